@@ -1,0 +1,69 @@
+#include "io/case_file.hpp"
+
+#include "io/case_reading.hpp"
+#include "io/override.hpp"
+#include "io/quote.hpp"
+
+#include <fmt/format.h>
+
+namespace thinspot::io {
+
+namespace {
+
+void apply_overrides(Node& root, const std::vector<std::string>& overrides,
+                     Findings& findings) {
+  for (const std::string& text : overrides) {
+    try {
+      apply_override(root, text);
+    } catch (const InputError& error) {
+      for (Problem p : error.problems()) {
+        findings.found_at(p.key, 0);
+        findings.add(p.key, p.wrong, p.mend);
+      }
+    }
+  }
+}
+
+std::string title_from(const std::filesystem::path& file) {
+  const std::string stem = file.stem().string();
+  return is_printable(stem, 200) ? stem : "untitled";
+}
+
+}  // namespace
+
+CaseFile read_case(const std::filesystem::path& file,
+                   const std::vector<std::string>& overrides) {
+  CaseFile result;
+  result.path = file.string();
+  result.content.title = title_from(file);
+  Node root = read_document(file);
+  Findings findings(result.path);
+  apply_overrides(root, overrides, findings);
+
+  Reading r{root, findings, result.content};
+  check_tables(r);
+  read_head(r);
+  read_tank(r);
+  read_solution(r);
+  read_part(r);
+  read_wires(r);
+  read_anodes(r);
+  read_supply(r);
+  read_cathode(r);
+  read_steps(r);
+  read_target(r);
+  read_accuracy(r);
+  read_probes(r);
+  findings.throw_if_any();
+  result.lines = findings.lines();
+  return result;
+}
+
+InputError located(const InputError& error, const CaseFile& file) {
+  std::vector<Problem> problems = error.problems();
+  for (Problem& p : problems)
+    if (p.place.empty()) p.place = place_of(p.key, file.path, file.lines);
+  return InputError(std::move(problems));
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "mesh/errors.hpp"
+#include "solver/case.hpp"
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace thinspot::io {
+
+/// A case file read and resolved: SI units, defaults filled in and listed.
+struct CaseFile {
+  solver::Case content;
+  std::string path;                  ///< as the user wrote it
+  std::map<std::string, int> lines;  ///< key address -> line
+};
+
+/// @param overrides  "key=value" as given to --set.
+/// @throws InputError with every problem found, each with its place.
+CaseFile read_case(const std::filesystem::path& file,
+                   const std::vector<std::string>& overrides = {});
+
+/// Adds file and line to the problems that were found after reading.
+InputError located(const InputError& error, const CaseFile& file);
+
+}  // namespace thinspot::io

@@ -1,0 +1,64 @@
+#include "io/case_reading.hpp"
+
+#include "io/nearest.hpp"
+#include "io/quote.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace thinspot::io {
+
+namespace {
+
+void check_faces(Reading& r, TableReader& t) {
+  const std::vector<std::string>& known = r.part_faces;
+  if (known.empty()) return;
+  for (const std::string& face : r.content.target.faces) {
+    if (std::find(known.begin(), known.end(), face) != known.end()) continue;
+    const auto near = nearest(face, known);
+    t.wrong("faces", in_quotes(face) + " is not a face of the part",
+            near ? fmt::format("is \"{}\" meant?", *near)
+                 : "it has " + listed(known));
+  }
+}
+
+}  // namespace
+
+void read_steps(Reading& r) {
+  for (TableReader& t : open_tables(r, "step"))
+    r.content.steps.push_back(
+        {t.quantity("duration").value_or(solver::Quantity{})});
+}
+
+void read_target(Reading& r) {
+  TableReader t = open_table(r, "target");
+  solver::Target& target = r.content.target;
+  target.thickness = t.value("thickness");
+  target.faces = t.texts("faces").value_or(std::vector<std::string>{});
+  check_faces(r, t);
+  target.contact_margin = t.value("contact_margin").value_or(0);
+  target.burning_current_density = t.value("burning_current_density");
+  target.working_range = t.value_pair("working_range");
+  if (target.working_range &&
+      (*target.working_range)[0] >= (*target.working_range)[1])
+    t.wrong("working_range", "runs backwards", "put the smaller value first");
+}
+
+void read_accuracy(Reading& r) {
+  TableReader t = open_table(r, "accuracy");
+  solver::Accuracy& accuracy = r.content.accuracy;
+  if (const auto given = t.value("tolerance")) accuracy.tolerance = *given;
+  if (const auto given = t.value("averaging_length"))
+    accuracy.averaging_length = *given;
+}
+
+void read_probes(Reading& r) {
+  for (TableReader& t : open_tables(r, "probe")) {
+    t.text("name");
+    r.content.probes.push_back(
+        {name_in(t), t.point("at").value_or(mesh::Point(0, 0))});
+  }
+}
+
+}  // namespace thinspot::io

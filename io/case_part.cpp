@@ -1,0 +1,104 @@
+#include "io/case_reading.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace thinspot::io {
+
+namespace {
+
+constexpr double kAssumedRadius = 0.2e-3;  // [m]
+
+/// A quarter of the smallest size leaves more than half of it straight.
+double radius_for(const mesh::ShapeKind& kind, const mesh::Sizes& sizes) {
+  double radius = kAssumedRadius;
+  for (const mesh::SizeKey& key : kind.sizes) {
+    const auto size = sizes.find(key.name);
+    if (!is_radius(key.name) && size != sizes.end())
+      radius = std::min(radius, size->second / 4);
+  }
+  return radius;
+}
+
+/// Whether the rounding shows in this section: the end of a rod does not where
+/// the rod is seen end on.
+bool changes_outline(const mesh::ShapeKind& kind, const mesh::Sizes& with,
+                     const mesh::Sizes& without, mesh::Cut cut) {
+  return mesh::perimeter(kind.outline(with, cut)) !=
+         mesh::perimeter(kind.outline(without, cut));
+}
+
+/// A radius that the user left out is assumed, not 0: no real edge is sharp,
+/// and the sharper it is the more it draws.
+void assume_radii(Reading& r, mesh::Solid& part) {
+  const mesh::ShapeKind& kind = *mesh::find_shape(part.shape);
+  for (const mesh::SizeKey& key : kind.sizes) {
+    if (!is_radius(key.name) || part.sizes.contains(key.name)) continue;
+    const double radius = radius_for(kind, part.sizes);
+    mesh::Sizes rounded = part.sizes;
+    rounded.emplace(key.name, radius);
+    try {
+      if (!changes_outline(kind, rounded, part.sizes, r.content.section.cut))
+        continue;
+    } catch (const InputError&) {
+      continue;  // no room for a rounding: it stays sharp
+    }
+    part.sizes = rounded;
+    r.content.assumed.push_back(
+        {fmt::format("part.{}", key.name),
+         fmt::format("{:.3g} mm", 1e3 * radius),
+         "left out; a lightly broken edge. A sharper one plates heavier"});
+  }
+}
+
+void read_area(Reading& r, TableReader& t, const mesh::Solid& part) {
+  solver::Case& c = r.content;
+  const mesh::ShapeKind& kind = *mesh::find_shape(part.shape);
+  const bool planar = c.section.cut != mesh::Cut::axisymmetric;
+  if (t.has("area") && !planar)
+    t.wrong("area", "an axisymmetric section knows the area itself",
+            "leave it out");
+  if (t.has("area") && c.depth)
+    t.wrong("area", "the depth sets the area as well",
+            "give one of part.area and depth");
+  r.part_area = c.part_area;
+  if (!r.part_area) r.part_area = kind.real_area(part.sizes);
+  if (c.depth)
+    r.part_area =
+        *c.depth * mesh::perimeter(kind.outline(part.sizes, c.section.cut));
+  if (planar && !r.part_area && !t.has("area") && !r.root.find("depth"))
+    t.missing("area",
+              fmt::format("give the part's whole surface, as in area = \"0.16 "
+                          "dm2\", or the section's depth: a {} of these sizes "
+                          "does not tell it",
+                          kind.name));
+}
+
+void keep_faces(Reading& r, const mesh::Solid& part) {
+  const mesh::Outline outline =
+      mesh::find_shape(part.shape)->outline(part.sizes, r.content.section.cut);
+  for (const mesh::Loop& loop : outline.loops)
+    for (const mesh::Curve& curve : loop)
+      if (std::find(r.part_faces.begin(), r.part_faces.end(), curve.face) ==
+          r.part_faces.end())
+        r.part_faces.push_back(curve.face);
+}
+
+}  // namespace
+
+void read_part(Reading& r) {
+  TableReader t = open_table(r, "part");
+  if (!t.present()) return;
+  r.content.part_metal = t.text("metal").value_or("");
+  r.content.part_area = t.value("area");
+  std::optional<mesh::Solid> part = read_solid(r, t, mesh::Role::part);
+  if (!part) return;
+  if (t.has("at")) check_on_axis(r, t, *part);
+  assume_radii(r, *part);
+  read_area(r, t, *part);
+  keep_faces(r, *part);
+  r.content.section.solids.push_back(std::move(*part));
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,109 @@
+#include "io/case_reading.hpp"
+
+#include <fmt/format.h>
+
+#include <numbers>
+
+namespace thinspot::io {
+
+namespace {
+
+std::string mm(double metres) { return fmt::format("{:.4g} mm", 1e3 * metres); }
+
+/// Width and height, or diameter. @returns false where they are not all there.
+bool read_size(TableReader& t, mesh::Tank& tank, mesh::Cut cut) {
+  const bool round = tank.shape == mesh::Tank::Shape::round;
+  const char* across = round ? "diameter" : "width";
+  const char* other = round ? "width" : "diameter";
+  const bool flat = round && cut == mesh::Cut::plan;
+  bool complete = true;
+  const auto need = [&](const char* key) {
+    const auto value = t.value(key);
+    if (!t.has(key))
+      t.missing(key, fmt::format("give it, as in {} = \"90 mm\"", key));
+    complete = complete && value;
+    return value.value_or(0);
+  };
+  tank.width = need(across);
+  tank.height = flat ? tank.width : need("height");
+  if (t.has(other))
+    t.wrong(other, fmt::format("a {} tank has none", round ? "round" : "box"),
+            fmt::format("its size is {}", across));
+  if (flat && t.has("height"))
+    t.wrong("height", "a round tank seen from above has none", "leave it out");
+  return complete;
+}
+
+/// From the floor's area, where the volume of the solution is given.
+std::optional<double> level_from_volume(TableReader& t, const mesh::Tank& tank,
+                                        mesh::Cut cut) {
+  const auto volume = t.value("volume");
+  if (cut == mesh::Cut::axisymmetric) {
+    if (t.has("depth"))
+      t.wrong("depth", "a round tank has none", "leave it out");
+    if (!volume) return std::nullopt;
+    return *volume / (std::numbers::pi / 4 * tank.width * tank.width);
+  }
+  const auto depth = t.value("depth");
+  if (!t.has("depth"))
+    t.missing("depth",
+              "give the tank's inner size front to back beside its "
+              "volume, as in depth = \"60 mm\"");
+  if (!volume || !depth) return std::nullopt;
+  return *volume / (tank.width * *depth);
+}
+
+void read_level(TableReader& t, mesh::Tank& tank, mesh::Cut cut) {
+  std::optional<double> level;
+  if (t.has("volume")) {
+    if (t.has("level"))
+      t.wrong("volume", "the level is given as well", "give one of the two");
+    level = level_from_volume(t, tank, cut);
+  } else {
+    level = t.value("level");
+    if (!t.has("level"))
+      t.missing("level",
+                "give the height of the liquid above the floor, as in "
+                "level = \"100 mm\", or its volume");
+    if (t.has("depth"))
+      t.wrong("depth", "serves with volume only", "leave it out");
+  }
+  if (!level) return;
+  tank.level = *level;
+  // Filled to the brim is still filled.
+  if (tank.level > tank.height * (1 + 1e-9))
+    t.wrong(t.has("volume") ? "volume" : "level",
+            fmt::format("the liquid would stand {} high in a tank of {}",
+                        mm(tank.level), mm(tank.height)),
+            "less liquid or a higher tank");
+}
+
+}  // namespace
+
+void read_tank(Reading& r) {
+  TableReader t = open_table(r, "tank");
+  if (!t.present()) return;
+  mesh::Tank& tank = r.content.section.tank;
+  const mesh::Cut cut = r.content.section.cut;
+  const auto shape = t.text("shape");
+  if (t.has("shape") && !shape) return;
+  if (shape == "round") tank.shape = mesh::Tank::Shape::round;
+  if (shape == "round" && cut == mesh::Cut::side) {
+    t.wrong("shape",
+            "an upright section of a round tank is not the same along "
+            "its depth",
+            "view = \"plan\", section = \"axisymmetric\", or shape = \"box\"");
+    return;
+  }
+  const bool complete = read_size(t, tank, cut);
+  if (cut != mesh::Cut::plan) {
+    if (complete) read_level(t, tank, cut);
+    return;
+  }
+  for (const char* key : {"level", "volume", "depth"})
+    if (t.has(key))
+      t.wrong(key, "a view from above has none",
+              "leave it out, or view = \"side\"");
+}
+
+}  // namespace thinspot::io

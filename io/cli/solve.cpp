@@ -1,0 +1,120 @@
+#include "io/case_file.hpp"
+#include "io/cli/options.hpp"
+#include "io/cli/terminal.hpp"
+#include "io/cli/terminal_summary.hpp"
+#include "io/cli/verb.hpp"
+#include "io/output_folder.hpp"
+#include "io/summary_json.hpp"
+#include "io/tables_csv.hpp"
+#include "io/vtk_data.hpp"
+#include "io/words.hpp"
+#include "solver/simulate.hpp"
+#include "viz/report_page.hpp"
+#include "viz/section_picture.hpp"
+#include "viz/thickness_chart.hpp"
+
+#include <fmt/format.h>
+
+namespace thinspot::io::cli {
+
+namespace {
+
+const std::vector<Option> options = {
+    {"out", "DIR", "folder for the results; left out: CASE-out beside the case"},
+    {"set", "KEY=VALUE", "override a key, as in anode.sheet.gap=\"20 mm\"; any "
+                         "number", true},
+    {"strict", "", "exit status 1 where the target is not met"},
+    {"quiet", "", "print nothing but errors"},
+    {"tolerance", "SHARE", "accuracy of the mesh, as in \"0.1 %\""},
+    {"help", "", "this text"},
+};
+
+std::string help() {
+  return fmt::format(
+      "thinspot solve {}\n"
+      "{}.\n\n{}\n"
+      "What it writes, file by file: docs/outputs.md.\n",
+      solve_verb.use, solve_verb.purpose, options_help(options));
+}
+
+CommandLine checked(const std::vector<std::string>& arguments) {
+  CommandLine line = parse_options(solve_verb.name, options, arguments);
+  if (line.has("help")) return line;
+  if (line.operands.empty())
+    throw InputError("", "no case file is given",
+                     "write: thinspot solve CASE.toml");
+  if (line.operands.size() > 1)
+    throw InputError(line.operands[1], "is a second case file",
+                     "solve them one after the other");
+  return line;
+}
+
+CaseFile read(const CommandLine& line) {
+  std::vector<std::string> overrides = line.values("set");
+  if (line.has("tolerance"))
+    overrides.push_back("accuracy.tolerance=" + line.value("tolerance"));
+  CaseFile file = read_case(line.operands.front(), overrides);
+  if (line.has("strict") && !file.content.target.thickness)
+    throw InputError("--strict", "the case has no target to be held to",
+                     "give it [target] thickness = \"10 um\", or leave out "
+                     "--strict");
+  return file;
+}
+
+solver::Result simulated(const CaseFile& file) {
+  try {
+    return solver::simulate(file.content);
+  } catch (const InputError& error) {
+    throw located(error, file);
+  }
+}
+
+void write_all(OutputFolder& folder, const solver::Result& result,
+               const Words& words) {
+  const std::string section = viz::section_picture(result);
+  const std::string thickness = viz::thickness_chart(result);
+  const std::string page =
+      viz::report_page(summary_json(result, words), section, thickness);
+  const std::string points = surface_csv(result);
+  const std::string liquid = section_vtu(result);
+  const std::string surface = surface_vtp(result);
+  // All is made before the folder is touched: what fails leaves it as it was.
+  folder.begin();
+  folder.write("report.html", page);
+  folder.write("section.svg", section);
+  folder.write("thickness.svg", thickness);
+  folder.write("surface.csv", points);
+  folder.write("section.vtu", liquid);
+  folder.write("surface.vtp", surface);
+  folder.write("steps.pvd", steps_pvd(result));
+  folder.write(std::string(summary_name),
+               summary_json(result, words, folder.written()));
+}
+
+int solve(const std::vector<std::string>& arguments) {
+  const CommandLine line = checked(arguments);
+  if (line.has("help")) {
+    print(stdout, help());
+    return 0;
+  }
+  const CaseFile file = read(line);
+  OutputFolder folder(line.has("out")
+                          ? std::filesystem::path(line.value("out"))
+                          : default_output_folder(file.path));
+  const solver::Result result = simulated(file);
+  const Words words = words_for(result);
+  write_all(folder, result, words);
+  if (!line.has("quiet")) print_summary(result, words, folder.path());
+  const bool missed = result.target && !result.target->met;
+  return line.has("strict") && missed ? 1 : 0;
+}
+
+}  // namespace
+
+const Verb solve_verb = {
+    "solve",
+    "CASE.toml [--out DIR] [--set KEY=VALUE]... [--strict] [--quiet]\n"
+    "                 [--tolerance SHARE]",
+    "compute the plating of one case and write its results", solve};
+
+}  // namespace thinspot::io::cli

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace thinspot::io::cli {
+
+/// One thing that the program does. Adding a verb is writing its file and
+/// putting it into the table in run.cpp.
+struct Verb {
+  std::string_view name;
+  std::string_view use;      ///< what follows the name on the command line
+  std::string_view purpose;  ///< one line of the help
+  /// @returns the exit status
+  /// @throws InputError, OutputError, NoResultError
+  int (*run)(const std::vector<std::string>& arguments);
+};
+
+extern const Verb solve_verb;  ///< solve.cpp
+
+}  // namespace thinspot::io::cli

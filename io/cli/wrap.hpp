@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace thinspot::io::cli {
+
+/// Columns that UTF-8 text takes on a terminal, one a code point.
+std::size_t columns(std::string_view text);
+
+/// Text padded with blanks on the right, or on the left.
+std::string padded(std::string_view text, std::size_t width);
+std::string padded_left(std::string_view text, std::size_t width);
+
+/// Broken at blanks into lines of at most `width` columns, each ended by a line
+/// break; lines after the first begin with `indent` blanks.
+std::string wrapped(std::string_view text, std::size_t indent = 0,
+                    std::size_t width = 80);
+
+}  // namespace thinspot::io::cli

@@ -1,0 +1,123 @@
+#include "io/document.hpp"
+
+#include "io/nesting.hpp"
+#include "mesh/errors.hpp"
+
+#include <fmt/format.h>
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <fstream>
+#include <system_error>
+
+namespace thinspot::io {
+
+namespace {
+
+[[noreturn]] void refuse(const std::string& place, std::string wrong,
+                         std::string mend) {
+  Problem problem{"", std::move(wrong), std::move(mend), place};
+  throw InputError(std::vector<Problem>{std::move(problem)});
+}
+
+int line_of(const toml::source_region& source) {
+  return static_cast<int>(source.begin.line);
+}
+
+Node plain(const toml::node& node) {
+  Node result;
+  result.line = line_of(node.source());
+  if (const auto* text = node.as_string()) {
+    result.kind = Node::Kind::text;
+    result.text = text->get();
+  } else if (const auto* whole = node.as_integer()) {
+    result.kind = Node::Kind::number;
+    result.number = static_cast<double>(whole->get());
+  } else if (const auto* number = node.as_floating_point()) {
+    result.kind = Node::Kind::number;
+    result.number = number->get();
+  } else if (const auto* flag = node.as_boolean()) {
+    result.kind = Node::Kind::flag;
+    result.flag = flag->get();
+  } else if (const auto* list = node.as_array()) {
+    result.kind = Node::Kind::list;
+    for (const toml::node& item : *list) result.items.push_back(plain(item));
+  } else if (const auto* table = node.as_table()) {
+    result.kind = Node::Kind::table;
+    for (const auto& [key, value] : *table) {
+      Member member{std::string(key.str()), plain(value)};
+      member.value.line = line_of(key.source());
+      result.members.push_back(std::move(member));
+    }
+    std::stable_sort(result.members.begin(), result.members.end(),
+                     [](const Member& a, const Member& b) {
+                       return a.value.line < b.value.line;
+                     });
+  }
+  return result;
+}
+
+/// The library's own words, short and without line breaks.
+std::string short_words(std::string_view description) {
+  std::string text(description.substr(0, 120));
+  for (char& c : text)
+    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = ' ';
+  // Do not end within a character of several bytes.
+  if (description.size() > text.size())
+    while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0x80))
+      text.pop_back();
+  return text;
+}
+
+}  // namespace
+
+const Node* Node::find(std::string_view name) const {
+  for (const Member& m : members)
+    if (m.name == name) return &m.value;
+  return nullptr;
+}
+
+Node* Node::find(std::string_view name) {
+  for (Member& m : members)
+    if (m.name == name) return &m.value;
+  return nullptr;
+}
+
+Node parse_document(std::string_view text, const std::string& name) {
+  if (const int line = line_nested_too_deeply(text))
+    refuse(fmt::format("{}:{}", name, line),
+           "tables or lists are nested too deeply",
+           "a case file needs no more than three levels");
+  try {
+    return plain(toml::parse(text, name));
+  } catch (const toml::parse_error& error) {
+    refuse(fmt::format("{}:{}", name, line_of(error.source())),
+           short_words(error.description()),
+           "mend the TOML there; texts and quantities stand in quotes");
+  }
+}
+
+Node read_document(const std::filesystem::path& file) {
+  const std::string name = file.string();
+  std::error_code error;
+  const auto status = std::filesystem::status(file, error);
+  if (!std::filesystem::exists(status))
+    refuse(name, "there is no such file", "check the name and the folder");
+  if (!std::filesystem::is_regular_file(status))
+    refuse(name, "is not an ordinary file", "give a case file in TOML");
+  std::ifstream in(file, std::ios::binary);
+  // One byte more than allowed shows that there is too much.
+  std::string text(kLargestFile + 1, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (!in && !in.eof())
+    refuse(name, "cannot be read", "check the permissions of the file");
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  if (text.size() > kLargestFile)
+    refuse(name, "is larger than 1 MB", "a case file takes a few kilobytes");
+  Node root = parse_document(text, name);
+  if (root.members.empty())
+    refuse(name, "says nothing", "start from a copy of one of the cases");
+  return root;
+}
+
+}  // namespace thinspot::io

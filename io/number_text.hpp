@@ -1,0 +1,23 @@
+#pragma once
+
+#include "solver/result.hpp"
+
+#include <string>
+
+namespace thinspot::io {
+
+/// A number for people: so many significant digits, no exponent in any
+/// ordinary range, no trailing zeros ("5.73", "0.33", "124", "0").
+std::string digits(double value, int count = 3);
+
+/// Value and unit, with the 95 % band in brackets where the band is wider than
+/// the rounding: "5.73 µm", "5.7 µm (5.1 to 6.4)". Two digits where the band is
+/// wider than a tenth of the value.
+/// @param band  in the same unit as the value; low == high: nothing uncertain
+std::string banded(double value, const solver::Interval& band,
+                   const std::string& unit);
+
+/// "45 s", "40 min", "3 h 20 min".
+std::string duration_text(double seconds);
+
+}  // namespace thinspot::io

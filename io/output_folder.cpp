@@ -1,0 +1,135 @@
+#include "io/output_folder.hpp"
+
+#include "io/program.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+#include <system_error>
+
+namespace thinspot::io {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Says whose folder it is, also where a run was cut short.
+constexpr std::string_view marker_name = ".thinspot";
+constexpr std::string_view marker_text =
+    "Made by thinspot, which may overwrite its own files in here.\n";
+
+[[noreturn]] void fail(const fs::path& path, const std::string& doing,
+                       const std::string& reason) {
+  throw OutputError(fmt::format("{}: cannot {}: {}; give another folder with "
+                                "--out",
+                                path.string(), doing, reason));
+}
+
+/// A summary of ours takes some kilobytes; what is larger is not read.
+constexpr std::uintmax_t largest_summary = 16u << 20;
+
+bool has_our_summary(const fs::path& folder) {
+  const fs::path file = folder / summary_name;
+  std::error_code error;
+  if (!fs::is_regular_file(file, error) ||
+      fs::file_size(file, error) > largest_summary)
+    return false;
+  std::ifstream in(file);
+  const auto summary = nlohmann::json::parse(in, nullptr, false);
+  if (!summary.is_object()) return false;
+  const auto program = summary.find("program");
+  if (program == summary.end() || !program->is_object()) return false;
+  const auto name = program->find("name");
+  return name != program->end() && name->is_string() &&
+         name->get_ref<const std::string&>() == program_name;
+}
+
+bool is_ours(const fs::path& folder) {
+  std::error_code error;
+  return fs::is_regular_file(folder / marker_name, error) ||
+         has_our_summary(folder);
+}
+
+/// Writes and closes, so that a full disk shows here and not later.
+std::string write_all(const fs::path& file, std::string_view content) {
+  const int descriptor =
+      ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+  if (descriptor < 0) return std::strerror(errno);
+  std::string problem;
+  while (!content.empty() && problem.empty()) {
+    const ssize_t count =
+        ::write(descriptor, content.data(), content.size());
+    if (count >= 0)
+      content.remove_prefix(static_cast<std::size_t>(count));
+    else if (errno != EINTR)
+      problem = std::strerror(errno);
+  }
+  if (::close(descriptor) != 0 && problem.empty())
+    problem = std::strerror(errno);
+  return problem;
+}
+
+}  // namespace
+
+OutputFolder::OutputFolder(fs::path folder) : folder_(std::move(folder)) {
+  std::error_code error;
+  const fs::file_status status = fs::status(folder_, error);
+  // ENOTDIR counts as not found too: a file stands where a folder should.
+  if (error == std::errc::not_a_directory)
+    fail(folder_, "use it", "there is a file in its path");
+  if (status.type() == fs::file_type::not_found) return;
+  if (error) fail(folder_, "use it", error.message());
+  if (!fs::is_directory(status))
+    fail(folder_, "use it", "it is a file, not a folder");
+  const bool empty = fs::is_empty(folder_, error);
+  if (error) fail(folder_, "look into it", error.message());
+  if (!empty && !is_ours(folder_))
+    fail(folder_, "use it",
+         "it holds files that thinspot did not make and will not touch");
+}
+
+OutputFolder::~OutputFolder() {
+  std::error_code ignored;
+  if (!unfinished_.empty()) fs::remove(unfinished_, ignored);
+  if (claim_ >= 0) ::close(claim_);
+}
+
+void OutputFolder::begin() {
+  std::error_code error;
+  fs::create_directories(folder_, error);
+  if (error) fail(folder_, "make the folder", error.message());
+  const fs::path marker = folder_ / marker_name;
+  claim_ = ::open(marker.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0666);
+  if (claim_ < 0) fail(folder_, "write in it", std::strerror(errno));
+  // The kernel lets go of the lock whichever way the program ends.
+  if (::flock(claim_, LOCK_EX | LOCK_NB) != 0)
+    fail(folder_, "write in it", "another run is writing there just now");
+  if (const auto problem = write_all(marker, marker_text); !problem.empty())
+    fail(folder_, "write in it", problem);
+  fs::remove(folder_ / summary_name, error);
+  if (error) fail(folder_ / summary_name, "replace it", error.message());
+}
+
+void OutputFolder::write(const std::string& name, std::string_view content) {
+  const fs::path file = folder_ / name;
+  unfinished_ = folder_ / ("." + name + ".tmp");
+  if (const auto problem = write_all(unfinished_, content); !problem.empty())
+    fail(file, "write it", problem);
+  std::error_code error;
+  fs::rename(unfinished_, file, error);
+  if (error) fail(file, "write it", error.message());
+  unfinished_.clear();
+  written_.push_back({name, content.size()});
+}
+
+fs::path default_output_folder(const fs::path& file) {
+  return file.parent_path() / (file.stem().string() + "-out");
+}
+
+}  // namespace thinspot::io

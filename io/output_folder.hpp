@@ -1,0 +1,64 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace thinspot::io {
+
+/// A result could not be written. Ends the program with exit status 3.
+class OutputError : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+struct WrittenFile {
+  std::string name;
+  std::uintmax_t bytes = 0;
+};
+
+/// The folder that one run fills. Every file in it is whole: written under a
+/// temporary name, then renamed. The summary comes last, so a folder without
+/// it is unfinished.
+class OutputFolder {
+ public:
+  /// Looks whether the folder may be used, touching nothing: it must be absent,
+  /// empty, or made by this program earlier.
+  /// @throws OutputError saying why not.
+  explicit OutputFolder(std::filesystem::path folder);
+
+  /// Gives up the claim; an unfinished temporary file is removed.
+  ~OutputFolder();
+  OutputFolder(const OutputFolder&) = delete;
+  OutputFolder& operator=(const OutputFolder&) = delete;
+
+  /// Makes the folder, marks it as ours, claims it against a second run at the
+  /// same time, and takes away an earlier summary.
+  /// @throws OutputError
+  void begin();
+
+  /// @pre begin() was called.
+  /// @throws OutputError, leaving nothing half-written under that name.
+  void write(const std::string& name, std::string_view content);
+
+  /// What was written so far, in that order.
+  const std::vector<WrittenFile>& written() const { return written_; }
+  const std::filesystem::path& path() const { return folder_; }
+
+ private:
+  std::filesystem::path folder_;
+  std::filesystem::path unfinished_;  ///< temporary file in the making
+  std::vector<WrittenFile> written_;
+  int claim_ = -1;  ///< descriptor of the marker, locked
+};
+
+/// Name of the file that comes last.
+inline constexpr std::string_view summary_name = "summary.json";
+
+/// "coin.toml" -> "coin-out", beside the case file.
+std::filesystem::path default_output_folder(const std::filesystem::path& file);
+
+}  // namespace thinspot::io

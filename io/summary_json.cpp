@@ -1,0 +1,278 @@
+#include "io/summary_json.hpp"
+
+#include "io/program.hpp"
+#include "io/trade_units.hpp"
+#include "mesh/errors.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <charconv>
+#include <cmath>
+
+namespace thinspot::io {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using solver::Interval;
+using solver::PartResult;
+using solver::Result;
+using solver::Spread;
+using Convert = double (*)(double);
+
+double as_is(double value) { return value; }
+
+Json band(const Interval& interval, Convert unit) {
+  return Json::array({unit(interval.low), unit(interval.high)});
+}
+
+Json spread(const Spread& s, Convert unit) {
+  return {{"min", unit(s.min)}, {"mean", unit(s.mean)}, {"max", unit(s.max)}};
+}
+
+Json banded_spread(const solver::BandedSpread& s, Convert unit) {
+  Json out = spread(s.value, unit);
+  out["min_band"] = band(s.min_band, unit);
+  out["mean_band"] = band(s.mean_band, unit);
+  out["max_band"] = band(s.max_band, unit);
+  return out;
+}
+
+/// A millionth of a millimetre is beyond any drawing: what lies below is noise
+/// of the arithmetic, and would show as 3.1e-16.
+double to_drawn_mm(double metres) {
+  return std::round(to_mm(metres) * 1e6) * 1e-6;
+}
+
+Json solution(const solver::Case& c) {
+  const solver::Solution& s = c.solution;
+  Json out = {{"name", s.name},
+              {"metal", s.metal.name},
+              {"conductivity_S_m", s.conductivity.value},
+              {"conductivity_S_m_plus_minus", s.conductivity.plus_minus},
+              {"efficiency", s.efficiency.value},
+              {"efficiency_plus_minus", s.efficiency.plus_minus}};
+  if (s.limiting_current_density)
+    out["limiting_current_density_A_dm2"] = to_a_dm2(*s.limiting_current_density);
+  out["temperature_degC"] = to_deg_c(s.temperature);
+  out["stirring"] = s.stirring;
+  out["metal_molar_mass_g_mol"] = to_grams(s.metal.molar_mass);
+  out["metal_electrons"] = s.metal.electrons;
+  out["metal_density_g_cm3"] = to_g_cm3(s.metal.density);
+  out["metal_source"] = s.metal.source;
+  return out;
+}
+
+Json assumed(const solver::Case& c) {
+  Json out = Json::array();
+  for (const solver::Assumption& a : c.assumed)
+    out.push_back({{"key", a.key}, {"value", a.value}, {"why", a.why}});
+  return out;
+}
+
+Json cell(const solver::CellResult& c) {
+  return {{"current_A", c.current},
+          {"current_A_band", band(c.current_band, as_is)},
+          {"voltage_V", c.voltage},
+          {"voltage_V_band", band(c.voltage_band, as_is)},
+          {"limited_by", c.limited_by},
+          {"resistance_ohm", c.resistance}};
+}
+
+Json faces(const PartResult& part) {
+  Json out = Json::array();
+  for (const solver::FaceResult& f : part.faces)
+    out.push_back(
+        {{"name", f.name},
+         {"judged", f.judged},
+         {"area_cm2", to_cm2(f.area)},
+         {"current_A", f.current},
+         {"current_density_A_dm2", spread(f.current_density, to_a_dm2)},
+         {"thickness_um", spread(f.thickness, to_um)}});
+  return out;
+}
+
+Json spots(const std::vector<solver::Spot>& list) {
+  Json out = Json::array();
+  for (const solver::Spot& s : list)
+    out.push_back({{"x_mm", to_drawn_mm(s.at.x())},
+                   {"y_mm", to_drawn_mm(s.at.y())},
+                   {"arc_mm", to_drawn_mm(s.arc)},
+                   {"face", s.face},
+                   {"where", s.where},
+                   {"thickness_um", to_um(s.thickness)}});
+  return out;
+}
+
+Json part(const PartResult& p) {
+  Json bare = Json::array();
+  for (const solver::Bare& b : p.bare)
+    bare.push_back({{"face", b.face},
+                    {"from_mm", to_drawn_mm(b.from)},
+                    {"to_mm", to_drawn_mm(b.to)},
+                    {"why", b.why}});
+  Json out = {
+      {"name", p.name},
+      {"area_cm2", to_cm2(p.area)},
+      {"current_A", p.current},
+      {"mass_g", to_grams(p.mass)},
+      {"current_density_A_dm2", banded_spread(p.current_density, to_a_dm2)},
+      {"thickness_um", banded_spread(p.thickness, to_um)},
+      {"faces", faces(p)},
+      {"thin_spots", spots(p.thin_spots)},
+      {"heavy_spots", spots(p.heavy_spots)},
+      {"bare", std::move(bare)}};
+  if (p.share_in_working_range)
+    out["share_in_working_range"] = *p.share_in_working_range;
+  return out;
+}
+
+Json probes(const Result& result) {
+  Json out = Json::array();
+  for (const solver::ProbeResult& p : result.probes)
+    out.push_back({{"name", p.name},
+                   {"x_mm", to_drawn_mm(p.at.x())},
+                   {"y_mm", to_drawn_mm(p.at.y())},
+                   {"face", p.face},
+                   {"current_density_A_dm2", to_a_dm2(p.current_density)},
+                   {"thickness_um", to_um(p.thickness)}});
+  return out;
+}
+
+Json steps(const Result& result) {
+  Json out = Json::array();
+  for (const solver::StepResult& s : result.steps)
+    out.push_back(
+        {{"duration_min", to_minutes(s.duration)},
+         {"cell", cell(s.cell)},
+         {"part_current_A", s.part_current},
+         {"mean_current_density_A_dm2", to_a_dm2(s.mean_current_density)},
+         {"max_current_density_A_dm2", to_a_dm2(s.max_current_density)},
+         {"burning", s.burning}});
+  return out;
+}
+
+Json anodes(const Result& result) {
+  Json out = Json::array();
+  for (const solver::AnodeResult& a : result.anodes)
+    out.push_back({{"name", a.name},
+                   {"current_A", a.current},
+                   {"area_cm2", to_cm2(a.area)},
+                   {"mean_A_dm2", to_a_dm2(a.mean)},
+                   {"max_A_dm2", to_a_dm2(a.max)},
+                   {"mass_loss_g", to_grams(a.mass_loss)}});
+  return out;
+}
+
+Json wires(const Result& result) {
+  Json out = Json::array();
+  for (const solver::WireResult& w : result.wires)
+    out.push_back({{"name", w.name},
+                   {"area_cm2", to_cm2(w.area)},
+                   {"current_A", w.current}});
+  return out;
+}
+
+Json target(const solver::TargetResult& t) {
+  Json out = {{"wanted_um", to_um(t.wanted)},
+              {"met", t.met},
+              {"least_um", to_um(t.least)},
+              {"least_um_band", band(t.least_band, to_um)},
+              {"shortfall_um", to_um(t.shortfall)},
+              {"time_needed_min", nullptr}};
+  if (t.time_needed) out["time_needed_min"] = to_minutes(*t.time_needed);
+  return out;
+}
+
+Json words_of(const Words& w) {
+  return {{"verdict", w.verdict},
+          {"thin", w.thin},
+          {"heavy", w.heavy},
+          {"meter", w.meter},
+          {"wagner", w.wagner}};
+}
+
+/// Everything but files and times, in user units, not yet rounded.
+Json build(const Result& r, const Words& words) {
+  const bool planar = r.section.cut != mesh::Cut::axisymmetric;
+  Json out = {{"schema", 1},
+              {"program",
+               {{"name", program_name}, {"version", program_version()}}},
+              {"title", r.used.title},
+              {"section", planar ? "planar" : "axisymmetric"}};
+  if (planar) {
+    out["view"] = r.section.cut == mesh::Cut::plan ? "plan" : "side";
+    out["depth_mm"] = to_mm(r.depth);
+  }
+  out["words"] = words_of(words);
+  out["solution"] = solution(r.used);
+  out["assumed"] = assumed(r.used);
+  out["cell"] = cell(r.cell);
+  out["part"] = part(r.parts.front());
+  out["parts"] = Json::array();
+  for (const PartResult& p : r.parts) out["parts"].push_back(part(p));
+  out["layers"] = Json::array();
+  out["probes"] = probes(r);
+  out["steps"] = steps(r);
+  out["anodes"] = anodes(r);
+  out["thieves"] = Json::array();
+  out["clips"] = Json::array();
+  out["wires"] = wires(r);
+  out["wagner"] = {{"number", r.wagner_number},
+                   {"length_mm", to_mm(r.wagner_length)}};
+  if (r.target) out["target"] = target(*r.target);
+  out["cautions"] = r.cautions;
+  out["notes"] = r.notes;
+  out["mesh"] = {{"dofs", r.potential.size()},
+                 {"triangles", r.mesh.triangles.cols()}};
+  out["checks"] = {{"relative_residual", r.evidence.relative_residual},
+                   {"current_imbalance", r.evidence.current_imbalance}};
+  return out;
+}
+
+double six_digits(double value) {
+  const std::string text = fmt::format("{:.5e}", value);
+  double rounded = 0;
+  std::from_chars(text.data(), text.data() + text.size(), rounded);
+  return rounded == 0 ? 0.0 : rounded;  // never -0
+}
+
+/// Rounds every number in the tree, and lets none through that is not one.
+void tidy(Json& node, const std::string& name) {
+  if (node.is_number_float()) {
+    const double value = node.get<double>();
+    if (!std::isfinite(value))
+      throw NoResultError(fmt::format(
+          "the result is unusable: {} is not a finite number", name));
+    node = six_digits(value);
+  } else if (node.is_structured()) {
+    for (auto& item : node.items())
+      tidy(item.value(), name.empty() ? item.key() : name + "." + item.key());
+  }
+}
+
+std::string text_of(Json summary) {
+  tidy(summary, "");
+  return summary.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string summary_json(const Result& result, const Words& words) {
+  return text_of(build(result, words));
+}
+
+std::string summary_json(const Result& result, const Words& words,
+                         const std::vector<WrittenFile>& files) {
+  Json out = build(result, words);
+  out["files"] = Json::array();
+  for (const WrittenFile& f : files)
+    out["files"].push_back({{"name", f.name}, {"bytes", f.bytes}});
+  out["time_s"] = {{"mesh", result.mesh_seconds},
+                   {"solve", result.solve_seconds},
+                   {"total", result.total_seconds}};
+  return text_of(std::move(out));
+}
+
+}  // namespace thinspot::io

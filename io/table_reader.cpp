@@ -1,0 +1,287 @@
+#include "io/table_reader.hpp"
+
+#include "io/nearest.hpp"
+#include "io/quote.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace thinspot::io {
+
+namespace {
+
+constexpr std::size_t kLongestText = 200;  // characters
+constexpr std::size_t kLongestName = 60;
+constexpr std::size_t kMostTexts = 100;
+
+std::vector<std::string> names_of(const std::vector<KeyInfo>& keys) {
+  std::vector<std::string> names;
+  for (const KeyInfo& key : keys) names.emplace_back(key.name);
+  return names;
+}
+
+std::string kind_text(const Node& node) {
+  switch (node.kind) {
+    case Node::Kind::text: return "a text";
+    case Node::Kind::number: return "a bare number";
+    case Node::Kind::flag: return "true or false";
+    case Node::Kind::list: return "a list";
+    case Node::Kind::table: return "a table";
+    case Node::Kind::other: break;
+  }
+  return "a date or time";
+}
+
+std::string quantity_text(double number) {
+  return fmt::format("{:.6g}", number);
+}
+
+}  // namespace
+
+std::string range_text(const Limits& limits) {
+  return fmt::format("{} .. {}", limits.low, limits.high);
+}
+
+bool within(double value, const Limits& limits) {
+  constexpr double kRounding = 1e-12;
+  const double low = parse_quantity(limits.low, limits.dimension).value;
+  const double high = parse_quantity(limits.high, limits.dimension).value;
+  return value >= low - kRounding * std::abs(low) &&
+         value <= high + kRounding * std::abs(high);
+}
+
+std::string example_of(const KeyInfo& info) {
+  const std::string_view quantity = dimension_example(info.limits.dimension);
+  switch (info.form) {
+    case Form::text:
+    case Form::name: return fmt::format("{} = \"\u2026\"", info.name);
+    case Form::choice:
+      return fmt::format("{} = \"{}\"", info.name, info.choices.front());
+    case Form::flag: return fmt::format("{} = true", info.name);
+    case Form::whole: return fmt::format("{} = 1", info.name);
+    case Form::value:
+    case Form::quantity: return fmt::format("{} = \"{}\"", info.name, quantity);
+    case Form::point:
+      return fmt::format("{} = [\"45 mm\", \"50 mm\"]", info.name);
+    case Form::texts: return fmt::format("{} = [\"left\"]", info.name);
+    case Form::value_pair:
+      return fmt::format("{} = [\"0.5 A/dm2\", \"4 A/dm2\"]", info.name);
+  }
+  return std::string(info.name);
+}
+
+TableReader::TableReader(const Node* table, std::string address,
+                         std::vector<KeyInfo> known, Findings& findings)
+    : table_(table),
+      address_(std::move(address)),
+      known_(std::move(known)),
+      findings_(findings) {
+  if (!table_) return;
+  check_members();
+  for (const KeyInfo& key : known_)
+    if (key.required && !has(key.name))
+      missing(key.name, "give it, as in " + example_of(key));
+}
+
+std::string TableReader::address_of(std::string_view key) const {
+  return address_.empty() ? std::string(key)
+                          : fmt::format("{}.{}", address_, key);
+}
+
+const Node* TableReader::node(std::string_view key) const {
+  return table_ ? table_->find(key) : nullptr;
+}
+
+const KeyInfo& TableReader::info(std::string_view key) const {
+  return *find_key(known_, key);
+}
+
+void TableReader::check_members() {
+  const std::vector<std::string> names = names_of(known_);
+  for (const Member& m : table_->members) {
+    if (std::find(names.begin(), names.end(), m.name) != names.end()) {
+      findings_.found_at(address_of(m.name), m.value.line);
+      continue;
+    }
+    const auto near = nearest(m.name, names);
+    // The line is that of the key; its name may be as long as the file.
+    const std::string shown =
+        is_printable(m.name, 40) ? m.name : in_quotes(m.name);
+    findings_.found_at(address_of(shown), m.value.line);
+    wrong(shown, "is not a key of this table",
+          near ? fmt::format("is \"{}\" meant?", *near)
+               : "it takes " + listed(names));
+  }
+}
+
+void TableReader::wrong(std::string_view key, std::string wrong,
+                        std::string mend) {
+  findings_.add(address_of(key), std::move(wrong), std::move(mend));
+}
+
+void TableReader::missing(std::string_view key, std::string mend) {
+  findings_.add(address_of(key), "is missing", std::move(mend));
+}
+
+std::optional<std::string> TableReader::plain_text(std::string_view key,
+                                                   const Node& node) {
+  const KeyInfo& known = info(key);
+  // What came from the command line keeps its text.
+  const bool typed = !node.text.empty() && (node.kind == Node::Kind::number ||
+                                            node.kind == Node::Kind::flag);
+  if (node.kind != Node::Kind::text && !typed) {
+    wrong(key, "is " + kind_text(node) + ", not a text",
+          "put it in quotes, as in " + example_of(known));
+    return std::nullopt;
+  }
+  const std::size_t longest =
+      known.form == Form::name ? kLongestName : kLongestText;
+  if (!is_printable(node.text, longest)) {
+    wrong(key, in_quotes(node.text) + " is empty, too long or not printable",
+          fmt::format("1 to {} printable characters", longest));
+    return std::nullopt;
+  }
+  if (known.form == Form::name && node.text.find('=') != std::string::npos) {
+    wrong(key, in_quotes(node.text) + " holds an equals sign",
+          "leave it out: --set could not tell where the name ends");
+    return std::nullopt;
+  }
+  return node.text;
+}
+
+std::optional<std::string> TableReader::text(std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  std::optional<std::string> result = plain_text(key, *found);
+  const KeyInfo& known = info(key);
+  if (!result || known.form != Form::choice) return result;
+  const std::vector<std::string> choices(known.choices.begin(),
+                                         known.choices.end());
+  if (std::find(choices.begin(), choices.end(), *result) != choices.end())
+    return result;
+  wrong(key, in_quotes(*result) + " is not known here",
+        "it takes " + listed(choices));
+  return std::nullopt;
+}
+
+std::optional<bool> TableReader::flag(std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  if (found->kind == Node::Kind::flag) return found->flag;
+  wrong(key, "is " + kind_text(*found),
+        fmt::format("{0} = true or {0} = false, without quotes", key));
+  return std::nullopt;
+}
+
+std::optional<double> TableReader::whole(std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  if (found->kind == Node::Kind::number &&
+      found->number == std::floor(found->number))
+    return found->number;
+  wrong(key, "is not a whole number", example_of(info(key)));
+  return std::nullopt;
+}
+
+std::optional<solver::Quantity> TableReader::read(std::string_view key,
+                                                  const Node& node,
+                                                  const KeyInfo& known) {
+  const Dimension dimension = known.limits.dimension;
+  ParsedQuantity parsed;
+  if (node.kind == Node::Kind::number && dimension == Dimension::fraction) {
+    parsed.value = node.number;
+  } else if (node.kind == Node::Kind::number) {
+    const std::string_view example = dimension_example(dimension);
+    const std::string_view unit = example.substr(example.find(' '));
+    wrong(key, quantity_text(node.number) + " is a bare number, without a unit",
+          std::isfinite(node.number)
+              ? fmt::format("write \"{}{}\", in quotes, if that is meant",
+                            quantity_text(node.number), unit)
+              : "as in " + example_of(known));
+    return std::nullopt;
+  } else if (node.kind != Node::Kind::text) {
+    wrong(key, "is " + kind_text(node), "as in " + example_of(known));
+    return std::nullopt;
+  } else {
+    try {
+      parsed = parse_quantity(node.text, dimension);
+    } catch (const InputError& error) {
+      const Problem& p = error.problems().front();
+      wrong(key, p.wrong, p.mend);
+      return std::nullopt;
+    }
+  }
+  const std::string shown = node.kind == Node::Kind::text
+                                ? in_quotes(node.text)
+                                : quantity_text(node.number);
+  // Not a number fails this too.
+  if (!within(parsed.value, known.limits)) {
+    wrong(key, shown + " is out of range",
+          "what makes sense here is " + range_text(known.limits));
+    return std::nullopt;
+  }
+  if (parsed.plus_minus != 0 && known.form != Form::quantity) {
+    wrong(key, shown + " carries a tolerance, which is not used here",
+          "give one value, as in " + example_of(known));
+    return std::nullopt;
+  }
+  const double low = parse_quantity(known.limits.low, dimension).value;
+  if (low > 0 && parsed.plus_minus >= parsed.value) {
+    wrong(key, shown + ": the tolerance reaches down to nothing",
+          "a half width below the value itself");
+    return std::nullopt;
+  }
+  return solver::Quantity{parsed.value, parsed.plus_minus};
+}
+
+std::optional<solver::Quantity> TableReader::quantity(std::string_view key) {
+  const Node* found = node(key);
+  return found ? read(key, *found, info(key)) : std::nullopt;
+}
+
+std::optional<double> TableReader::value(std::string_view key) {
+  const std::optional<solver::Quantity> read = quantity(key);
+  return read ? std::optional(read->value) : std::nullopt;
+}
+
+std::optional<std::array<double, 2>> TableReader::value_pair(
+    std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  if (found->kind != Node::Kind::list || found->items.size() != 2) {
+    wrong(key, "is not a list of two", "as in " + example_of(info(key)));
+    return std::nullopt;
+  }
+  const auto first = read(key, found->items[0], info(key));
+  const auto second = read(key, found->items[1], info(key));
+  if (!first || !second) return std::nullopt;
+  return std::array{first->value, second->value};
+}
+
+std::optional<mesh::Point> TableReader::point(std::string_view key) {
+  const auto pair = value_pair(key);
+  return pair ? std::optional(mesh::Point((*pair)[0], (*pair)[1]))
+              : std::nullopt;
+}
+
+std::optional<std::vector<std::string>> TableReader::texts(
+    std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  if (found->kind != Node::Kind::list || found->items.empty() ||
+      found->items.size() > kMostTexts) {
+    wrong(key, "is not a list of texts", "as in " + example_of(info(key)));
+    return std::nullopt;
+  }
+  std::vector<std::string> result;
+  for (const Node& item : found->items) {
+    const auto text = plain_text(key, item);
+    if (!text) return std::nullopt;
+    result.push_back(*text);
+  }
+  return result;
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,73 @@
+#pragma once
+
+#include "io/case_keys.hpp"
+#include "io/document.hpp"
+#include "io/findings.hpp"
+#include "mesh/curve.hpp"
+#include "solver/case.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace thinspot::io {
+
+/// Typed access to one table of a case file. What is wrong with a key goes to
+/// the findings and the key then reads as left out, so that reading goes on.
+/// On construction the findings learn of every unknown and missing key.
+class TableReader {
+ public:
+  /// @param table    nullptr where the file has no such table; every key is
+  ///                 then left out.
+  /// @param address  "part", "anode.sheet"; "" at the top level.
+  /// @param known    all that may stand in it.
+  TableReader(const Node* table, std::string address,
+              std::vector<KeyInfo> known, Findings& findings);
+
+  /// False where the file has no such table.
+  bool present() const { return table_ != nullptr; }
+  bool has(std::string_view key) const { return node(key) != nullptr; }
+  const std::string& address() const { return address_; }
+  std::string address_of(std::string_view key) const;
+
+  /// Text, name or choice.
+  std::optional<std::string> text(std::string_view key);
+  std::optional<bool> flag(std::string_view key);
+  std::optional<double> whole(std::string_view key);
+  std::optional<double> value(std::string_view key);
+  std::optional<solver::Quantity> quantity(std::string_view key);
+  std::optional<mesh::Point> point(std::string_view key);
+  std::optional<std::vector<std::string>> texts(std::string_view key);
+  std::optional<std::array<double, 2>> value_pair(std::string_view key);
+
+  /// Notes a problem with a key of this table.
+  void wrong(std::string_view key, std::string wrong, std::string mend);
+  /// Notes that the key is missing; `mend` says how to give it.
+  void missing(std::string_view key, std::string mend);
+
+ private:
+  const Node* node(std::string_view key) const;
+  const KeyInfo& info(std::string_view key) const;
+  void check_members();
+  std::optional<std::string> plain_text(std::string_view key, const Node& node);
+  std::optional<solver::Quantity> read(std::string_view key, const Node& node,
+                                       const KeyInfo& info);
+
+  const Node* table_;
+  std::string address_;
+  std::vector<KeyInfo> known_;
+  Findings& findings_;
+};
+
+/// How a key is to be given: `width = "24 mm"`.
+std::string example_of(const KeyInfo& info);
+
+/// "1 um .. 10 m"
+std::string range_text(const Limits& limits);
+
+/// True where the value is within the limits (a little rounding allowed).
+bool within(double value, const Limits& limits);
+
+}  // namespace thinspot::io

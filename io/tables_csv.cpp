@@ -1,0 +1,53 @@
+#include "io/tables_csv.hpp"
+
+#include "io/trade_units.hpp"
+#include "mesh/errors.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <iterator>
+
+namespace thinspot::io {
+
+namespace {
+
+/// Quoted where a comma, a quote or a line break would split the row.
+std::string cell(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
+/// Six significant digits, lengths no finer than a millionth of a millimetre.
+std::string number(double value) {
+  if (!std::isfinite(value))
+    throw NoResultError(
+        "the result is unusable: a number on the part's surface is not finite");
+  return fmt::format("{:.6g}", std::abs(value) < 1e-9 ? 0.0 : value);
+}
+
+}  // namespace
+
+std::string surface_csv(const solver::Result& result) {
+  std::string text =
+      "part,loop,arc_mm,x_mm,y_mm,normal_x,normal_y,face,wetted,judged,"
+      "area_cm2,current_density_A_dm2,thickness_um\n";
+  for (const solver::PartResult& part : result.parts)
+    for (const solver::SurfacePoint& p : part.surface)
+      fmt::format_to(
+          std::back_inserter(text), "{},{},{},{},{},{},{},{},{},{},{},{},{}\n",
+          cell(part.name), p.loop, number(to_mm(p.arc)),
+          number(to_mm(p.at.x())), number(to_mm(p.at.y())),
+          number(p.normal.x()), number(p.normal.y()),
+          cell(part.faces.at(static_cast<std::size_t>(p.face)).name),
+          p.wetted ? 1 : 0, p.judged ? 1 : 0, number(to_cm2(p.weight)),
+          number(to_a_dm2(p.current_density)), number(to_um(p.thickness)));
+  return text;
+}
+
+}  // namespace thinspot::io

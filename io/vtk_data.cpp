@@ -1,0 +1,229 @@
+#include "io/vtk_data.hpp"
+
+#include "io/trade_units.hpp"
+#include "mesh/errors.hpp"
+
+#include <fmt/format.h>
+
+#include <vtkCellArray.h>
+#include <vtkCellType.h>
+#include <vtkDataSetAttributes.h>
+#include <vtkDoubleArray.h>
+#include <vtkFieldData.h>
+#include <vtkIntArray.h>
+#include <vtkNew.h>
+#include <vtkPointData.h>
+#include <vtkPoints.h>
+#include <vtkPolyData.h>
+#include <vtkStringArray.h>
+#include <vtkUnsignedCharArray.h>
+#include <vtkUnstructuredGrid.h>
+#include <vtkXMLPolyDataWriter.h>
+#include <vtkXMLUnstructuredGridWriter.h>
+
+#include <optional>
+#include <vector>
+
+namespace thinspot::io {
+
+namespace {
+
+using solver::PartResult;
+using solver::Result;
+using solver::SurfacePoint;
+
+struct LoopOfPart {
+  int part = 0;
+  int first_face = 0;  ///< of the part, where all parts' faces are one list
+  const PartResult* owner = nullptr;
+  std::vector<const SurfacePoint*> points;
+};
+
+/// The surface points, loop by loop, in the order in which they are kept.
+std::vector<LoopOfPart> loops_of(const Result& result) {
+  std::vector<LoopOfPart> loops;
+  int first_face = 0;
+  for (std::size_t k = 0; k < result.parts.size(); ++k) {
+    const PartResult& part = result.parts[k];
+    for (const SurfacePoint& p : part.surface) {
+      if (loops.empty() || loops.back().owner != &part ||
+          loops.back().points.front()->loop != p.loop)
+        loops.push_back({static_cast<int>(k), first_face, &part, {}});
+      loops.back().points.push_back(&p);
+    }
+    first_face += static_cast<int>(part.faces.size());
+  }
+  return loops;
+}
+
+/// Where the walk round a loop is cut open: before this point, the axis of an
+/// axisymmetric section lies between it and the one before.
+/// @returns nothing where the loop is closed
+std::optional<std::size_t> cut_of(const LoopOfPart& loop,
+                                  const Result& result) {
+  if (result.section.cut != mesh::Cut::axisymmetric) return std::nullopt;
+  const std::size_t count = loop.points.size();
+  const double on_axis = 1e-9 * result.section.tank.width;
+  std::optional<std::size_t> cut;
+  double longest = -1;
+  for (std::size_t k = 0; k < count; ++k) {
+    const mesh::Point& here = loop.points[k]->at;
+    const mesh::Point& before = loop.points[(k + count - 1) % count]->at;
+    if (here.x() > on_axis || before.x() > on_axis) continue;
+    // Several points may lie on the axis: the step along it is the long one.
+    const double step = (here - before).norm();
+    if (step > longest) {
+      longest = step;
+      cut = k;
+    }
+  }
+  return cut;
+}
+
+void add_text(vtkFieldData* data, const char* name,
+              const std::vector<std::string>& values) {
+  vtkNew<vtkStringArray> array;
+  array->SetName(name);
+  for (const std::string& value : values) array->InsertNextValue(value);
+  data->AddArray(array);
+}
+
+template <class Array, class Value>
+void add_to_points(vtkPolyData* surface, const char* name,
+                   const std::vector<LoopOfPart>& loops, Value value) {
+  vtkNew<Array> array;
+  array->SetName(name);
+  for (const LoopOfPart& loop : loops)
+    for (const SurfacePoint* p : loop.points)
+      array->InsertNextValue(
+          static_cast<typename Array::ValueType>(value(loop, *p)));
+  surface->GetPointData()->AddArray(array);
+}
+
+/// Compressed, base64 within well-formed XML, 32-bit indices.
+template <class Writer, class Data>
+std::string written(const Data& data) {
+  vtkNew<Writer> writer;
+  writer->SetInputData(data);
+  writer->SetDataModeToAppended();
+  writer->EncodeAppendedDataOn();
+  writer->SetIdTypeToInt32();
+  writer->WriteToOutputStringOn();
+  if (writer->Write() != 1 || writer->GetErrorCode() != 0)
+    throw NoResultError("VTK could not write its data");
+  return writer->GetOutputString();
+}
+
+}  // namespace
+
+std::string section_vtu(const Result& result) {
+  const mesh::Mesh& m = result.mesh;
+  vtkNew<vtkPoints> points;
+  points->SetDataTypeToDouble();
+  for (Eigen::Index k = 0; k < m.nodes.cols(); ++k)
+    points->InsertNextPoint(to_mm(m.nodes(0, k)), to_mm(m.nodes(1, k)), 0);
+
+  // VTK's quadratic triangle counts its nodes as mesh::Mesh does.
+  vtkNew<vtkCellArray> cells;
+  for (const auto& triangle : m.triangles.colwise()) {
+    cells->InsertNextCell(6);
+    for (const int node : triangle) cells->InsertCellPoint(node);
+  }
+
+  vtkNew<vtkDoubleArray> potential;
+  potential->SetName("potential_V");
+  for (const double value : result.potential) potential->InsertNextValue(value);
+
+  vtkNew<vtkDoubleArray> current_density;
+  current_density->SetName("current_density_A_dm2");
+  current_density->SetNumberOfComponents(3);
+  for (const auto& i : result.current_density.colwise())
+    current_density->InsertNextTuple3(to_a_dm2(i.x()), to_a_dm2(i.y()), 0);
+
+  vtkNew<vtkUnstructuredGrid> grid;
+  grid->SetPoints(points);
+  grid->SetCells(VTK_QUADRATIC_TRIANGLE, cells);
+  grid->GetPointData()->SetScalars(potential);
+  grid->GetPointData()->SetVectors(current_density);
+  add_text(grid->GetFieldData(), "length_unit", {"mm"});
+  return written<vtkXMLUnstructuredGridWriter>(grid);
+}
+
+std::string surface_vtp(const Result& result) {
+  const std::vector<LoopOfPart> loops = loops_of(result);
+  vtkNew<vtkPoints> points;
+  points->SetDataTypeToDouble();
+  vtkNew<vtkCellArray> lines;
+  for (const LoopOfPart& loop : loops) {
+    const vtkIdType first = points->GetNumberOfPoints();
+    for (const SurfacePoint* p : loop.points)
+      points->InsertNextPoint(to_mm(p->at.x()), to_mm(p->at.y()), 0);
+    const std::size_t count = loop.points.size();
+    const std::optional<std::size_t> cut = cut_of(loop, result);
+    const std::size_t steps = cut ? count : count + 1;
+    lines->InsertNextCell(static_cast<int>(steps));
+    for (std::size_t k = 0; k < steps; ++k)
+      lines->InsertCellPoint(
+          first + static_cast<vtkIdType>((cut.value_or(0) + k) % count));
+  }
+  vtkNew<vtkPolyData> surface;
+  surface->SetPoints(points);
+  surface->SetLines(lines);
+
+  const auto add_numbers = [&](const char* name, auto value) {
+    add_to_points<vtkDoubleArray>(surface, name, loops, value);
+  };
+  const auto add_ids = [&](const char* name, auto value) {
+    add_to_points<vtkIntArray>(surface, name, loops, value);
+  };
+  const auto add_flags = [&](const char* name, auto value) {
+    add_to_points<vtkUnsignedCharArray>(surface, name, loops, value);
+  };
+  using Loop = const LoopOfPart&;
+  using Point = const SurfacePoint&;
+  add_numbers("thickness_um", [](Loop, Point p) { return to_um(p.thickness); });
+  add_numbers("current_density_A_dm2",
+              [](Loop, Point p) { return to_a_dm2(p.current_density); });
+  add_numbers("arc_mm", [](Loop, Point p) { return to_mm(p.arc); });
+  add_numbers("area_cm2", [](Loop, Point p) { return to_cm2(p.weight); });
+  add_ids("part", [](Loop loop, Point) { return loop.part; });
+  add_ids("loop", [](Loop, Point p) { return p.loop; });
+  add_ids("face",
+          [](Loop loop, Point p) { return loop.first_face + p.face; });
+  add_flags("wetted", [](Loop, Point p) { return p.wetted; });
+  add_flags("judged", [](Loop, Point p) { return p.judged; });
+  surface->GetPointData()->SetActiveScalars("thickness_um");
+
+  vtkNew<vtkDoubleArray> normals;
+  normals->SetName("normal");
+  normals->SetNumberOfComponents(3);
+  for (const LoopOfPart& loop : loops)
+    for (const SurfacePoint* p : loop.points)
+      normals->InsertNextTuple3(p->normal.x(), p->normal.y(), 0);
+  surface->GetPointData()->SetNormals(normals);
+
+  std::vector<std::string> names;
+  for (const PartResult& part : result.parts)
+    for (const solver::FaceResult& face : part.faces)
+      names.push_back(result.parts.size() == 1 ? face.name
+                                               : part.name + ": " + face.name);
+  add_text(surface->GetFieldData(), "face_names", names);
+  add_text(surface->GetFieldData(), "length_unit", {"mm"});
+  return written<vtkXMLPolyDataWriter>(surface);
+}
+
+std::string steps_pvd(const Result& result) {
+  double seconds = 0;
+  for (const solver::StepResult& step : result.steps) seconds += step.duration;
+  return fmt::format(
+      "<?xml version=\"1.0\"?>\n"
+      "<VTKFile type=\"Collection\" version=\"0.1\">\n"
+      "  <Collection>\n"
+      "    <DataSet timestep=\"{0:.6g}\" part=\"0\" file=\"section.vtu\"/>\n"
+      "    <DataSet timestep=\"{0:.6g}\" part=\"1\" file=\"surface.vtp\"/>\n"
+      "  </Collection>\n"
+      "</VTKFile>\n",
+      to_minutes(seconds));
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "solver/result.hpp"
+
+#include <string>
+
+namespace thinspot::io {
+
+/// section.vtu: the liquid as quadratic triangles, with the potential and the
+/// current density of the last step at the nodes. Coordinates in mm.
+/// @throws NoResultError where VTK writes nothing.
+std::string section_vtu(const solver::Result& result);
+
+/// surface.vtp: every part's surface as poly lines, one a loop, with thickness,
+/// current density, face and share of the area at the points. Coordinates
+/// in mm.
+/// @throws NoResultError likewise.
+std::string surface_vtp(const solver::Result& result);
+
+/// steps.pvd: names the two files above and the time [min] that they hold for.
+std::string steps_pvd(const solver::Result& result);
+
+}  // namespace thinspot::io

@@ -1,0 +1,118 @@
+#include "mesh/generate.hpp"
+
+#include "mesh/errors.hpp"
+#include "mesh/gmsh_session.hpp"
+#include "mesh/liquid.hpp"
+#include "mesh/size_field.hpp"
+#include "mesh/triangulation.hpp"
+
+#include <fmt/format.h>
+#include <gmsh.h>
+
+#include <exception>
+#include <string>
+
+namespace thinspot::mesh {
+
+namespace {
+
+/// Beyond this many triangles Gmsh takes longer than anybody waits (measured:
+/// 800,000 in 34 s).
+constexpr double kMostTriangles = 400'000;
+
+/// Triangles that the size field asks for, by halving boxes until each is
+/// smaller than the wanted edge; stops counting past `most`.
+double expected_triangles(const SizeField& size, const Box& box, double most) {
+  const double wanted = size(box.centre());
+  const Point extent = box.size();
+  // An equilateral triangle of edge h covers sqrt(3)/4 h^2.
+  if (extent.maxCoeff() <= 2 * wanted)
+    return extent.prod() / (0.433 * wanted * wanted);
+  const bool wide = extent.x() > extent.y();
+  Box first = box, second = box;
+  (wide ? first.high.x() : first.high.y()) =
+      wide ? box.centre().x() : box.centre().y();
+  (wide ? second.low.x() : second.low.y()) =
+      wide ? box.centre().x() : box.centre().y();
+  const double count = expected_triangles(size, first, most);
+  if (count > most) return count;
+  return count + expected_triangles(size, second, most - count);
+}
+
+RawTriangles mesh_once(const Liquid& liquid, int algorithm, double scale) {
+  gmsh::option::setNumber("Mesh.Algorithm", algorithm);
+  gmsh::model::mesh::clear();
+  gmsh::model::mesh::generate(2);
+  RawTriangles raw;
+  std::vector<std::size_t> tags;
+  std::vector<double> xyz, parameters;
+  gmsh::model::mesh::getNodes(tags, xyz, parameters, -1, -1, false, false);
+  for (std::size_t k = 0; k < tags.size(); ++k)
+    raw.nodes[tags[k]] = Point(xyz[3 * k], xyz[3 * k + 1]) / scale;
+  for (int surface : liquid.surfaces) {
+    std::vector<std::size_t> elements, corners;
+    gmsh::model::mesh::getElementsByType(2, elements, corners, surface);
+    raw.corners.insert(raw.corners.end(), corners.begin(), corners.end());
+  }
+  for (const LiquidCurve& c : liquid.curves) {
+    std::vector<std::size_t> elements, ends;
+    gmsh::model::mesh::getElementsByType(1, elements, ends, c.tag);
+    for (std::size_t k = 0; k + 1 < ends.size(); k += 2)
+      raw.edges.push_back({ends[k], ends[k + 1], c.owner, c.loop, c.curve});
+  }
+  return raw;
+}
+
+Mesh mesh_liquid(const Section& section, const Grading& grading) {
+  const Liquid liquid = cut_liquid(section);
+  const double scale = model_scale(section);
+  std::vector<BoundaryPiece> pieces;
+  for (const LiquidCurve& c : liquid.curves) pieces.push_back(c.piece);
+  const Box box = bounding_box(section.liquid_bounds);
+  const SizeField size(pieces, liquid.corners, box.size().maxCoeff(), grading);
+  const double expected = expected_triangles(size, box, kMostTriangles);
+  if (expected > kMostTriangles)
+    throw NoResultError(fmt::format(
+        "the section would need more than {:.0f} triangles: its finest "
+        "features and gaps are too small for its tank; draw a smaller tank, "
+        "wider gaps or larger radii",
+        kMostTriangles));
+  gmsh::model::mesh::setSizeCallback(
+      [&size, scale](int, int, double x, double y, double) {
+        return scale * size(Point(x, y) / scale);
+      });
+  // Frontal, Delaunay, and last the slow one that survives sharp corners with
+  // strong grading, where the others made triangles without area.
+  std::string trouble;
+  for (int algorithm : {6, 5, 1}) {
+    try {
+      Mesh mesh = build_mesh(section, mesh_once(liquid, algorithm, scale));
+      mesh.notes = liquid.notes;
+      check_mesh(mesh);
+      return mesh;
+    } catch (const std::exception& error) {
+      trouble = error.what();
+    }
+  }
+  throw NoResultError("no sound mesh of this section: " + trouble);
+}
+
+}  // namespace
+
+Mesh generate(const Section& section, const Grading& grading) {
+  const GmshSession session;
+  try {
+    return mesh_liquid(section, grading);
+  } catch (const InputError&) {
+    throw;
+  } catch (const NoResultError&) {
+    throw;
+  } catch (const std::exception& error) {
+    throw NoResultError(std::string("the geometry kernel failed: ") +
+                        error.what());
+  } catch (...) {
+    throw NoResultError("the geometry kernel failed");
+  }
+}
+
+}  // namespace thinspot::mesh

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "mesh/mesh.hpp"
+#include "mesh/section.hpp"
+
+namespace thinspot::mesh {
+
+/// What the mesh must resolve besides the geometry.
+struct Grading {
+  /// Smallest product of conductivity and polarization resistance over the
+  /// electrodes [m]; 0 where an electrode has a fixed potential.
+  double polarization_length = 0;
+  /// Relative error aimed at for least, mean and largest current density.
+  double tolerance = 1e-3;
+  /// Over which extremes are averaged [m].
+  double averaging_length = 1e-4;
+};
+
+/// Cuts the solids from the liquid with Gmsh's OpenCASCADE kernel and meshes
+/// what is left, graded to small radii, sharp corners and narrow gaps.
+/// Regions with fewer than two electrodes are dropped, with a note.
+/// @throws InputError where no region joins the part and an anode.
+/// @throws NoResultError where Gmsh makes no sound mesh by any algorithm.
+Mesh generate(const Section& section, const Grading& grading);
+
+}  // namespace thinspot::mesh

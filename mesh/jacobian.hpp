@@ -1,0 +1,13 @@
+#pragma once
+
+#include "mesh/mesh.hpp"
+
+#include <utility>
+
+namespace thinspot::mesh {
+
+/// Smallest and largest determinant of the map from the reference triangle
+/// (0,0) (1,0) (0,1), taken at the six nodes of the triangle [m2].
+std::pair<double, double> jacobian_range(const Mesh& mesh, int triangle);
+
+}  // namespace thinspot::mesh

@@ -1,0 +1,62 @@
+#include "mesh/mesh.hpp"
+
+#include "mesh/errors.hpp"
+#include "mesh/jacobian.hpp"
+
+#include <Eigen/LU>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <limits>
+
+namespace thinspot::mesh {
+
+std::pair<double, double> jacobian_range(const Mesh& mesh, int triangle) {
+  static constexpr std::array<std::array<double, 2>, 6> nodes{
+      {{0, 0}, {1, 0}, {0, 1}, {0.5, 0}, {0.5, 0.5}, {0, 0.5}}};
+  double least = std::numeric_limits<double>::infinity(), largest = -least;
+  for (const auto& [x, y] : nodes) {
+    const double z = 1 - x - y;
+    // Gradients of the six P2 shape functions, corners then middles.
+    Eigen::Matrix<double, 6, 2> gradient;
+    gradient << 1 - 4 * z, 1 - 4 * z, 4 * x - 1, 0, 0, 4 * y - 1,
+        4 * (z - x), -4 * x, 4 * y, 4 * x, -4 * y, 4 * (z - y);
+    Eigen::Matrix2d jacobian = Eigen::Matrix2d::Zero();
+    for (Eigen::Index k = 0; k < 6; ++k)
+      jacobian +=
+          mesh.nodes.col(mesh.triangles(k, triangle)) * gradient.row(k);
+    least = std::min(least, jacobian.determinant());
+    largest = std::max(largest, jacobian.determinant());
+  }
+  return {least, largest};
+}
+
+void check_mesh(const Mesh& mesh) {
+  const auto nodes = static_cast<int>(mesh.nodes.cols());
+  if (!mesh.nodes.allFinite())
+    throw NoResultError("a node of the mesh is not finite");
+  for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
+    if (mesh.triangles.col(t).minCoeff() < 0 ||
+        mesh.triangles.col(t).maxCoeff() >= nodes)
+      throw NoResultError(
+          fmt::format("triangle {} of the mesh has a node out of range", t));
+    const auto [least, largest] = jacobian_range(mesh, static_cast<int>(t));
+    // Relative to the triangle itself: a flat or folded one, at any scale.
+    if (!(least > 1e-6 * largest))
+      throw NoResultError(fmt::format("triangle {} of the mesh is flat or "
+                                      "folded near x {:.4g} mm, y {:.4g} mm",
+                                      t,
+                                      1e3 * mesh.nodes(0, mesh.triangles(0, t)),
+                                      1e3 * mesh.nodes(1, mesh.triangles(0, t))));
+  }
+  for (const BoundaryEdge& e : mesh.boundary) {
+    const auto corners = mesh.triangles.col(e.triangle);
+    for (int node : e.nodes)
+      if (std::find(corners.begin(), corners.end(), node) == corners.end())
+        throw NoResultError("a boundary edge is not of its triangle");
+  }
+}
+
+}  // namespace thinspot::mesh

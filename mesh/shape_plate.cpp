@@ -1,0 +1,31 @@
+#include "mesh/shapes.hpp"
+
+namespace thinspot::mesh {
+
+namespace {
+
+Outline plate_outline(const Sizes& sizes, Cut cut) {
+  const FaceNames faces =
+      cut == Cut::plan
+          ? FaceNames{"left", "right", "far edge", "near edge"}
+          : FaceNames{"left", "right", "upper edge", "lower edge"};
+  const double width = sizes.at("width"), height = sizes.at("height");
+  return {{rectangle(width, height, size_or_zero(sizes, "corner_radius"),
+                     faces, width < height, "corner_radius")}};
+}
+
+std::optional<double> plate_area(const Sizes&) { return std::nullopt; }
+
+}  // namespace
+
+ShapeKind plate_shape() {
+  return {"plate",
+          {{"width", true, 0, "along x"},
+           {"height", true, 0, "along y"},
+           {"corner_radius", false, 0, "rounding of all corners"}},
+          {},
+          plate_outline,
+          plate_area};
+}
+
+}  // namespace thinspot::mesh

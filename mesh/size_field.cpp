@@ -1,0 +1,113 @@
+#include "mesh/size_field.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace thinspot::mesh {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+/// Distance from a point to a box, 0 inside.
+double distance_to(const Box& box, const Point& p) {
+  const Point outside =
+      (box.low - p).cwiseMax(p - box.high).cwiseMax(Point::Zero());
+  return outside.norm();
+}
+
+double exponent(const CornerPoint& c) {
+  const bool alike = c.electrode[0] == c.electrode[1];
+  return (alike ? pi : pi / 2) / c.angle;
+}
+
+bool fine(const Grading& grading) { return grading.tolerance < 5e-4; }
+
+}  // namespace
+
+SizeField::SizeField(const std::vector<BoundaryPiece>& pieces,
+                     const std::vector<CornerPoint>& corners,
+                     double liquid_extent, const Grading& grading)
+    : largest_(liquid_extent / (fine(grading) ? 13 : 6)) {
+  Outline part;
+  for (const BoundaryPiece& p : pieces)
+    if (p.part) part.loops.push_back({p.curve});
+  if (!part.loops.empty())
+    part_extent_ = bounding_box(part).size().maxCoeff();
+  add_roundings(pieces, grading);
+  add_corners(corners, grading);
+  add_gaps(pieces);
+}
+
+double SizeField::operator()(const Point& x) const {
+  double size = largest_;
+  for (const Source& s : sources_) {
+    // The box is nearer than the curve: cheap to rule a source out by it.
+    if (s.size + s.growth * distance_to(s.box, x) >= size) continue;
+    size = std::min(size, s.size + s.growth * nearest(s.curve, x).distance);
+  }
+  return size;
+}
+
+void SizeField::add(const Curve& curve, double size, double growth) {
+  sources_.push_back({curve, bounding_box({{{curve}}}), size, growth});
+}
+
+void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
+                              const Grading& grading) {
+  // Where polarization acts over less than a tenth of the part, the current
+  // changes fast along a rounding (measured: growth 0.5 leaves 1e-3 there).
+  const bool sharp = grading.polarization_length < 0.08 * part_extent_;
+  const double per_quarter = (fine(grading) ? 3 : 2) + (sharp ? 1 : 0);
+  const double growth = sharp ? 0.25 : 0.5;
+  for (const BoundaryPiece& p : pieces) {
+    if (p.part) {
+      // Pieces of the part without rounding still want a few elements.
+      add(p.curve, part_extent_ / (fine(grading) ? 16 : 8), growth);
+    }
+    if (!is_arc(p.curve)) continue;
+    const double size = pi / 2 * radius(p.curve) / per_quarter;
+    if (size < largest_) add(p.curve, size, growth);
+  }
+}
+
+void SizeField::add_corners(const std::vector<CornerPoint>& corners,
+                            const Grading& grading) {
+  for (const CornerPoint& c : corners) {
+    const double lambda = exponent(c);
+    if (lambda > 0.999) continue;
+    double size = c.reach * std::pow(0.1 * grading.tolerance, 1 / (2 * lambda));
+    // Polarization rounds the current off below its own length.
+    if (c.electrode[0] || c.electrode[1])
+      size = std::max(size, 0.1 * grading.polarization_length);
+    if (c.part) size = std::min(size, 0.5 * grading.averaging_length);
+    size = std::min(size, c.reach / 4);
+    add({c.at, c.at, 0, ""}, size, fine(grading) ? 0.35 : 0.5);
+  }
+}
+
+void SizeField::add_gaps(const std::vector<BoundaryPiece>& pieces) {
+  const auto joined = [](const BoundaryPiece& a, const BoundaryPiece& b) {
+    return a.start_vertex == b.start_vertex || a.start_vertex == b.end_vertex ||
+           a.end_vertex == b.start_vertex || a.end_vertex == b.end_vertex;
+  };
+  for (const BoundaryPiece& a : pieces) {
+    for (const BoundaryPiece& b : pieces) {
+      if (&a == &b || joined(a, b)) continue;
+      const double apart = distance({{{a.curve}}}, {{{b.curve}}});
+      if (apart >= largest_ || apart <= 0) continue;
+      // Where the two face each other, seen from points of a.
+      const int points =
+          std::clamp(static_cast<int>(length(a.curve) / apart), 2, 400);
+      for (int k = 0; k <= points; ++k) {
+        const Point p = point_at(a.curve, double(k) / points);
+        const double gap = nearest(b.curve, p).distance;
+        if (gap < largest_) add({p, p, 0, ""}, 0.7 * gap, 0.5);
+      }
+    }
+  }
+}
+
+}  // namespace thinspot::mesh

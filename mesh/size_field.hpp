@@ -1,0 +1,59 @@
+#pragma once
+
+#include "mesh/curve.hpp"
+#include "mesh/generate.hpp"
+
+#include <vector>
+
+namespace thinspot::mesh {
+
+/// A piece of the liquid's boundary as the booleans left it.
+struct BoundaryPiece {
+  Curve curve;       ///< with the liquid on its right (the solid's own sense)
+                     ///< for solids, on its left for walls
+  bool electrode = false;
+  bool part = false;
+  int start_vertex = 0, end_vertex = 0;
+};
+
+/// A corner of the liquid.
+struct CornerPoint {
+  Point at = Point::Zero();
+  double angle = 0;        ///< inside the liquid [rad]
+  bool electrode[2] = {};  ///< of the two pieces that meet here
+  bool part = false;
+  double reach = 0;        ///< length of the shorter piece [m]
+};
+
+/// Wanted edge length as a function of place:
+///   h(x) = min over sources of (h_s + growth_s |x - source_s|).
+/// Sources are roundings, singular corners and narrow gaps. A corner of angle
+/// beta has the exponent lambda = pi/beta between alike boundaries and
+/// pi/(2 beta) between metal and insulator; its error on a mesh with local
+/// size h is of order (h/reach)^(2 lambda), which sets its size.
+class SizeField {
+ public:
+  SizeField(const std::vector<BoundaryPiece>& pieces,
+            const std::vector<CornerPoint>& corners, double liquid_extent,
+            const Grading& grading);
+  double operator()(const Point& x) const;  ///< [m]
+
+ private:
+  struct Source {
+    Curve curve;  ///< from == to for a point
+    Box box;
+    double size = 0, growth = 0;
+  };
+  void add_roundings(const std::vector<BoundaryPiece>& pieces,
+                     const Grading& grading);
+  void add_corners(const std::vector<CornerPoint>& corners,
+                   const Grading& grading);
+  void add_gaps(const std::vector<BoundaryPiece>& pieces);
+  void add(const Curve& curve, double size, double growth);
+
+  double largest_;
+  double part_extent_ = 0;
+  std::vector<Source> sources_;
+};
+
+}  // namespace thinspot::mesh

@@ -1,0 +1,195 @@
+#include "solver/assemble_result.hpp"
+
+#include "solver/cautions.hpp"
+#include "solver/part_result.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numbers>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+
+constexpr double kAnodeWindow = 1e-3;  // [m]
+
+double total_seconds(const Case& c) {
+  double seconds = 0;
+  for (const Step& s : c.steps) seconds += s.duration.value;
+  return seconds;
+}
+
+CellResult describe_cell(const Outcome& outcome, const Bands& bands) {
+  const WorkingPoint& w = outcome.point;
+  CellResult cell;
+  cell.current = w.total_current;
+  cell.voltage = w.terminal_voltage;
+  cell.voltage_band = bands.voltage;
+  cell.current_band = bands.current;
+  cell.limited_by = w.limited_by;
+  cell.resistance = w.terminal_voltage / w.total_current;
+  return cell;
+}
+
+std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
+                                         const Outcome& outcome) {
+  std::vector<AnodeResult> results;
+  const WorkingPoint& w = outcome.point;
+  const auto& electrodes = model.response.electrodes().each;
+  for (std::size_t e = 0; e < electrodes.size(); ++e) {
+    if (!w.laws[e].anode) continue;
+    const auto anode = std::find_if(
+        c.anodes.begin(), c.anodes.end(), [&](const Anode& a) {
+          return a.solid == electrodes[e].solid;
+        });
+    AnodeResult r;
+    r.name = anode->name;
+    r.solid = anode->solid;
+    r.current = -w.current(static_cast<Index>(e));
+    r.area = electrodes[e].measure * model.scale.depth;
+    r.mean = r.current / r.area;
+    const Eigen::VectorXd density = -model.response.current_density(
+        e, w.answers, w.drive, c.solution.conductivity.value,
+        w.laws[e].resistance);
+    // At a sharp corner a point has no finite value: averaged like the part,
+    // over a length that matters to an anode.
+    r.max = r.mean;
+    const Surface surface =
+        unroll(model.mesh, model.section, model.response.electrodes(), e);
+    for (const Extreme& x :
+         averages_over(surface, density, kAnodeWindow, false))
+      r.max = std::max(r.max, x.value);
+    // A soluble anode gives what the part takes, at full efficiency.
+    if (anode->soluble)
+      r.mass_loss =
+          mass_per_charge(c.solution.metal) * r.current * total_seconds(c);
+    results.push_back(r);
+  }
+  // Wires take their current on top of the section's: the anodes give it in
+  // the shares that they give to the section.
+  const double drawn = w.total_current - w.wire_current;
+  if (drawn > 0)
+    for (AnodeResult& r : results) {
+      const double share = w.total_current / drawn;
+      r.current *= share;
+      r.mean *= share;
+      r.max *= share;
+      r.mass_loss *= share;
+    }
+  return results;
+}
+
+std::vector<WireResult> describe_wires(const Case& c,
+                                       const Outcome& outcome,
+                                       const SectionScale& scale) {
+  std::vector<WireResult> results;
+  for (const Wire& wire : c.wires) {
+    WireResult r;
+    r.name = wire.name;
+    if (!wire.insulated && scale.wire_area > 0) {
+      r.area = std::numbers::pi * wire.diameter * wire.wetted;
+      r.current = outcome.point.wire_current * r.area / scale.wire_area;
+    }
+    results.push_back(r);
+  }
+  return results;
+}
+
+StepResult describe_step(const Case& c, const CellResult& cell,
+                         const Outcome& outcome, const SectionScale& scale) {
+  StepResult step;
+  step.duration = total_seconds(c);
+  step.cell = cell;
+  for (const PartOutcome& p : outcome.parts) {
+    step.part_current += p.current;
+    step.max_current_density =
+        std::max(step.max_current_density, p.current_density_spread.max);
+  }
+  step.mean_current_density = step.part_current / scale.part_area;
+  step.burning = c.target.burning_current_density &&
+                 step.max_current_density > *c.target.burning_current_density;
+  return step;
+}
+
+std::optional<TargetResult> judge(const Case& c, const Outcome& outcome) {
+  if (!c.target.thickness) return std::nullopt;
+  TargetResult t;
+  t.wanted = *c.target.thickness;
+  t.least = outcome.parts.front().least_judged;
+  for (const PartOutcome& p : outcome.parts)
+    t.least = std::min(t.least, p.least_judged);
+  t.met = t.least >= t.wanted;
+  t.shortfall = t.met ? 0 : t.wanted - t.least;
+  if (t.least > 0) t.time_needed = total_seconds(c) * t.wanted / t.least;
+  return t;
+}
+
+void set_bands(PartResult& part, const Bands::OfPart& b) {
+  part.thickness.min_band = b.least;
+  part.thickness.mean_band = b.mean;
+  part.thickness.max_band = b.largest;
+  part.current_density.min_band = b.least_density;
+  part.current_density.mean_band = b.mean_density;
+  part.current_density.max_band = b.largest_density;
+}
+
+}  // namespace
+
+Result assemble_result(const Model& model, const Case& c,
+                       const Outcome& outcome, const Bands& bands) {
+  const WorkingPoint& w = outcome.point;
+  Result result;
+  result.used = c;
+  result.section = model.section;
+  result.mesh = model.mesh;
+  result.depth = model.section.cut == mesh::Cut::axisymmetric
+                     ? 0
+                     : model.scale.depth;
+  result.potential = model.response.everywhere(w.answers.potential * w.drive);
+  result.current_density = -c.solution.conductivity.value *
+                           nodal_gradient(model.mesh, result.potential);
+  result.cell = describe_cell(outcome, bands);
+  for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
+    const Surface& surface = model.surfaces[p];
+    result.parts.push_back(
+        describe_part(model, c, surface, outcome.parts[p]));
+    set_bands(result.parts.back(), bands.parts[p]);
+  }
+  result.probes =
+      read_probes(model, c, model.surfaces.front(), outcome.parts.front());
+  result.steps = {describe_step(c, result.cell, outcome, model.scale)};
+  result.anodes = describe_anodes(model, c, outcome);
+  result.wires = describe_wires(c, outcome, model.scale);
+  const std::size_t electrode = model.surfaces.front().electrode;
+  const std::size_t solid = result.parts.front().solid;
+  result.wagner_length =
+      0.5 * mesh::bounding_box(model.section.solids[solid].outline)
+                .size()
+                .maxCoeff();
+  result.wagner_number = c.solution.conductivity.value *
+                         w.laws[electrode].resistance / result.wagner_length;
+  result.target = judge(c, outcome);
+  if (result.target) {
+    const auto least = std::min_element(
+        bands.parts.begin(), bands.parts.end(),
+        [](const Bands::OfPart& a, const Bands::OfPart& b) {
+          return a.least_judged.low < b.least_judged.low;
+        });
+    result.target->least_band = least->least_judged;
+  }
+  result.cautions = cautions_for(c);
+  result.notes = model_notes(c, result.wagner_number);
+  result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
+                      model.mesh.notes.end());
+  result.evidence.relative_residual = w.answers.relative_residual;
+  result.evidence.current_imbalance =
+      std::abs(w.current.sum()) / w.current.cwiseAbs().maxCoeff();
+  result.mesh_seconds = model.mesh_seconds;
+  result.solve_seconds = model.response_seconds;
+  return result;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,30 @@
+#include "solver/case.hpp"
+
+#include <fmt/format.h>
+
+namespace thinspot::solver {
+
+void for_each_quantity(
+    Case& c,
+    const std::function<void(const std::string& key, Quantity&)>& visit) {
+  visit("solution.conductivity", c.solution.conductivity);
+  visit("solution.efficiency", c.solution.efficiency);
+  visit("cathode.polarization_resistance", c.cathode.resistance);
+  visit("cathode.polarization_offset", c.cathode.offset);
+  for (Anode& a : c.anodes) {
+    const std::string key = "anode." + a.name + ".";
+    visit(key + "polarization_resistance", a.polarization.resistance);
+    visit(key + "polarization_offset", a.polarization.offset);
+    visit(key + "open_circuit_voltage", a.open_circuit_voltage);
+    visit(key + "bag_resistance", a.bag_resistance);
+  }
+  if (c.supply.current) visit("supply.current", *c.supply.current);
+  if (c.supply.current_density)
+    visit("supply.current_density", *c.supply.current_density);
+  if (c.supply.voltage) visit("supply.voltage", *c.supply.voltage);
+  visit("supply.lead_resistance", c.supply.lead_resistance);
+  for (std::size_t k = 0; k < c.steps.size(); ++k)
+    visit(fmt::format("step.{}.duration", k + 1), c.steps[k].duration);
+}
+
+}  // namespace thinspot::solver

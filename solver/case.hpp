@@ -1,0 +1,125 @@
+#pragma once
+
+#include "mesh/section.hpp"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace thinspot::solver {
+
+/// A number with the half width of its 95 % interval; 0 where taken as exact.
+struct Quantity {
+  double value = 0;
+  double plus_minus = 0;
+};
+
+struct Metal {
+  std::string name;
+  double molar_mass = 0;      ///< [kg/mol]
+  int electrons = 0;          ///< per atom deposited
+  double density = 0;         ///< [kg/m3]
+  std::string source;
+};
+
+struct Solution {
+  std::string name;
+  Metal metal;
+  Quantity conductivity;            ///< [S/m]
+  Quantity efficiency{1.0, 0.0};    ///< cathode current efficiency, 0..1
+  std::optional<double> limiting_current_density;  ///< [A/m2]
+  double temperature = 298.15;      ///< [K]
+  std::string stirring = "still";
+};
+
+/// Linear law: overpotential = offset + resistance * current density.
+struct Polarization {
+  Quantity resistance;         ///< slope d(eta)/di [ohm m2]; 0: fixed potential
+  /// Mean current density at which the slope holds [A/m2]; at another mean it
+  /// is rescaled by at/mean. Left out: constant slope.
+  std::optional<double> at;
+  Quantity offset;             ///< [V], positive in the direction of loss
+};
+
+struct Wire {
+  std::string name;
+  double diameter = 0;    ///< [m]
+  double wetted = 0;      ///< length under the liquid [m]
+  bool insulated = false;
+};
+
+/// Everything about an anode except its place, which is in the section.
+struct Anode {
+  std::string name;
+  std::size_t solid = 0;               ///< index into SectionSpec::solids
+  std::string metal;
+  bool soluble = true;
+  Quantity open_circuit_voltage;       ///< [V]
+  Polarization polarization;
+  Quantity bag_resistance;             ///< [ohm m2]
+};
+
+/// Exactly one of current, current_density, voltage is set.
+struct Supply {
+  std::optional<Quantity> current;          ///< whole cathode current [A]
+  std::optional<Quantity> current_density;  ///< mean over the part [A/m2]
+  std::optional<Quantity> voltage;          ///< at the supply's terminals [V]
+  std::optional<double> voltage_limit;      ///< [V]
+  Quantity lead_resistance;                 ///< [ohm]
+};
+
+struct Step {
+  Quantity duration;  ///< [s]
+};
+
+struct Target {
+  std::optional<double> thickness;      ///< least local thickness wanted [m]
+  std::vector<std::string> faces;       ///< empty: what a 20 mm ball touches
+  double contact_margin = 0;            ///< [m]
+  std::optional<double> burning_current_density;        ///< [A/m2]
+  std::optional<std::array<double, 2>> working_range;   ///< [A/m2]
+};
+
+struct Accuracy {
+  double tolerance = 1e-3;          ///< of the mean
+  double averaging_length = 1e-4;   ///< [m]
+};
+
+struct Probe {
+  std::string name;
+  mesh::Point at = mesh::Point::Zero();  ///< [m]
+};
+
+/// Something the user did not say, and what was taken in its place.
+struct Assumption {
+  std::string key;
+  std::string value;  ///< with unit
+  std::string why;
+};
+
+/// A whole case as plain data, SI units throughout, nothing unresolved.
+struct Case {
+  std::string title;
+  mesh::SectionSpec section;
+  std::optional<double> depth;      ///< planar sections [m]
+  std::optional<double> part_area;  ///< whole real area [m2]
+  Solution solution;
+  std::string part_metal;
+  Polarization cathode;
+  std::vector<Wire> wires;
+  std::vector<Anode> anodes;
+  Supply supply;
+  std::vector<Step> steps;
+  Target target;
+  Accuracy accuracy;
+  std::vector<Probe> probes;
+  std::vector<Assumption> assumed;
+};
+
+/// Calls `visit` with the case-file address of every quantity that may carry
+/// an uncertainty. The one list of them: the bands are computed from it.
+void for_each_quantity(
+    Case& c, const std::function<void(const std::string& key, Quantity&)>& visit);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,74 @@
+#include "solver/deposit.hpp"
+
+#include <algorithm>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+Spread spread_over(const std::vector<Extreme>& averages, double mean) {
+  if (averages.empty()) return {mean, mean, mean};
+  const auto [least, largest] = std::minmax_element(
+      averages.begin(), averages.end(),
+      [](const Extreme& a, const Extreme& b) { return a.value < b.value; });
+  return {least->value, mean, largest->value};
+}
+
+}  // namespace
+
+double growth_per_charge(const Metal& metal) {
+  return mass_per_charge(metal) / metal.density;
+}
+
+double mass_per_charge(const Metal& metal) {
+  return metal.molar_mass / (metal.electrons * kFaraday);
+}
+
+std::vector<Extreme> averages_over(const Surface& surface,
+                                   const VectorXd& values, double window,
+                                   bool judged_only) {
+  std::vector<Extreme> all;
+  for (const SurfaceLoop& loop : surface.loops) {
+    const Profile profile(loop, values);
+    const auto some =
+        profile.averages(judged_only ? loop.judged : loop.open, window);
+    all.insert(all.end(), some.begin(), some.end());
+  }
+  return all;
+}
+
+Outcome evaluate(const Model& model, const Case& c) {
+  Outcome outcome;
+  outcome.point = find_working_point(model.response, c, model.scale);
+  const WorkingPoint& w = outcome.point;
+  double seconds = 0;
+  for (const Step& s : c.steps) seconds += s.duration.value;
+  const double growth = growth_per_charge(c.solution.metal) *
+                        c.solution.efficiency.value * seconds;
+  const double window = c.accuracy.averaging_length;
+  for (const Surface& surface : model.surfaces) {
+    PartOutcome part;
+    part.current_density = model.response.current_density(
+        surface.electrode, w.answers, w.drive, c.solution.conductivity.value,
+        w.laws[surface.electrode].resistance);
+    part.thickness = growth * part.current_density;
+    part.current = w.current(static_cast<Index>(surface.electrode));
+    const Electrode& e = model.response.electrodes().each[surface.electrode];
+    const double mean = part.current / (e.measure * model.scale.depth);
+    const auto open =
+        averages_over(surface, part.current_density, window, false);
+    const auto judged =
+        averages_over(surface, part.current_density, window, true);
+    part.current_density_spread = spread_over(open, mean);
+    const Spread& i = part.current_density_spread;
+    part.thickness_spread = {growth * i.min, growth * i.mean, growth * i.max};
+    part.least_judged = growth * spread_over(judged, mean).min;
+    outcome.parts.push_back(std::move(part));
+  }
+  return outcome;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,47 @@
+#pragma once
+
+#include "solver/case.hpp"
+#include "solver/model.hpp"
+#include "solver/profile.hpp"
+#include "solver/result.hpp"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// Faraday constant [C/mol], exact since the 2019 SI: e N_A.
+inline constexpr double kFaraday = 96485.33212;
+
+/// Thickness that grows each second at 1 A/m2 and full efficiency [m3/C].
+///   M / (n F rho)
+double growth_per_charge(const Metal& metal);
+
+/// Mass deposited by one coulomb at full efficiency, M / (n F) [kg/C].
+double mass_per_charge(const Metal& metal);
+
+/// What a part gets, before it is put into words.
+struct PartOutcome {
+  Eigen::VectorXd current_density;  ///< at its electrode's rows [A/m2]
+  Eigen::VectorXd thickness;        ///< there [m]
+  double current = 0;               ///< [A]
+  Spread current_density_spread;    ///< [A/m2]
+  Spread thickness_spread;          ///< min and max over open surface [m]
+  double least_judged = 0;          ///< least over significant surface [m]
+};
+
+struct Outcome {
+  WorkingPoint point;
+  std::vector<PartOutcome> parts;  ///< in the order of Model::surfaces
+};
+
+/// Currents and thickness of the case in a model of its own geometry.
+Outcome evaluate(const Model& model, const Case& c);
+
+/// Averages over the open (or judged) surface of all loops.
+std::vector<Extreme> averages_over(const Surface& surface,
+                                   const Eigen::VectorXd& values,
+                                   double window, bool judged_only);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,59 @@
+#include "solver/electrodes.hpp"
+
+#include <map>
+
+namespace thinspot::solver {
+
+namespace {
+
+Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
+                       ElectrodeNodes& nodes) {
+  Electrode electrode;
+  electrode.solid = solid;
+  std::map<int, int> local;  // mesh node -> index into electrode.rows
+  std::vector<Eigen::Triplet<double>> entries;
+  for (const mesh::BoundaryEdge& edge : mesh.boundary) {
+    if (edge.owner != static_cast<int>(solid)) continue;
+    const Eigen::Matrix3d mass = edge_mass(mesh, edge);
+    std::array<int, 3> index{};
+    for (std::size_t k = 0; k < 3; ++k) {
+      const int node = edge.nodes[k];
+      int& row = nodes.row[static_cast<std::size_t>(node)];
+      if (row < 0) {
+        row = static_cast<int>(nodes.mesh_node.size());
+        nodes.mesh_node.push_back(node);
+      }
+      const auto [entry, is_new] =
+          local.try_emplace(node, static_cast<int>(electrode.rows.size()));
+      if (is_new) electrode.rows.push_back(row);
+      index[k] = entry->second;
+    }
+    for (std::size_t j = 0; j < 3; ++j)
+      for (std::size_t k = 0; k < 3; ++k)
+        entries.emplace_back(index[j], index[k],
+                             mass(static_cast<Eigen::Index>(j),
+                                  static_cast<Eigen::Index>(k)));
+  }
+  const auto n = static_cast<Eigen::Index>(electrode.rows.size());
+  electrode.mass.resize(n, n);
+  electrode.mass.setFromTriplets(entries.begin(), entries.end());
+  electrode.weight = electrode.mass * Eigen::VectorXd::Ones(n);
+  electrode.measure = electrode.weight.sum();
+  return electrode;
+}
+
+}  // namespace
+
+Electrodes find_electrodes(const mesh::Mesh& mesh,
+                           const mesh::Section& section) {
+  Electrodes result;
+  result.nodes.row.assign(static_cast<std::size_t>(mesh.nodes.cols()), -1);
+  for (std::size_t s = 0; s < section.solids.size(); ++s) {
+    if (!mesh::is_electrode(section.solids[s].spec.role)) continue;
+    Electrode electrode = electrode_of(mesh, s, result.nodes);
+    if (!electrode.rows.empty()) result.each.push_back(std::move(electrode));
+  }
+  return result;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,37 @@
+#pragma once
+
+#include "mesh/mesh.hpp"
+#include "solver/laplace.hpp"
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// The nodes at which metal meets liquid, over all electrodes, numbered 0..nb-1
+/// ("boundary rows").
+struct ElectrodeNodes {
+  std::vector<int> mesh_node;  ///< of a boundary row
+  std::vector<int> row;        ///< of a mesh node; -1 inside the liquid
+};
+
+/// Where one solid meets the liquid.
+struct Electrode {
+  std::size_t solid = 0;              ///< index into Section::solids
+  std::vector<int> rows;              ///< boundary rows of its nodes
+  /// Integral of N_j N_k w over its surface, rows as in `rows`
+  /// [m planar, m2 axisymmetric]. Symmetric positive definite.
+  SparseMatrix mass;
+  Eigen::VectorXd weight;             ///< mass times ones
+  double measure = 0;                 ///< length or area: sum of weight
+};
+
+struct Electrodes {
+  ElectrodeNodes nodes;
+  std::vector<Electrode> each;  ///< in the order of the solids; those without
+                                ///< wetted surface are missing
+};
+
+Electrodes find_electrodes(const mesh::Mesh& mesh,
+                           const mesh::Section& section);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,106 @@
+#include "solver/model.hpp"
+
+#include "mesh/errors.hpp"
+#include "mesh/generate.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <limits>
+#include <numbers>
+
+namespace thinspot::solver {
+
+namespace {
+
+double seconds_since(std::chrono::steady_clock::time_point start) {
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() -
+                                       start)
+      .count();
+}
+
+/// Smallest conductivity times resistance that the case can come to [m].
+double polarization_length(const Case& c) {
+  double least = std::numeric_limits<double>::infinity();
+  const auto look = [&](const Polarization& p, double series) {
+    const double resistance = p.resistance.value - p.resistance.plus_minus;
+    least = std::min(least, std::max(0.0, resistance) + series);
+  };
+  look(c.cathode, 0);
+  for (const Anode& a : c.anodes) look(a.polarization, a.bag_resistance.value);
+  return least * c.solution.conductivity.value;
+}
+
+double bare_wire_area(const Case& c) {
+  double area = 0;
+  for (const Wire& w : c.wires)
+    if (!w.insulated) area += std::numbers::pi * w.diameter * w.wetted;
+  return area;
+}
+
+}  // namespace
+
+std::vector<std::size_t> part_solids(const Case& c) {
+  std::vector<std::size_t> parts;
+  for (std::size_t s = 0; s < c.section.solids.size(); ++s)
+    if (c.section.solids[s].role == mesh::Role::part) parts.push_back(s);
+  return parts;
+}
+
+double section_depth(const Case& c, const mesh::Section& section) {
+  if (section.cut == mesh::Cut::axisymmetric) {
+    if (c.depth || c.part_area)
+      throw InputError(c.depth ? "depth" : "part.area",
+                       "has no use in an axisymmetric section",
+                       "leave it out: the section knows its own area");
+    return 1;
+  }
+  if (c.depth) return *c.depth;
+  const std::vector<std::size_t> parts = part_solids(c);
+  if (parts.empty())
+    throw InputError("part", "is missing", "a [part] table");
+  const mesh::PlacedSolid& part = section.solids[parts.front()];
+  std::optional<double> area = c.part_area;
+  if (!area) {
+    const mesh::ShapeKind* kind = mesh::find_shape(part.spec.shape);
+    if (kind) area = kind->real_area(part.spec.sizes);
+  }
+  if (!area)
+    throw InputError(
+        "part.area",
+        "is missing: a drawn " + part.spec.shape +
+            " does not tell how much metal there is to plate",
+        "area = \"0.16 dm2\" under [part], or depth = \"30 mm\" at the top");
+  return *area / mesh::perimeter(part.outline);
+}
+
+Model build_model(const Case& c) {
+  const auto start = std::chrono::steady_clock::now();
+  mesh::Section section = mesh::build_section(c.section);
+  SectionScale scale;
+  scale.depth = section_depth(c, section);
+  scale.wire_area = bare_wire_area(c);
+  mesh::Grading grading;
+  grading.polarization_length = polarization_length(c);
+  grading.tolerance = c.accuracy.tolerance;
+  grading.averaging_length = c.accuracy.averaging_length;
+  mesh::Mesh mesh = mesh::generate(section, grading);
+  const double mesh_seconds = seconds_since(start);
+  const auto middle = std::chrono::steady_clock::now();
+  Response response(mesh, section);
+  Model model{std::move(section), std::move(mesh), std::move(response), {},
+              scale,              mesh_seconds,    0};
+  const Electrodes& electrodes = model.response.electrodes();
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
+    const mesh::PlacedSolid& solid =
+        model.section.solids[electrodes.each[e].solid];
+    if (solid.spec.role != mesh::Role::part) continue;
+    Surface surface = unroll(model.mesh, model.section, electrodes, e);
+    mark_judged(surface, solid.outline, c);
+    model.surfaces.push_back(std::move(surface));
+    model.scale.part_area += electrodes.each[e].measure * model.scale.depth;
+  }
+  model.response_seconds = seconds_since(middle);
+  return model;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,292 @@
+#include "solver/part_result.hpp"
+
+#include "solver/profile.hpp"
+#include "solver/spots.hpp"
+
+#include <algorithm>
+#include <limits>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using mesh::Curve;
+using mesh::Outline;
+using mesh::Point;
+
+/// A spot must stand out by this share of the mean to be named.
+constexpr double kProminence = 0.03;
+constexpr std::size_t kMostSpots = 5;
+
+const Outline& outline_of(const Model& model, const Surface& surface) {
+  const std::size_t solid =
+      model.response.electrodes().each[surface.electrode].solid;
+  return model.section.solids[solid].outline;
+}
+
+const Curve& curve_of(const Outline& outline, int loop, int curve) {
+  return outline.loops[static_cast<std::size_t>(loop)]
+                      [static_cast<std::size_t>(curve)];
+}
+
+int face_index(std::vector<FaceResult>& faces, const std::string& name) {
+  for (std::size_t k = 0; k < faces.size(); ++k)
+    if (faces[k].name == name) return static_cast<int>(k);
+  FaceResult face;
+  face.name = name;
+  face.judged = false;
+  faces.push_back(face);
+  return static_cast<int>(faces.size()) - 1;
+}
+
+/// Points of the wetted edges, two an edge: its start and its middle.
+void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
+                       const Electrode& electrode, const PartOutcome& outcome,
+                       double depth, PartResult& part) {
+  for (std::size_t k = 0; k < loop.edges.size(); ++k) {
+    const SurfaceEdge& e = loop.edges[k];
+    const bool joined =
+        k + 1 < loop.edges.size() && loop.edges[k + 1].node[0] == e.node[1];
+    const bool closes =
+        k + 1 == loop.edges.size() && loop.edges[0].node[0] == e.node[1];
+    const std::array<double, 3> arcs{e.from, e.to, 0.5 * (e.from + e.to)};
+    for (std::size_t j : {0u, 2u, 1u}) {
+      if (j == 1 && (joined || closes)) continue;
+      const Curve& curve = curve_of(outline, loop.loop, e.curve);
+      const double start =
+          loop.curve_start[static_cast<std::size_t>(e.curve)];
+      double t = (arcs[j] - start) / mesh::length(curve);
+      if (t > 1 + 1e-6) t -= loop.length / mesh::length(curve);
+      const auto row = static_cast<Index>(e.node[j]);
+      SurfacePoint p;
+      p.at = mesh::point_at(curve, t);
+      p.normal = mesh::outward_normal(curve, t);
+      p.loop = loop.loop;
+      p.arc = arcs[j] < 0 ? arcs[j] + loop.length
+              : arcs[j] >= loop.length ? arcs[j] - loop.length
+                                       : arcs[j];
+      p.face = face_index(part.faces, curve.face);
+      p.judged = holds(loop.judged, p.arc, loop.length);
+      p.weight = electrode.weight(row) * depth;
+      p.current_density = outcome.current_density(row);
+      p.thickness = outcome.thickness(row);
+      part.surface.push_back(p);
+    }
+  }
+}
+
+/// Points where the outline is out of the liquid, so that a chart of the
+/// whole loop knows of them.
+void add_dry_points(const Outline& outline, const SurfaceLoop& loop,
+                    PartResult& part, bool axisymmetric) {
+  Stretches wet;
+  for (const SurfaceEdge& e : loop.edges)
+    wet.push_back({e.from, e.to + 1e-9 * loop.length});
+  for (const Stretch& dry :
+       complement(make_set(wet, loop.length), loop.length)) {
+    const int steps = 20;
+    for (int k = 0; k <= steps; ++k) {
+      const double arc = dry.from + (dry.to - dry.from) * k / steps;
+      const PlaceOnLoop place = place_at(loop, outline, arc);
+      const Curve& curve = curve_of(outline, loop.loop, place.curve);
+      SurfacePoint p;
+      p.at = mesh::point_at(curve, place.t);
+      if (axisymmetric && p.at.x() < 0) continue;
+      p.normal = mesh::outward_normal(curve, place.t);
+      p.loop = loop.loop;
+      p.arc = arc >= loop.length ? arc - loop.length : arc;
+      p.face = face_index(part.faces, curve.face);
+      p.wetted = p.judged = false;
+      part.surface.push_back(p);
+    }
+  }
+}
+
+/// Sums over the edges of each face, so that shared nodes count where they
+/// should.
+void sum_faces(const Model& model, const Case& c, const Surface& surface,
+               const PartOutcome& outcome, PartResult& part) {
+  const Outline& outline = outline_of(model, surface);
+  const double growth =
+      outcome.current_density_spread.mean > 0
+          ? outcome.thickness_spread.mean / outcome.current_density_spread.mean
+          : 0;
+  std::vector<std::vector<Extreme>> averages(part.faces.size());
+  for (const SurfaceLoop& loop : surface.loops) {
+    const Profile profile(loop, outcome.current_density);
+    for (std::size_t f = 0; f < part.faces.size(); ++f) {
+      Stretches pieces;
+      const auto& chain = outline.loops[static_cast<std::size_t>(loop.loop)];
+      for (std::size_t k = 0; k < chain.size(); ++k)
+        if (chain[k].face == part.faces[f].name)
+          pieces.push_back({loop.curve_start[k],
+                            loop.curve_start[k] + mesh::length(chain[k])});
+      const Stretches face = make_set(pieces, loop.length);
+      const Stretches open = common(face, loop.open, loop.length);
+      const auto some = profile.averages(open, c.accuracy.averaging_length);
+      averages[f].insert(averages[f].end(), some.begin(), some.end());
+      if (!common(face, loop.judged, loop.length).empty())
+        part.faces[f].judged = true;
+    }
+  }
+  for (const mesh::BoundaryEdge& e : model.mesh.boundary) {
+    const Electrode& electrode =
+        model.response.electrodes().each[surface.electrode];
+    if (e.owner != static_cast<int>(electrode.solid)) continue;
+    const Curve& curve = curve_of(outline, e.loop, e.curve);
+    FaceResult& face = part.faces[static_cast<std::size_t>(
+        face_index(part.faces, curve.face))];
+    const Eigen::Vector3d weight =
+        edge_mass(model.mesh, e).rowwise().sum() * model.scale.depth;
+    face.area += weight.sum();
+    for (std::size_t k = 0; k < 3; ++k) {
+      const int row = model.response.electrodes()
+                          .nodes.row[static_cast<std::size_t>(e.nodes[k])];
+      const auto found = std::find(electrode.rows.begin(),
+                                   electrode.rows.end(), row);
+      face.current +=
+          weight(static_cast<Index>(k)) *
+          outcome.current_density(found - electrode.rows.begin());
+    }
+  }
+  for (std::size_t f = 0; f < part.faces.size(); ++f) {
+    FaceResult& face = part.faces[f];
+    const double mean = face.area > 0 ? face.current / face.area : 0;
+    Spread& i = face.current_density;
+    i = {mean, mean, mean};
+    for (const Extreme& e : averages[f]) {
+      i.min = std::min(i.min, e.value);
+      i.max = std::max(i.max, e.value);
+    }
+    face.thickness = {growth * i.min, growth * i.mean, growth * i.max};
+  }
+}
+
+Spot make_spot(const Model& model, const Outline& outline,
+               const SurfaceLoop& loop, const Extreme& extreme) {
+  const double arc = extreme.arc >= loop.length ? extreme.arc - loop.length
+                     : extreme.arc < 0          ? extreme.arc + loop.length
+                                                : extreme.arc;
+  const PlaceOnLoop place = place_at(loop, outline, arc);
+  const Curve& curve = curve_of(outline, loop.loop, place.curve);
+  Spot spot;
+  spot.at = mesh::point_at(curve, place.t);
+  spot.arc = arc;
+  spot.face = curve.face;
+  spot.where =
+      place_in_words(model.section, outline, loop.loop, place.curve, place.t);
+  spot.thickness = extreme.value;
+  return spot;
+}
+
+/// Extremes of one sign over all loops, the most extreme first; at least one.
+std::vector<Spot> find_spots(const Model& model, const Case& c,
+                             const Surface& surface,
+                             const PartOutcome& outcome, double sign) {
+  const Outline& outline = outline_of(model, surface);
+  const double prominence = kProminence * outcome.thickness_spread.mean;
+  std::vector<Spot> spots;
+  Spot most;
+  double height = -std::numeric_limits<double>::infinity();
+  for (const SurfaceLoop& loop : surface.loops) {
+    const Profile profile(loop, outcome.thickness);
+    for (const Stretch& s : loop.open) {
+      const bool closed = s.to - s.from >= loop.length * (1 - 1e-9);
+      const auto averages =
+          profile.averages({s}, c.accuracy.averaging_length);
+      for (const Extreme& e : standing_out(averages, sign, prominence, closed))
+        spots.push_back(make_spot(model, outline, loop, e));
+      for (const Extreme& e : averages)
+        if (sign * e.value > height) {
+          height = sign * e.value;
+          most = make_spot(model, outline, loop, e);
+        }
+    }
+  }
+  std::stable_sort(spots.begin(), spots.end(),
+                   [sign](const Spot& a, const Spot& b) {
+                     return sign * a.thickness > sign * b.thickness;
+                   });
+  // A part plated evenly has no spot that stands out; its extreme still is
+  // the answer to "where is it thinnest".
+  if (spots.empty()) spots.push_back(most);
+  if (spots.size() > kMostSpots) spots.resize(kMostSpots);
+  return spots;
+}
+
+std::optional<double> share_in_range(const Case& c, const PartResult& part) {
+  if (!c.target.working_range) return std::nullopt;
+  const auto [low, high] = *c.target.working_range;
+  double inside = 0, all = 0;
+  for (const SurfacePoint& p : part.surface) {
+    all += p.weight;
+    if (p.current_density >= low && p.current_density <= high)
+      inside += p.weight;
+  }
+  return all > 0 ? inside / all : 0;
+}
+
+}  // namespace
+
+PartResult describe_part(const Model& model, const Case& c,
+                         const Surface& surface, const PartOutcome& outcome) {
+  const Electrode& electrode =
+      model.response.electrodes().each[surface.electrode];
+  const Outline& outline = outline_of(model, surface);
+  PartResult part;
+  part.solid = electrode.solid;
+  part.name = model.section.solids[electrode.solid].spec.name;
+  part.area = electrode.measure * model.scale.depth;
+  part.current = outcome.current;
+  part.current_density.value = outcome.current_density_spread;
+  part.thickness.value = outcome.thickness_spread;
+  part.mass = outcome.thickness_spread.mean * part.area *
+              c.solution.metal.density;
+  const bool axisymmetric = model.section.cut == mesh::Cut::axisymmetric;
+  for (const SurfaceLoop& loop : surface.loops) {
+    add_wetted_points(outline, loop, electrode, outcome, model.scale.depth,
+                      part);
+    add_dry_points(outline, loop, part, axisymmetric);
+  }
+  std::stable_sort(part.surface.begin(), part.surface.end(),
+                   [](const SurfacePoint& a, const SurfacePoint& b) {
+                     return a.loop != b.loop ? a.loop < b.loop : a.arc < b.arc;
+                   });
+  sum_faces(model, c, surface, outcome, part);
+  part.thin_spots = find_spots(model, c, surface, outcome, -1);
+  part.heavy_spots = find_spots(model, c, surface, outcome, +1);
+  part.share_in_working_range = share_in_range(c, part);
+  return part;
+}
+
+std::vector<ProbeResult> read_probes(const Model& model, const Case& c,
+                                     const Surface& surface,
+                                     const PartOutcome& outcome) {
+  const Outline& outline = outline_of(model, surface);
+  std::vector<ProbeResult> results;
+  for (const Probe& probe : c.probes) {
+    ProbeResult best;
+    best.name = probe.name;
+    double least = std::numeric_limits<double>::infinity();
+    for (const SurfaceLoop& loop : surface.loops) {
+      const auto& chain = outline.loops[static_cast<std::size_t>(loop.loop)];
+      for (std::size_t k = 0; k < chain.size(); ++k) {
+        const mesh::Foot foot = mesh::nearest(chain[k], probe.at);
+        if (foot.distance >= least) continue;
+        least = foot.distance;
+        const double arc =
+            arc_of(loop, outline, static_cast<int>(k), foot.t);
+        best.at = mesh::point_at(chain[k], foot.t);
+        best.face = chain[k].face;
+        best.current_density =
+            Profile(loop, outcome.current_density).value_at(arc);
+        best.thickness = Profile(loop, outcome.thickness).value_at(arc);
+      }
+    }
+    results.push_back(best);
+  }
+  return results;
+}
+
+}  // namespace thinspot::solver

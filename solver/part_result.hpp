@@ -1,0 +1,18 @@
+#pragma once
+
+#include "solver/deposit.hpp"
+#include "solver/model.hpp"
+#include "solver/result.hpp"
+
+namespace thinspot::solver {
+
+/// Faces, spots, surface points and sums of one part; bands still empty.
+PartResult describe_part(const Model& model, const Case& c,
+                         const Surface& surface, const PartOutcome& outcome);
+
+/// Nearest point of the part's surface to each probe.
+std::vector<ProbeResult> read_probes(const Model& model, const Case& c,
+                                     const Surface& surface,
+                                     const PartOutcome& outcome);
+
+}  // namespace thinspot::solver

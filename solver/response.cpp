@@ -1,0 +1,264 @@
+#include "solver/response.hpp"
+
+#include "mesh/errors.hpp"
+#include "solver/condense.hpp"
+#include "solver/linear_solve.hpp"
+
+#include <Eigen/Cholesky>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr Index kMostDenseRows = 1500;
+constexpr double kMostBytes = 2.0 * 1024 * 1024 * 1024;
+/// Rounding of a backward stable Cholesky solve is a few n eps; beyond this
+/// the answer is not to be trusted.
+constexpr double kMostResidual = 1e-9;
+/// Reactions balance by construction of the stiffness; what is left is its
+/// rounding times the condition of the electrodes' laws.
+constexpr double kMostImbalance = 1e-7;
+
+/// Rows whose potential is held, with the electrode that holds each.
+struct FixedRows {
+  std::vector<Index> held_by;  ///< of each row; -1 where free
+  std::vector<Index> free, fixed;
+};
+
+FixedRows find_fixed(const Electrodes& electrodes, Index rows,
+                     const std::vector<double>& resistance) {
+  FixedRows f;
+  f.held_by.assign(static_cast<std::size_t>(rows), -1);
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e)
+    if (resistance[e] == 0)
+      for (int row : electrodes.each[e].rows)
+        f.held_by[static_cast<std::size_t>(row)] = static_cast<Index>(e);
+  for (Index r = 0; r < rows; ++r)
+    (f.held_by[static_cast<std::size_t>(r)] < 0 ? f.free : f.fixed)
+        .push_back(r);
+  return f;
+}
+
+/// Loads of one volt behind each law: mass times ones over resistance.
+MatrixXd unit_loads(const Electrodes& electrodes, Index rows,
+                    const std::vector<double>& resistance) {
+  MatrixXd loads =
+      MatrixXd::Zero(rows, static_cast<Index>(electrodes.each.size()));
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
+    if (resistance[e] == 0) continue;
+    const Electrode& electrode = electrodes.each[e];
+    for (std::size_t k = 0; k < electrode.rows.size(); ++k)
+      loads(electrode.rows[k], static_cast<Index>(e)) +=
+          electrode.weight(static_cast<Index>(k)) / resistance[e];
+  }
+  return loads;
+}
+
+/// Calls add(row, column, value) for every entry of sum of mass / resistance.
+template <class Add>
+void for_each_law_entry(const Electrodes& electrodes,
+                        const std::vector<double>& resistance, Add add) {
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
+    if (resistance[e] == 0) continue;
+    const Electrode& electrode = electrodes.each[e];
+    for (Index k = 0; k < electrode.mass.outerSize(); ++k)
+      for (SparseMatrix::InnerIterator it(electrode.mass, k); it; ++it)
+        add(electrode.rows[static_cast<std::size_t>(it.row())],
+            electrode.rows[static_cast<std::size_t>(it.col())],
+            it.value() / resistance[e]);
+  }
+}
+
+double relative_residual(double error, double scale) {
+  return scale > 0 ? error / scale : error;
+}
+
+/// Values of one electrode's rows.
+VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
+  VectorXd values(static_cast<Index>(electrode.rows.size()));
+  for (std::size_t k = 0; k < electrode.rows.size(); ++k)
+    values(static_cast<Index>(k)) = boundary(electrode.rows[k]);
+  return values;
+}
+
+/// Electrode currents: by the law where there is one, which equals the sum of
+/// its reactions; by reactions where the potential is held, less what laws of
+/// neighbours take from shared nodes.
+MatrixXd electrode_currents(const Electrodes& electrodes,
+                            const UnitAnswers& answers, double conductivity,
+                            const std::vector<double>& resistance) {
+  const auto m = static_cast<Index>(electrodes.each.size());
+  MatrixXd current = MatrixXd::Zero(m, m);
+  for (Index k = 0; k < m; ++k) {
+    VectorXd leaving = -conductivity * answers.reaction.col(k);
+    for (Index e = 0; e < m; ++e) {
+      const double r = resistance[static_cast<std::size_t>(e)];
+      if (r == 0) continue;
+      const Electrode& electrode = electrodes.each[static_cast<std::size_t>(e)];
+      VectorXd over = at_rows(electrode, answers.potential.col(k));
+      if (e == k) over.array() -= 1;
+      const VectorXd by_law = electrode.mass * over / r;
+      current(e, k) = by_law.sum();
+      for (std::size_t n = 0; n < electrode.rows.size(); ++n)
+        leaving(electrode.rows[n]) -= by_law(static_cast<Index>(n));
+    }
+    for (Index e = 0; e < m; ++e)
+      if (resistance[static_cast<std::size_t>(e)] == 0)
+        current(e, k) =
+            at_rows(electrodes.each[static_cast<std::size_t>(e)], leaving)
+                .sum();
+  }
+  return current;
+}
+
+void check(const UnitAnswers& answers) {
+  if (!answers.potential.allFinite() || !answers.current.allFinite())
+    throw NoResultError("the solution is not finite");
+  if (!(answers.relative_residual < kMostResidual))
+    throw NoResultError(fmt::format(
+        "the linear solve left a relative residual of {:.1e}, more than {:.0e}",
+        answers.relative_residual, kMostResidual));
+  const double largest = answers.current.cwiseAbs().maxCoeff();
+  const double imbalance =
+      answers.current.colwise().sum().cwiseAbs().maxCoeff();
+  if (!(imbalance <= kMostImbalance * largest))
+    throw NoResultError(fmt::format(
+        "currents do not balance: {:.1e} of the largest, more than {:.0e}",
+        imbalance / largest, kMostImbalance));
+}
+
+}  // namespace
+
+Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
+    : electrodes_(find_electrodes(mesh, section)),
+      stiffness_(assemble_stiffness(mesh)) {
+  const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
+  const double bytes = 600.0 * static_cast<double>(mesh.nodes.cols());
+  if (bytes > kMostBytes)
+    throw NoResultError(fmt::format(
+        "the section's system would take about {:.1f} GiB, more than 2",
+        bytes / (1024.0 * 1024 * 1024)));
+  if (rows <= kMostDenseRows)
+    condensed_ = condense(stiffness_, electrodes_);
+}
+
+UnitAnswers Response::answer(double conductivity,
+                             const std::vector<double>& resistance) const {
+  UnitAnswers answers;
+  if (condensed_.size() > 0)
+    answer_dense(conductivity, resistance, answers);
+  else
+    answer_sparse(conductivity, resistance, answers);
+  answers.current =
+      electrode_currents(electrodes_, answers, conductivity, resistance);
+  check(answers);
+  return answers;
+}
+
+void Response::answer_dense(double conductivity,
+                            const std::vector<double>& resistance,
+                            UnitAnswers& answers) const {
+  const Index rows = condensed_.rows(), m = static_cast<Index>(count());
+  MatrixXd system = conductivity * condensed_;
+  for_each_law_entry(electrodes_, resistance,
+                     [&](int j, int k, double v) { system(j, k) += v; });
+  const FixedRows f = find_fixed(electrodes_, rows, resistance);
+  const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
+  answers.potential = MatrixXd::Zero(rows, m);
+  for (Index r : f.fixed)
+    answers.potential(r, f.held_by[static_cast<std::size_t>(r)]) = 1;
+  if (!f.free.empty()) {
+    const MatrixXd h = system(f.free, f.free);
+    MatrixXd right = loads(f.free, Eigen::all);
+    if (!f.fixed.empty())
+      right -= system(f.free, f.fixed) * answers.potential(f.fixed, Eigen::all);
+    const Eigen::LLT<MatrixXd> factor(h);
+    if (factor.info() != Eigen::Success)
+      throw NoResultError("the response of the section is not definite");
+    const MatrixXd x = factor.solve(right);
+    answers.relative_residual = relative_residual(
+        (h * x - right).norm(), h.norm() * x.norm() + right.norm());
+    answers.potential(f.free, Eigen::all) = x;
+  }
+  answers.reaction = condensed_ * answers.potential;
+}
+
+void Response::answer_sparse(double conductivity,
+                             const std::vector<double>& resistance,
+                             UnitAnswers& answers) const {
+  const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
+  const auto rows = static_cast<Index>(mesh_node.size());
+  const Index m = static_cast<Index>(count()), n = stiffness_.rows();
+  std::vector<Eigen::Triplet<double>> entries;
+  for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
+    entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
+                         mesh_node[static_cast<std::size_t>(k)], v);
+  });
+  SparseMatrix laws(n, n);
+  laws.setFromTriplets(entries.begin(), entries.end());
+  const FixedRows f = find_fixed(electrodes_, rows, resistance);
+  std::vector<bool> held(static_cast<std::size_t>(n), false);
+  MatrixXd potential = MatrixXd::Zero(n, m), right = MatrixXd::Zero(n, m);
+  const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
+  for (Index r = 0; r < rows; ++r) {
+    const int node = mesh_node[static_cast<std::size_t>(r)];
+    right.row(node) = loads.row(r);
+    const Index by = f.held_by[static_cast<std::size_t>(r)];
+    if (by < 0) continue;
+    held[static_cast<std::size_t>(node)] = true;
+    potential(node, by) = 1;
+  }
+  const SolveReport report = solve_with_held(conductivity * stiffness_ + laws,
+                                             held, right, potential);
+  answers.relative_residual = report.relative_residual;
+  answers.potential.resize(rows, m);
+  answers.reaction.resize(rows, m);
+  const MatrixXd reaction = stiffness_ * potential;
+  for (Index r = 0; r < rows; ++r) {
+    const int node = mesh_node[static_cast<std::size_t>(r)];
+    answers.potential.row(r) = potential.row(node);
+    answers.reaction.row(r) = reaction.row(node);
+  }
+}
+
+VectorXd Response::current_density(std::size_t electrode,
+                                   const UnitAnswers& answers,
+                                   const VectorXd& drive, double conductivity,
+                                   double resistance) const {
+  const Electrode& e = electrodes_.each[electrode];
+  if (resistance > 0) {
+    const VectorXd potential = answers.potential * drive;
+    return (at_rows(e, potential).array() -
+            drive(static_cast<Index>(electrode))) /
+           resistance;
+  }
+  const VectorXd leaving = -conductivity * (answers.reaction * drive);
+  return solve_definite(e.mass, at_rows(e, leaving));
+}
+
+VectorXd Response::everywhere(const VectorXd& boundary) const {
+  const Index n = stiffness_.rows();
+  std::vector<bool> held(static_cast<std::size_t>(n), false);
+  MatrixXd potential = MatrixXd::Zero(n, 1);
+  for (std::size_t r = 0; r < electrodes_.nodes.mesh_node.size(); ++r) {
+    const int node = electrodes_.nodes.mesh_node[r];
+    held[static_cast<std::size_t>(node)] = true;
+    potential(node, 0) = boundary(static_cast<Index>(r));
+  }
+  const SolveReport report =
+      solve_with_held(stiffness_, held, MatrixXd::Zero(n, 1), potential);
+  if (!(report.relative_residual < kMostResidual))
+    throw NoResultError("the potential inside the liquid could not be solved");
+  return potential.col(0);
+}
+
+}  // namespace thinspot::solver

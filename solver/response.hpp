@@ -1,0 +1,71 @@
+#pragma once
+
+#include "mesh/mesh.hpp"
+#include "solver/electrodes.hpp"
+#include "solver/laplace.hpp"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// What linear electrodes do in one section: the answer to one volt on each
+/// electrode in turn, all others at zero. m electrodes, nb boundary rows.
+struct UnitAnswers {
+  Eigen::MatrixXd potential;   ///< of the liquid at the nodes, nb x m [V/V]
+  Eigen::MatrixXd reaction;    ///< stiffness at conductivity 1 times potential
+  /// Current that leaves the liquid through electrode j for 1 V on electrode
+  /// k, by reactions, per metre of depth or whole, m x m [S/m or S]. Symmetric
+  /// but for rounding, columns add up to zero: by Kirchhoff.
+  Eigen::MatrixXd current;
+  double relative_residual = 0;
+};
+
+/// The Neumann problem of a section, kept so that any conductivity and any
+/// polarization can be answered without going back to the mesh. Dense up to
+/// 1,500 electrode nodes, above that by a sparse factor for each answer.
+class Response {
+ public:
+  /// @throws NoResultError where the section's system cannot be factored or
+  ///         would take over 2 GiB.
+  Response(const mesh::Mesh& mesh, const mesh::Section& section);
+
+  const Electrodes& electrodes() const { return electrodes_; }
+  std::size_t count() const { return electrodes_.each.size(); }
+
+  /// The condensed operator, nb x nb; empty where the section is too large.
+  const Eigen::MatrixXd& condensed() const { return condensed_; }
+
+  /// @param conductivity [S/m]
+  /// @param resistance   slope of each electrode's law [ohm m2]; 0 holds the
+  ///                     potential fixed
+  /// @throws NoResultError where the residual or Kirchhoff's law fails.
+  UnitAnswers answer(double conductivity,
+                     const std::vector<double>& resistance) const;
+
+  /// Current density that leaves the liquid at the nodes of one electrode, in
+  /// the order of its rows: from the law (phi - P)/R, or for R = 0 the
+  /// consistent flux q with mass q = reactions [A/m2].
+  /// @param drive potential P of every electrode behind its law [V]
+  Eigen::VectorXd current_density(std::size_t electrode,
+                                  const UnitAnswers& answers,
+                                  const Eigen::VectorXd& drive,
+                                  double conductivity,
+                                  double resistance) const;
+
+  /// Potential at all mesh nodes from that at the electrode nodes [V].
+  Eigen::VectorXd everywhere(const Eigen::VectorXd& boundary) const;
+
+ private:
+  void answer_dense(double conductivity, const std::vector<double>& resistance,
+                    UnitAnswers& answers) const;
+  void answer_sparse(double conductivity, const std::vector<double>& resistance,
+                     UnitAnswers& answers) const;
+
+  Electrodes electrodes_;
+  SparseMatrix stiffness_;
+  Eigen::MatrixXd condensed_;
+};
+
+}  // namespace thinspot::solver

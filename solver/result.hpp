@@ -1,0 +1,170 @@
+#pragma once
+
+#include "mesh/mesh.hpp"
+#include "mesh/section.hpp"
+#include "solver/case.hpp"
+
+#include <Eigen/Core>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace thinspot::solver {
+
+struct Interval {
+  double low = 0;
+  double high = 0;
+};
+
+/// Least, mean and largest of a quantity over a surface.
+struct Spread {
+  double min = 0;
+  double mean = 0;
+  double max = 0;
+};
+
+/// The same with the 95 % bands of each; low == high where nothing is
+/// uncertain.
+struct BandedSpread {
+  Spread value;
+  Interval min_band, mean_band, max_band;
+};
+
+/// A point of the part's surface. Points follow each loop counter-clockwise
+/// from its lowest point.
+struct SurfacePoint {
+  mesh::Point at = mesh::Point::Zero();      ///< as drawn [m]
+  mesh::Point normal = mesh::Point::Zero();  ///< out of the metal
+  int loop = 0;
+  double arc = 0;              ///< from the loop's lowest point [m]
+  int face = 0;                ///< index into PartResult::faces
+  bool wetted = true;          ///< false: outside the liquid, never plated
+  bool judged = true;          ///< counts for least and target
+  double weight = 0;           ///< share of the real area [m2]
+  double current_density = 0;  ///< in the last step [A/m2]
+  double thickness = 0;        ///< all steps [m]
+};
+
+/// A local extremum of thickness.
+struct Spot {
+  mesh::Point at = mesh::Point::Zero();  ///< [m]
+  double arc = 0;         ///< [m]
+  std::string face;
+  std::string where;      ///< in words: "middle of the right face"
+  double thickness = 0;   ///< averaged over the averaging length [m]
+};
+
+struct Bare {
+  std::string face;
+  double from = 0, to = 0;  ///< arc [m]
+  std::string why;
+};
+
+struct FaceResult {
+  std::string name;
+  double area = 0;         ///< real, wetted [m2]
+  double current = 0;      ///< in the last step [A]
+  Spread current_density;  ///< [A/m2]
+  Spread thickness;        ///< [m]
+  bool judged = true;      ///< at least partly a significant surface
+};
+
+struct PartResult {
+  std::string name;
+  std::size_t solid = 0;
+  double area = 0;     ///< real, wetted [m2]
+  double current = 0;  ///< last step [A]
+  double mass = 0;     ///< deposited [kg]
+  BandedSpread current_density;  ///< judged surface for min and max [A/m2]
+  BandedSpread thickness;        ///< [m]
+  std::vector<FaceResult> faces;
+  std::vector<Spot> thin_spots;   ///< thinnest first
+  std::vector<Spot> heavy_spots;  ///< heaviest first
+  std::vector<Bare> bare;
+  std::optional<double> share_in_working_range;  ///< of the area, 0..1
+  std::vector<SurfacePoint> surface;
+};
+
+struct ProbeResult {
+  std::string name;
+  mesh::Point at = mesh::Point::Zero();  ///< on the surface [m]
+  std::string face;
+  double current_density = 0;  ///< [A/m2]
+  double thickness = 0;        ///< [m]
+};
+
+/// What the supply shows.
+struct CellResult {
+  double current = 0;     ///< whole cathode current [A]
+  double voltage = 0;     ///< at the supply's terminals [V]
+  Interval voltage_band;  ///< [V]
+  Interval current_band;  ///< [A]
+  std::string limited_by; ///< "current", "current density", "voltage",
+                          ///< "voltage limit"
+  double resistance = 0;  ///< voltage / current [ohm]
+};
+
+struct StepResult {
+  double duration = 0;  ///< [s]
+  CellResult cell;
+  double part_current = 0;         ///< [A]
+  double mean_current_density = 0; ///< over the part [A/m2]
+  double max_current_density = 0;  ///< averaged over the averaging length
+  bool burning = false;
+};
+
+struct AnodeResult {
+  std::string name;
+  std::size_t solid = 0;
+  double current = 0;    ///< [A], positive into the liquid
+  double area = 0;       ///< wetted, of the model [m2]
+  double mean = 0;       ///< [A/m2]
+  double max = 0;        ///< [A/m2]
+  double mass_loss = 0;  ///< soluble anodes [kg]
+};
+
+struct WireResult {
+  std::string name;
+  double area = 0;     ///< wetted and bare [m2]
+  double current = 0;  ///< [A]
+};
+
+struct TargetResult {
+  bool met = false;
+  double wanted = 0;      ///< [m]
+  double least = 0;       ///< over the significant surface [m]
+  Interval least_band;    ///< [m]
+  double shortfall = 0;   ///< 0 where met [m]
+  std::optional<double> time_needed;  ///< [s]; empty: never
+};
+
+/// What the checks inside the solver found, each relative and below its limit.
+struct Evidence {
+  double relative_residual = 0;
+  double current_imbalance = 0;  ///< of the largest electrode current
+};
+
+struct Result {
+  Case used;                ///< with everything that was assumed filled in
+  mesh::Section section;
+  mesh::Mesh mesh;
+  double depth = 0;         ///< of a planar section [m]; 0 axisymmetric
+  Eigen::VectorXd potential;             ///< at the nodes, last step [V]
+  Eigen::Matrix2Xd current_density;      ///< vector at the nodes [A/m2]
+  CellResult cell;                       ///< last step
+  std::vector<PartResult> parts;
+  std::vector<ProbeResult> probes;
+  std::vector<StepResult> steps;
+  std::vector<AnodeResult> anodes;
+  std::vector<WireResult> wires;
+  double wagner_number = 0;
+  double wagner_length = 0;  ///< length it is taken against [m]
+  std::optional<TargetResult> target;
+  std::vector<std::string> cautions;
+  std::vector<std::string> notes;   ///< on the model, with figures
+  Evidence evidence;
+  double mesh_seconds = 0, solve_seconds = 0, total_seconds = 0;
+};
+
+}  // namespace thinspot::solver

@@ -1,0 +1,30 @@
+#include "solver/simulate.hpp"
+
+#include "solver/assemble_result.hpp"
+#include "solver/deposit.hpp"
+#include "solver/model.hpp"
+#include "solver/uncertainty.hpp"
+
+namespace thinspot::solver {
+
+// The way from a case to its result. Each line is a stage, each stage a file;
+// no numerics in here.
+Result simulate(const Case& c) {
+  const Stopwatch watch;
+
+  // 1. Drawing, mesh and response: what depends on the geometry alone.
+  const Model model = build_model(c);
+
+  // 2. Supply, polarization, currents; Faraday's law gives the thickness.
+  const Outcome outcome = evaluate(model, c);
+
+  // 3. How far each figure may be off, from what is not known for sure.
+  const Bands bands = compute_bands(model, c, outcome);
+
+  // 4. Put into the words and tables that the outputs print.
+  Result result = assemble_result(model, c, outcome, bands);
+  result.total_seconds = watch.seconds();
+  return result;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,201 @@
+#include "solver/supply.hpp"
+
+#include "mesh/errors.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+const Anode* anode_of(const Case& c, std::size_t solid) {
+  for (const Anode& a : c.anodes)
+    if (a.solid == solid) return &a;
+  return nullptr;
+}
+
+const Polarization& polarization_of(const Case& c, std::size_t solid) {
+  const Anode* anode = anode_of(c, solid);
+  return anode ? anode->polarization : c.cathode;
+}
+
+std::vector<ElectrodeLaw> laws_at_start(const Response& response,
+                                        const Case& c) {
+  std::vector<ElectrodeLaw> laws;
+  for (const Electrode& e : response.electrodes().each) {
+    ElectrodeLaw law;
+    const Anode* anode = anode_of(c, e.solid);
+    const Polarization& p = polarization_of(c, e.solid);
+    law.anode = anode != nullptr;
+    law.part = c.section.solids[e.solid].role == mesh::Role::part;
+    law.resistance = p.resistance.value;
+    law.offset = p.offset.value;
+    if (anode) {
+      law.open_circuit = anode->open_circuit_voltage.value;
+      law.resistance += anode->bag_resistance.value;
+    }
+    laws.push_back(law);
+  }
+  return laws;
+}
+
+/// Drives for a voltage between the anodes' metal and the cathodes' at 0.
+VectorXd drives(const std::vector<ElectrodeLaw>& laws, double voltage) {
+  VectorXd p(static_cast<Index>(laws.size()));
+  for (std::size_t e = 0; e < laws.size(); ++e)
+    p(static_cast<Index>(e)) =
+        laws[e].anode ? voltage - laws[e].open_circuit - laws[e].offset
+                      : laws[e].offset;
+  return p;
+}
+
+/// Everything is linear in the voltage: total = slope * voltage + rest.
+struct Line {
+  double slope = 0, rest = 0;
+  double at(double x) const { return slope * x + rest; }
+  double where(double y) const { return (y - rest) / slope; }
+};
+
+struct CellLines {
+  Line part, total;  ///< cathode currents over the voltage at the anodes
+};
+
+CellLines cell_lines(const WorkingPoint& w, const SectionScale& scale) {
+  CellLines lines;
+  const VectorXd at_0 = w.answers.current * drives(w.laws, 0) * scale.depth;
+  const VectorXd at_1 = w.answers.current * drives(w.laws, 1) * scale.depth;
+  double cathodes_0 = 0, cathodes_1 = 0;
+  for (std::size_t e = 0; e < w.laws.size(); ++e) {
+    const auto k = static_cast<Index>(e);
+    if (w.laws[e].anode) continue;
+    cathodes_0 += at_0(k);
+    cathodes_1 += at_1(k);
+    if (!w.laws[e].part) continue;
+    lines.part.rest += at_0(k);
+    lines.part.slope += at_1(k) - at_0(k);
+  }
+  // Wires are not drawn: their current comes on top of the section's.
+  const double wires = kWireShare * scale.wire_area / scale.part_area;
+  lines.total.rest = cathodes_0 + wires * lines.part.rest;
+  lines.total.slope =
+      cathodes_1 - cathodes_0 + wires * lines.part.slope;
+  return lines;
+}
+
+/// Voltage at the anodes that the supply's settings ask for.
+double wanted_voltage(const CellLines& lines, const Supply& supply,
+                      const SectionScale& scale, std::string& limited_by) {
+  const double lead = supply.lead_resistance.value;
+  // terminals = voltage + lead * total(voltage)
+  const auto at_terminals = [&](double terminals) {
+    return (terminals - lead * lines.total.rest) /
+           (1 + lead * lines.total.slope);
+  };
+  if (supply.voltage) {
+    limited_by = "voltage";
+    return at_terminals(supply.voltage->value);
+  }
+  double voltage = 0;
+  if (supply.current) {
+    limited_by = "current";
+    voltage = lines.total.where(supply.current->value);
+  } else {
+    limited_by = "current density";
+    voltage =
+        lines.part.where(supply.current_density->value * scale.part_area);
+  }
+  if (!supply.voltage_limit) return voltage;
+  const double terminals = voltage + lead * lines.total.at(voltage);
+  if (terminals <= *supply.voltage_limit) return voltage;
+  limited_by = "voltage limit";
+  return at_terminals(*supply.voltage_limit);
+}
+
+void settle(WorkingPoint& w, const Response& response, const Case& c,
+            const SectionScale& scale) {
+  std::vector<double> resistance;
+  for (const ElectrodeLaw& law : w.laws) resistance.push_back(law.resistance);
+  w.answers = response.answer(c.solution.conductivity.value, resistance);
+  const CellLines lines = cell_lines(w, scale);
+  if (!(lines.total.slope > 0))
+    throw NoResultError("no current flows at any voltage");
+  const double voltage = wanted_voltage(lines, c.supply, scale, w.limited_by);
+  w.drive = drives(w.laws, voltage);
+  w.current = w.answers.current * w.drive * scale.depth;
+  w.total_current = lines.total.at(voltage);
+  w.wire_current = kWireShare * scale.wire_area / scale.part_area *
+                   lines.part.at(voltage);
+  w.terminal_voltage =
+      voltage + c.supply.lead_resistance.value * w.total_current;
+}
+
+/// Mean current density of an electrode as drawn, positive in its normal
+/// direction [A/m2].
+double mean_density(const WorkingPoint& w, const Response& response,
+                    std::size_t e, double depth) {
+  const double leaving = w.current(static_cast<Index>(e)) /
+                         (response.electrodes().each[e].measure * depth);
+  return w.laws[e].anode ? -leaving : leaving;
+}
+
+bool rescales(const Polarization& p) {
+  return p.at && p.resistance.value > 0;
+}
+
+/// Slopes at the mean current densities of the last solve; the largest
+/// relative change of any.
+double rescale(WorkingPoint& w, const Response& response, const Case& c,
+               double depth) {
+  double change = 0;
+  for (std::size_t e = 0; e < w.laws.size(); ++e) {
+    const std::size_t solid = response.electrodes().each[e].solid;
+    const Polarization& p = polarization_of(c, solid);
+    if (!rescales(p)) continue;
+    // A Tafel slope has no bound at rest; a thousandth of the stated current
+    // density is rest for every purpose here.
+    const double mean = std::max(mean_density(w, response, e, depth),
+                                 1e-3 * *p.at);
+    const Anode* anode = anode_of(c, solid);
+    const double slope = p.resistance.value * *p.at / mean +
+                         (anode ? anode->bag_resistance.value : 0);
+    change = std::max(change, std::abs(slope / w.laws[e].resistance - 1));
+    w.laws[e].resistance = slope;
+  }
+  return change;
+}
+
+}  // namespace
+
+WorkingPoint find_working_point(const Response& response, const Case& c,
+                                const SectionScale& scale) {
+  WorkingPoint w;
+  w.laws = laws_at_start(response, c);
+  settle(w, response, c, scale);
+  // At a held voltage each round shrinks the error by the share of the voltage
+  // that polarization takes; 200 rounds settle 90 % of it to 1e-9.
+  for (int round = 0; round < 200; ++round) {
+    const double change = rescale(w, response, c, scale.depth);
+    if (change < 1e-10) break;
+    settle(w, response, c, scale);
+    if (round == 199 && change > 1e-6)
+      throw NoResultError(
+          "current and polarization do not settle: the voltage is hardly more "
+          "than what polarization at the stated current density takes");
+  }
+  if (!(w.total_current > 0))
+    throw InputError(
+        "supply", fmt::format("at {:.3g} V no current flows into the part: the "
+                              "anodes' open circuit voltage and the offsets "
+                              "take more",
+                              w.terminal_voltage),
+        "a higher voltage, or set the current instead");
+  return w;
+}
+
+}  // namespace thinspot::solver

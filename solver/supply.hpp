@@ -1,0 +1,54 @@
+#pragma once
+
+#include "solver/case.hpp"
+#include "solver/response.hpp"
+
+#include <Eigen/Core>
+
+#include <string>
+#include <vector>
+
+namespace thinspot::solver {
+
+/// What stands behind each electrode of the response, in its order.
+struct ElectrodeLaw {
+  bool anode = false;
+  bool part = false;
+  double resistance = 0;    ///< at its working point, bag included [ohm m2]
+  double open_circuit = 0;  ///< anodes: voltage at zero current [V]
+  double offset = 0;        ///< of the law [V]
+};
+
+/// The cell at work: all potentials and currents.
+struct WorkingPoint {
+  std::vector<ElectrodeLaw> laws;   ///< with resistance at this point
+  UnitAnswers answers;              ///< for these resistances
+  Eigen::VectorXd drive;            ///< potential behind each law [V]
+  Eigen::VectorXd current;          ///< leaving the liquid, each [A]
+  double total_current = 0;         ///< part and wires [A]
+  double wire_current = 0;          ///< of that, wires [A]
+  double terminal_voltage = 0;      ///< [V]
+  std::string limited_by;
+};
+
+/// Scale of the section: what turns currents of the response into amperes.
+struct SectionScale {
+  double depth = 1;      ///< planar [m]; 1 axisymmetric
+  double part_area = 0;  ///< real wetted area of all parts [m2]
+  double wire_area = 0;  ///< bare and wetted [m2]
+};
+
+/// A bare wire takes this many times the part's mean current density: thin
+/// and far out, it lies between the part's mean and its edges. Common
+/// practice, no source.
+inline constexpr double kWireShare = 2.0;
+
+/// Finds the current and voltage that supply, leads and laws agree on.
+/// Resistances given at a current density are rescaled to the mean of their
+/// electrode: R = R_at * at / mean, which is the slope of a Tafel law.
+/// @throws InputError where the voltage cannot overcome the offsets.
+/// @throws NoResultError where the rescaling does not settle.
+WorkingPoint find_working_point(const Response& response, const Case& c,
+                                const SectionScale& scale);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,228 @@
+#include "solver/surface.hpp"
+
+#include "mesh/errors.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <set>
+
+namespace thinspot::solver {
+
+namespace {
+
+using mesh::Curve;
+using mesh::Loop;
+using mesh::Outline;
+using mesh::Point;
+
+/// The ball of ISO 27830 that a significant surface can be touched by.
+constexpr double kBallRadius = 0.010;
+
+/// Arc, counted from the loop's first curve, of its lowest point; of a level
+/// stretch the middle.
+double lowest_arc(const Loop& loop) {
+  double lowest = 0, height = 0, arc = 0;
+  bool first = true;
+  const double tie = 1e-9 * mesh::perimeter({{loop}});
+  for (const Curve& c : loop) {
+    const double size = mesh::length(c);
+    const bool level =
+        !mesh::is_arc(c) && std::abs(c.from.y() - c.to.y()) < tie;
+    std::vector<double> candidates{0, level ? 0.5 : 1};
+    if (mesh::is_arc(c))
+      candidates.push_back(
+          mesh::nearest(c, mesh::centre(c) - Point(0, mesh::radius(c))).t);
+    for (double t : candidates) {
+      const double y = mesh::point_at(c, t).y();
+      const bool better = first || y < height - tie ||
+                          (level && t == 0.5 && y < height + tie);
+      if (!better) continue;
+      first = false;
+      height = y;
+      lowest = arc + t * size;
+    }
+    arc += size;
+  }
+  return lowest;
+}
+
+SurfaceLoop measure(const Outline& outline, std::size_t index) {
+  SurfaceLoop result;
+  const Loop& loop = outline.loops[index];
+  result.loop = static_cast<int>(index);
+  const double origin = lowest_arc(loop);
+  double arc = -origin;
+  for (const Curve& c : loop) {
+    result.curve_start.push_back(arc);
+    arc += mesh::length(c);
+    result.length += mesh::length(c);
+  }
+  // A start so far back that the whole curve lies before arc 0 goes round.
+  for (std::size_t k = 0; k < loop.size(); ++k)
+    if (result.curve_start[k] + mesh::length(loop[k]) <=
+        1e-12 * result.length)
+      result.curve_start[k] += result.length;
+  return result;
+}
+
+Stretches stretches_of_faces(const SurfaceLoop& s, const Loop& loop,
+                             const std::vector<std::string>& faces) {
+  Stretches pieces;
+  for (std::size_t k = 0; k < loop.size(); ++k)
+    if (std::find(faces.begin(), faces.end(), loop[k].face) != faces.end())
+      pieces.push_back(
+          {s.curve_start[k], s.curve_start[k] + mesh::length(loop[k])});
+  return make_set(pieces, s.length);
+}
+
+/// Where a ball that rests on the surface meets nothing else of the part.
+Stretches touched_by_ball(const SurfaceLoop& s, const Outline& outline) {
+  const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
+  const double slack = 1e-3 * kBallRadius;
+  Stretches pieces;
+  for (std::size_t k = 0; k < loop.size(); ++k) {
+    const double size = mesh::length(loop[k]);
+    const int steps = 64;
+    for (int j = 0; j < steps; ++j) {
+      const double t = (j + 0.5) / steps;
+      const Point centre = mesh::point_at(loop[k], t) +
+                           kBallRadius * mesh::outward_normal(loop[k], t);
+      double free = 1e9;
+      for (const Loop& other : outline.loops)
+        for (const Curve& c : other)
+          free = std::min(free, mesh::nearest(c, centre).distance);
+      if (free >= kBallRadius - slack && !mesh::contains(outline, centre))
+        pieces.push_back({s.curve_start[k] + size * j / steps,
+                          s.curve_start[k] + size * (j + 1) / steps});
+    }
+  }
+  return make_set(pieces, s.length);
+}
+
+Stretches wetted(const SurfaceLoop& s) {
+  Stretches pieces;
+  for (const SurfaceEdge& e : s.edges) pieces.push_back({e.from, e.to});
+  // Neighbouring edges share a node, not its rounding.
+  const double touch = 1e-9 * s.length;
+  for (Stretch& p : pieces) p.to += touch;
+  return make_set(pieces, s.length);
+}
+
+/// A hanging wire meets the part at its highest point.
+bool hangs_by_wire(const Case& c) {
+  return !c.wires.empty() && c.section.cut == mesh::Cut::side;
+}
+
+double highest_arc(const SurfaceLoop& s, const Outline& outline) {
+  const Outline over = mesh::moved(outline, std::numbers::pi, {0, 0});
+  const double arc = lowest_arc(over.loops[static_cast<std::size_t>(s.loop)]);
+  return std::fmod(arc + s.curve_start[0] + s.length, s.length);
+}
+
+void check_faces(const Outline& outline, const Case& c) {
+  std::set<std::string> known;
+  for (const Loop& loop : outline.loops)
+    for (const Curve& curve : loop) known.insert(curve.face);
+  std::string list;
+  for (const std::string& face : known)
+    list += (list.empty() ? "" : ", ") + face;
+  for (const std::string& face : c.target.faces)
+    if (!known.contains(face))
+      throw InputError("target.faces",
+                       "the part has no face \"" + face + "\"",
+                       "one or more of: " + list);
+}
+
+}  // namespace
+
+double arc_of(const SurfaceLoop& s, const Outline& outline, int curve,
+              double t) {
+  const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
+  const auto k = static_cast<std::size_t>(curve);
+  double arc = s.curve_start[k] + t * mesh::length(loop[k]);
+  if (arc < 0) arc += s.length;
+  if (arc >= s.length) arc -= s.length;
+  return arc;
+}
+
+PlaceOnLoop place_at(const SurfaceLoop& s, const Outline& outline,
+                     double arc) {
+  const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
+  for (std::size_t k = 0; k < loop.size(); ++k) {
+    const double size = mesh::length(loop[k]);
+    for (double a : {arc, arc - s.length, arc + s.length})
+      if (a >= s.curve_start[k] && a <= s.curve_start[k] + size)
+        return {static_cast<int>(k), (a - s.curve_start[k]) / size};
+  }
+  return {0, 0};
+}
+
+Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
+               const Electrodes& electrodes, std::size_t electrode_index) {
+  const Electrode& electrode = electrodes.each[electrode_index];
+  const Outline& outline = section.solids[electrode.solid].outline;
+  std::map<int, int> local;  // boundary row -> index into the electrode
+  for (std::size_t k = 0; k < electrode.rows.size(); ++k)
+    local[electrode.rows[k]] = static_cast<int>(k);
+
+  std::vector<SurfaceLoop> loops;
+  for (std::size_t k = 0; k < outline.loops.size(); ++k)
+    loops.push_back(measure(outline, k));
+  for (const mesh::BoundaryEdge& e : mesh.boundary) {
+    if (e.owner != static_cast<int>(electrode.solid)) continue;
+    SurfaceLoop& s = loops[static_cast<std::size_t>(e.loop)];
+    const Curve& curve = outline.loops[static_cast<std::size_t>(e.loop)]
+                                      [static_cast<std::size_t>(e.curve)];
+    const double start = s.curve_start[static_cast<std::size_t>(e.curve)];
+    const double size = mesh::length(curve);
+    // The liquid's boundary runs against the outline.
+    SurfaceEdge edge{start + size * e.t_to, start + size * e.t_from, e.curve,
+                     {}};
+    const std::array<int, 3> turned{e.nodes[1], e.nodes[0], e.nodes[2]};
+    for (std::size_t k = 0; k < 3; ++k)
+      edge.node[k] = local.at(
+          electrodes.nodes.row[static_cast<std::size_t>(turned[k])]);
+    if (edge.to <= 0) {
+      edge.from += s.length;
+      edge.to += s.length;
+    }
+    s.edges.push_back(edge);
+  }
+  Surface surface;
+  surface.electrode = electrode_index;
+  for (SurfaceLoop& s : loops) {
+    if (s.edges.empty()) continue;
+    std::sort(s.edges.begin(), s.edges.end(),
+              [](const SurfaceEdge& a, const SurfaceEdge& b) {
+                return a.from < b.from;
+              });
+    s.open = wetted(s);
+    surface.loops.push_back(std::move(s));
+  }
+  return surface;
+}
+
+void mark_judged(Surface& surface, const Outline& outline, const Case& c) {
+  check_faces(outline, c);
+  for (SurfaceLoop& s : surface.loops) {
+    const double margin = c.target.contact_margin;
+    if (hangs_by_wire(c) && margin > 0 && s.loop == 0) {
+      const double contact = highest_arc(s, outline);
+      const Stretches kept_away =
+          make_set({{contact - margin, contact + margin}}, s.length);
+      s.open = common(s.open, complement(kept_away, s.length), s.length);
+    }
+    const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
+    const Stretches significant =
+        c.target.faces.empty()
+            ? touched_by_ball(s, outline)
+            : stretches_of_faces(s, loop, c.target.faces);
+    s.judged = common(s.open, significant, s.length);
+  }
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "solver/deposit.hpp"
+#include "solver/model.hpp"
+#include "solver/result.hpp"
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// 95 % bands of the figures that the verdict rests on.
+struct Bands {
+  struct OfPart {
+    Interval least, mean, largest;                     ///< thickness [m]
+    Interval least_density, mean_density, largest_density;  ///< [A/m2]
+    Interval least_judged;                             ///< thickness [m]
+  };
+  std::vector<OfPart> parts;
+  Interval voltage, current;  ///< at the supply [V], [A]
+};
+
+/// Each uncertain quantity is moved to either end of its interval and the case
+/// answered again; what that changes is added up by squares, upwards and
+/// downwards apart, as for independent inputs. The error of the planar section
+/// of a disc comes on top, on its own side.
+Bands compute_bands(const Model& model, const Case& c, const Outcome& outcome);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "solver/case.hpp"
+
+#include <string>
+
+namespace thinspot::tests {
+
+/// Copper as in the IUPAC table; density of the wrought metal.
+solver::Metal copper();
+solver::Metal nickel();
+
+/// A solid by hand, named and keyed alike.
+mesh::Solid solid(mesh::Role role, const std::string& name,
+                  const std::string& shape, const mesh::Sizes& sizes,
+                  const mesh::Point& at);
+
+/// A plan view with full-height plates against its left and right wall, part
+/// left and anode right: one-dimensional between them. Lengths [m].
+solver::Case channel(double gap, double height, double conductivity,
+                     double cathode_resistance, double anode_resistance,
+                     double voltage);
+
+/// Adds an anode's law for the solid with that index.
+void add_anode(solver::Case& c, std::size_t solid, double resistance);
+
+/// A brass token of 30 mm before one copper sheet, as in the shipped case.
+solver::Case token();
+
+}  // namespace thinspot::tests

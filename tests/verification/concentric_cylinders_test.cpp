@@ -1,0 +1,82 @@
+// Rod in an open tube, linear polarization at both, per metre of length:
+//   I' = V / [ ln(r2/r1)/(2 pi kappa) + R1/(2 pi r1) + R2/(2 pi r2) ]
+// Source: potential of concentric cylinders, Carslaw and Jaeger, Conduction of
+// Heat in Solids, 1959, chapter VII (from memory), with the laws in series.
+#include "bench_cases.hpp"
+#include "solver/simulate.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <numbers>
+
+using namespace thinspot;
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+solver::Case rod_in_tube(double r1, double r2, double kappa, double cathode,
+                         double anode, double tolerance) {
+  const double wall = 0.1 * r2, outer = r2 + wall, tank = 1.2 * outer;
+  solver::Case c;
+  c.section.cut = mesh::Cut::plan;
+  c.section.tank = {mesh::Tank::Shape::round, 2 * tank, 0, 0};
+  const mesh::Point middle(tank, tank);
+  c.section.solids = {
+      tests::solid(mesh::Role::part, "part", "rod", {{"diameter", 2 * r1}},
+                   middle),
+      tests::solid(mesh::Role::anode, "tube", "tube",
+                   {{"diameter", 2 * outer}, {"wall", wall}, {"open", 1}},
+                   middle)};
+  c.depth = 1;
+  c.solution.metal = tests::copper();
+  c.solution.conductivity.value = kappa;
+  c.cathode.resistance.value = cathode;
+  tests::add_anode(c, 1, anode);
+  c.supply.voltage = solver::Quantity{1, 0};
+  c.steps = {{{3600, 0}}};
+  c.accuracy.tolerance = tolerance;
+  return c;
+}
+
+}  // namespace
+
+TEST_CASE("concentric cylinders with polarization on both", "[exact]") {
+  struct Row {
+    double r1, r2, kappa, cathode, anode;
+  };
+  const Row row = GENERATE(Row{.01, .05, 5, 1e-3, 2e-4},
+                           Row{.01, .05, 5, 0, 0},
+                           Row{.0125, .04, .5, 5e-3, 1e-3},
+                           Row{.004, .06, 20, 2.6e-4, 0});
+  CAPTURE(row.r1, row.r2, row.kappa, row.cathode, row.anode);
+  const double resistance = std::log(row.r2 / row.r1) / (2 * pi * row.kappa) +
+                            row.cathode / (2 * pi * row.r1) +
+                            row.anode / (2 * pi * row.r2);
+  const double exact = 1 / resistance;
+  const double tolerance = 1e-3;  // what the case asks for, and must get
+  const auto result = solver::simulate(
+      rod_in_tube(row.r1, row.r2, row.kappa, row.cathode, row.anode,
+                  tolerance));
+  CHECK(result.cell.current == Approx(exact).epsilon(tolerance));
+  const auto& i = result.parts[0].current_density.value;
+  const double density = exact / (2 * pi * row.r1);
+  CHECK(i.mean == Approx(density).epsilon(tolerance));
+  CHECK(i.min == Approx(density).epsilon(tolerance));
+  CHECK(i.max == Approx(density).epsilon(tolerance));
+  // The pool between tube and tank has one electrode and is left out.
+  bool noted = false;
+  for (const auto& note : result.notes)
+    noted = noted || note.find("pool") != std::string::npos;
+  CHECK(noted);
+}
+
+TEST_CASE("a finer tolerance is kept too", "[exact]") {
+  const double exact =
+      1 / (std::log(5.0) / (2 * pi * 5) + 1e-3 / (2 * pi * .01) +
+           2e-4 / (2 * pi * .05));
+  const auto result =
+      solver::simulate(rod_in_tube(.01, .05, 5, 1e-3, 2e-4, 1e-4));
+  CHECK(result.cell.current == Approx(exact).epsilon(1e-4));
+}

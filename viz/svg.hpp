@@ -1,0 +1,80 @@
+#pragma once
+
+#include "viz/text_layout.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace thinspot::viz {
+
+/// How a shape is filled and stroked.
+struct Paint {
+  std::string fill = "none";
+  std::string stroke = "none";
+  double width = 1;        ///< of the stroke
+  std::string dash;        ///< "4 3"; empty: drawn through
+  double opacity = 1;
+  std::string clip;        ///< id of a clip made by Svg::clip()
+};
+
+/// Text of a path's "d", in coordinates of the drawing (y downwards).
+class PathText {
+ public:
+  void move(Point to);
+  void line(Point to);
+  /// @param clockwise  as seen on the page.
+  void arc(Point to, double radius, bool large, bool clockwise);
+  void close() { text_ += 'Z'; }
+  /// All points in a chain.
+  void chain(const std::vector<Point>& points, bool closed);
+  bool empty() const { return text_.empty(); }
+  const std::string& text() const { return text_; }
+
+ private:
+  std::string text_;
+};
+
+/// Writes an SVG picture: real text, everything escaped, numbers with two
+/// decimals, no style sheets (so that it can stand inside a page).
+class Svg {
+ public:
+  /// @param prefix  starts every id, so that two pictures fit on one page.
+  Svg(std::string prefix, double width);
+
+  double width() const { return width_; }
+
+  void path(const PathText& d, const Paint& paint);
+  void rect(const TextBox& box, const Paint& paint, double rounding = 0);
+  void line(Point from, Point to, const Paint& paint);
+  void circle(Point centre, double radius, const Paint& paint);
+  void polygon(const std::vector<Point>& points, const Paint& paint);
+  void text(Point at, std::string_view text, const TextStyle& style);
+
+  void open_group(double opacity = 1, std::string_view name = {});
+  void close_group();
+
+  /// A rectangle to clip by. @returns its id, for Paint::clip.
+  std::string clip(const TextBox& box);
+  /// Slanted lines to fill with. @returns "url(#…)", for Paint::fill.
+  std::string hatch(std::string_view colour, double spacing);
+
+  /// The whole picture. @param title  its accessible name;
+  /// @param description  what it shows, for those who cannot see it.
+  std::string finish(double height, std::string_view title,
+                     std::string_view description) const;
+
+ private:
+  void add(std::string_view element) { body_ += element; }
+
+  std::string prefix_;
+  double width_;
+  int ids_ = 0;
+  std::string defs_;
+  std::string body_;
+};
+
+/// <, >, & and quotes replaced, control characters and broken bytes taken out.
+std::string escaped(std::string_view text);
+
+}  // namespace thinspot::viz
