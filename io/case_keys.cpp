@@ -3,217 +3,196 @@
 #include "mesh/shape.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace thinspot::io {
 
 namespace {
 
-using enum Dimension;
+constexpr Limits kArea{Dimension::area, "0.01 mm2", "100 m2"};
+constexpr Limits kVolume{Dimension::volume, "1 ml", "100 m3"};
+constexpr Limits kAngle{Dimension::angle, "-360 deg", "360 deg"};
+constexpr Limits kConductivity{Dimension::conductivity, "1e-6 S/m", "1000 S/m"};
+constexpr Limits kEfficiency{Dimension::fraction, "0.01 %", "100 %"};
+constexpr Limits kTemperature{Dimension::temperature, "-20 degC", "110 degC"};
+constexpr Limits kDensity{Dimension::current_density, "1e-6 A/dm2",
+                          "10000 A/dm2"};
+constexpr Limits kCurrent{Dimension::current, "1 nA", "100 kA"};
+constexpr Limits kVoltage{Dimension::voltage, "1 uV", "1000 V"};
+constexpr Limits kOffset{Dimension::voltage, "-10 V", "10 V"};
+constexpr Limits kLead{Dimension::resistance, "0 ohm", "1000 ohm"};
+constexpr Limits kSlope{Dimension::area_resistance, "0 ohm cm2", "1e6 ohm cm2"};
+constexpr Limits kDuration{Dimension::duration, "1 ms", "3650 day"};
+constexpr Limits kCoating{Dimension::length, "1 nm", "10 mm"};
+constexpr Limits kTolerance{Dimension::fraction, "0.001 %", "20 %"};
+constexpr Limits kAveraging{Dimension::length, "1 um", "10 mm"};
 
-constexpr Limits kArea{area, "0.01 mm2", "100 m2"};
-constexpr Limits kVolume{volume, "1 ml", "100 m3"};
-constexpr Limits kAngle{angle, "-360 deg", "360 deg"};
-constexpr Limits kConductivity{conductivity, "1e-6 S/m", "1000 S/m"};
-constexpr Limits kEfficiency{fraction, "0.01 %", "100 %"};
-constexpr Limits kTemperature{temperature, "-20 degC", "110 degC"};
-constexpr Limits kDensity{current_density, "1e-6 A/dm2", "10000 A/dm2"};
-constexpr Limits kCurrent{current, "1 nA", "100 kA"};
-constexpr Limits kVoltage{voltage, "1 uV", "1000 V"};
-constexpr Limits kOffset{voltage, "-10 V", "10 V"};
-constexpr Limits kLead{resistance, "0 ohm", "1000 ohm"};
-constexpr Limits kSlope{area_resistance, "0 ohm cm2", "1e6 ohm cm2"};
-constexpr Limits kDuration{duration, "1 ms", "3650 day"};
-constexpr Limits kCoating{length, "1 nm", "10 mm"};
-constexpr Limits kTolerance{fraction, "0.001 %", "20 %"};
-constexpr Limits kAveraging{length, "1 um", "10 mm"};
+KeyInfo text(std::string_view name) { return {name, Form::text}; }
+KeyInfo name() { return {"name", Form::name}; }
+KeyInfo flag(std::string_view name) { return {name, Form::flag}; }
 
-const std::vector<KeyInfo> kPolarization{
-    {"polarization_resistance", Form::quantity, kSlope},
-    {"polarization_at", Form::value, kDensity},
-    {"polarization_offset", Form::quantity, kOffset},
-};
+KeyInfo choice(std::string_view name, std::vector<std::string_view> words) {
+  KeyInfo key{name, Form::choice};
+  key.choices = std::move(words);
+  return key;
+}
 
-std::vector<KeyInfo> joined(std::vector<KeyInfo> keys,
-                            const std::vector<KeyInfo>& more) {
-  keys.insert(keys.end(), more.begin(), more.end());
+KeyInfo value(std::string_view name, const Limits& limits) {
+  return {name, Form::value, limits};
+}
+
+KeyInfo quantity(std::string_view name, const Limits& limits) {
+  return {name, Form::quantity, limits};
+}
+
+KeyInfo point(std::string_view name) {
+  return {name, Form::point, limits::coordinate};
+}
+
+KeyInfo must(KeyInfo key) {
+  key.required = true;
+  return key;
+}
+
+KeyInfo instead(std::vector<std::string_view> others, KeyInfo key) {
+  key.instead_of = std::move(others);
+  return key;
+}
+
+std::vector<KeyInfo> top_keys() {
+  return {
+      must({"schema", Form::whole}),
+      text("title"),
+      choice("section", {"planar", "axisymmetric"}),
+      choice("view", {"side", "plan"}),
+      value("depth", limits::length),
+  };
+}
+
+std::vector<KeyInfo> tank_keys() {
+  return {
+      choice("shape", {"box", "round"}),
+      value("width", limits::length),
+      value("height", limits::length),
+      value("diameter", limits::length),
+      instead({"volume", "depth"}, value("level", limits::length)),
+      instead({"level"}, value("volume", kVolume)),
+      instead({"level"}, value("depth", limits::length)),
+  };
+}
+
+std::vector<KeyInfo> solution_keys() {
+  return {
+      text("use"),
+      text("name"),
+      must(text("metal")),
+      must(quantity("conductivity", kConductivity)),
+      quantity("efficiency", kEfficiency),
+      value("limiting_current_density", kDensity),
+      value("temperature", kTemperature),
+      choice("stirring", {"still", "gentle", "strong", "rotating"}),
+  };
+}
+
+std::vector<KeyInfo> part_keys() {
+  return {
+      must(text("shape")), must(point("at")),    value("turn", kAngle),
+      text("metal"),       value("area", kArea),
+  };
+}
+
+std::vector<KeyInfo> wire_keys() {
+  return {
+      name(),
+      must(value("diameter", limits::length)),
+      must(value("wetted", limits::length)),
+      flag("insulated"),
+  };
+}
+
+std::vector<KeyInfo> with_polarization(std::vector<KeyInfo> keys) {
+  keys.push_back(quantity("polarization_resistance", kSlope));
+  keys.push_back(value("polarization_at", kDensity));
+  keys.push_back(quantity("polarization_offset", kOffset));
   return keys;
 }
 
+std::vector<KeyInfo> anode_keys() {
+  return with_polarization({
+      name(),
+      must(text("shape")),
+      instead({"side", "gap"}, point("at")),
+      instead({"at"}, choice("side", {"left", "right", "above", "below"})),
+      instead({"at"}, value("gap", limits::length)),
+      value("turn", kAngle),
+      text("metal"),
+      choice("kind", {"soluble", "inert"}),
+      quantity("open_circuit_voltage", kOffset),
+      quantity("bag_resistance", kSlope),
+  });
+}
+
+std::vector<KeyInfo> supply_keys() {
+  return {
+      instead({"current_density", "voltage"}, quantity("current", kCurrent)),
+      instead({"current", "voltage"}, quantity("current_density", kDensity)),
+      instead({"current", "current_density"}, quantity("voltage", kVoltage)),
+      value("voltage_limit", kVoltage),
+      quantity("lead_resistance", kLead),
+  };
+}
+
+std::vector<KeyInfo> target_keys() {
+  return {
+      value("thickness", kCoating),
+      {"faces", Form::texts},
+      value("contact_margin", limits::length_or_0),
+      value("burning_current_density", kDensity),
+      {"working_range", Form::value_pair, kDensity},
+  };
+}
+
+std::vector<KeyInfo> accuracy_keys() {
+  return {
+      value("tolerance", kTolerance),
+      value("averaging_length", kAveraging),
+  };
+}
+
+TableInfo single(std::string_view name, std::vector<KeyInfo> keys) {
+  return {name, false, 1, false, false, std::move(keys)};
+}
+
+TableInfo several(std::string_view name, std::size_t most,
+                  std::vector<KeyInfo> keys) {
+  return {name, true, most, false, false, std::move(keys)};
+}
+
+TableInfo shaped(TableInfo table) {
+  table.has_shape = true;
+  return table;
+}
+
+TableInfo needed(TableInfo table) {
+  table.needed = true;
+  return table;
+}
+
 std::vector<TableInfo> build_tables() {
-  std::vector<TableInfo> tables;
-  tables.push_back(
-      {"",
-       false,
-       1,
-       false,
-       false,
-       {
-           {"schema", Form::whole, {}, true},
-           {"title", Form::text},
-           {"section", Form::choice, {}, false, {"planar", "axisymmetric"}},
-           {"view", Form::choice, {}, false, {"side", "plan"}},
-           {"depth", Form::value, limits::length},
-       }});
-  tables.push_back(
-      {"tank",
-       false,
-       1,
-       false,
-       true,
-       {
-           {"shape", Form::choice, {}, false, {"box", "round"}},
-           {"width", Form::value, limits::length},
-           {"height", Form::value, limits::length},
-           {"diameter", Form::value, limits::length},
-           {"level",
-            Form::value,
-            limits::length,
-            false,
-            {},
-            {"volume", "depth"}},
-           {"volume", Form::value, kVolume, false, {}, {"level"}},
-           {"depth", Form::value, limits::length, false, {}, {"level"}},
-       }});
-  tables.push_back({"solution",
-                    false,
-                    1,
-                    false,
-                    true,
-                    {
-                        {"use", Form::text},
-                        {"name", Form::text},
-                        {"metal", Form::text, {}, true},
-                        {"conductivity", Form::quantity, kConductivity, true},
-                        {"efficiency", Form::quantity, kEfficiency},
-                        {"limiting_current_density", Form::value, kDensity},
-                        {"temperature", Form::value, kTemperature},
-                        {"stirring",
-                         Form::choice,
-                         {},
-                         false,
-                         {"still", "gentle", "strong", "rotating"}},
-                    }});
-  tables.push_back({"part",
-                    false,
-                    1,
-                    true,
-                    true,
-                    {
-                        {"shape", Form::text, {}, true},
-                        {"at", Form::point, limits::coordinate, true},
-                        {"turn", Form::value, kAngle},
-                        {"metal", Form::text},
-                        {"area", Form::value, kArea},
-                    }});
-  tables.push_back({"wire",
-                    true,
-                    200,
-                    false,
-                    false,
-                    {
-                        {"name", Form::name},
-                        {"diameter", Form::value, limits::length, true},
-                        {"wetted", Form::value, limits::length, true},
-                        {"insulated", Form::flag},
-                    }});
-  tables.push_back(
-      {"anode", true, 200, true, true,
-       joined(
-           {
-               {"name", Form::name},
-               {"shape", Form::text, {}, true},
-               {"at",
-                Form::point,
-                limits::coordinate,
-                false,
-                {},
-                {"side", "gap"}},
-               {"side",
-                Form::choice,
-                {},
-                false,
-                {"left", "right", "above", "below"},
-                {"at"}},
-               {"gap", Form::value, limits::length, false, {}, {"at"}},
-               {"turn", Form::value, kAngle},
-               {"metal", Form::text},
-               {"kind", Form::choice, {}, false, {"soluble", "inert"}},
-               {"open_circuit_voltage", Form::quantity, kOffset},
-               {"bag_resistance", Form::quantity, kSlope},
-           },
-           kPolarization)});
-  tables.push_back({"cathode", false, 1, false, false,
-                    joined(
-                        {
-                            {"law", Form::choice, {}, false, {"linear"}},
-                        },
-                        kPolarization)});
-  tables.push_back({"supply",
-                    false,
-                    1,
-                    false,
-                    true,
-                    {
-                        {"current",
-                         Form::quantity,
-                         kCurrent,
-                         false,
-                         {},
-                         {"current_density", "voltage"}},
-                        {"current_density",
-                         Form::quantity,
-                         kDensity,
-                         false,
-                         {},
-                         {"current", "voltage"}},
-                        {"voltage",
-                         Form::quantity,
-                         kVoltage,
-                         false,
-                         {},
-                         {"current", "current_density"}},
-                        {"voltage_limit", Form::value, kVoltage},
-                        {"lead_resistance", Form::quantity, kLead},
-                    }});
-  tables.push_back({"step",
-                    true,
-                    1,
-                    false,
-                    true,
-                    {
-                        {"duration", Form::quantity, kDuration, true},
-                    }});
-  tables.push_back({"target",
-                    false,
-                    1,
-                    false,
-                    false,
-                    {
-                        {"thickness", Form::value, kCoating},
-                        {"faces", Form::texts},
-                        {"contact_margin", Form::value, limits::length_or_0},
-                        {"burning_current_density", Form::value, kDensity},
-                        {"working_range", Form::value_pair, kDensity},
-                    }});
-  tables.push_back({"accuracy",
-                    false,
-                    1,
-                    false,
-                    false,
-                    {
-                        {"tolerance", Form::value, kTolerance},
-                        {"averaging_length", Form::value, kAveraging},
-                    }});
-  tables.push_back({"probe",
-                    true,
-                    1000,
-                    false,
-                    false,
-                    {
-                        {"name", Form::name},
-                        {"at", Form::point, limits::coordinate, true},
-                    }});
-  return tables;
+  return {
+      single("", top_keys()),
+      needed(single("tank", tank_keys())),
+      needed(single("solution", solution_keys())),
+      needed(shaped(single("part", part_keys()))),
+      several("wire", 200, wire_keys()),
+      needed(shaped(several("anode", 200, anode_keys()))),
+      single("cathode", with_polarization({choice("law", {"linear"})})),
+      needed(single("supply", supply_keys())),
+      needed(several("step", 1, {must(quantity("duration", kDuration))})),
+      single("target", target_keys()),
+      single("accuracy", accuracy_keys()),
+      several("probe", 1000, {name(), must(point("at"))}),
+  };
 }
 
 }  // namespace

@@ -38,13 +38,16 @@ std::string digits(double value, int count) {
       fmt::format("{:.{}f}", rounded, decimals_for(rounded, count)));
 }
 
+int digits_worth(double value, const solver::Interval& band) {
+  return band.high - band.low > 0.1 * std::abs(value) ? 2 : 3;
+}
+
 std::string banded(double value, const solver::Interval& band,
                    const std::string& unit) {
-  const double width = band.high - band.low;
-  const int count = width > 0.1 * std::abs(value) ? 2 : 3;
+  const int count = digits_worth(value, band);
   const int decimals = decimals_for(value, count);
   // Half of each side counts as rounding: narrower bands say nothing new.
-  if (!(width > std::pow(10.0, -decimals)))
+  if (!(band.high - band.low > std::pow(10.0, -decimals)))
     return digits(value) + " " + unit;
   return fmt::format("{} {} ({:.{}f} to {:.{}f})", digits(value, count), unit,
                      band.low, decimals, band.high, decimals);

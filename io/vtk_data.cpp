@@ -10,6 +10,7 @@
 #include <vtkDataSetAttributes.h>
 #include <vtkDoubleArray.h>
 #include <vtkFieldData.h>
+#include <vtkFloatArray.h>
 #include <vtkIntArray.h>
 #include <vtkNew.h>
 #include <vtkPointData.h>
@@ -134,7 +135,9 @@ std::string section_vtu(const Result& result) {
   potential->SetName("potential_V");
   for (const double value : result.potential) potential->InsertNextValue(value);
 
-  vtkNew<vtkDoubleArray> current_density;
+  // Six digits are more than a current density is worth, and take half the
+  // room.
+  vtkNew<vtkFloatArray> current_density;
   current_density->SetName("current_density_A_dm2");
   current_density->SetNumberOfComponents(3);
   for (const auto& i : result.current_density.colwise())

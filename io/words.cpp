@@ -16,7 +16,9 @@ using solver::Interval;
 using solver::PartResult;
 using solver::Result;
 
-std::string micrometres(double metres) { return digits(to_um(metres)) + " µm"; }
+std::string micrometres(double metres, int count = 3) {
+  return digits(to_um(metres), count) + " µm";
+}
 
 std::string micrometres(double metres, const Interval& band) {
   return banded(to_um(metres), {to_um(band.low), to_um(band.high)}, "µm");
@@ -81,7 +83,7 @@ std::string verdict_not_met(const Result& result) {
   std::string text = fmt::format(
       "Target not met: {} at the thinnest spot that counts, {} short of the {} "
       "wanted.",
-      micrometres(target.least, band), micrometres(target.shortfall),
+      micrometres(target.least, band), micrometres(target.shortfall, 2),
       micrometres(target.wanted));
   if (uncertain(band) && band.high >= target.wanted)
     text += " It may still be reached, as the range shows.";
@@ -102,7 +104,8 @@ std::string verdict(const Result& result, const PartResult& part) {
   return result.target->met ? verdict_met(result) : verdict_not_met(result);
 }
 
-/// Below this share of the mean a difference is not worth a place.
+/// Where plating differs by less than this share of the mean, no spot is worth
+/// naming.
 constexpr double even = 0.03;
 
 std::string spots_sentence(std::string_view word, double extreme,
@@ -111,11 +114,13 @@ std::string spots_sentence(std::string_view word, double extreme,
   std::string text = fmt::format("{}: {}", word, micrometres(extreme, band));
   const solver::Spread& t = part.thickness.value;
   if (spots.empty() || t.max - t.min < even * t.mean)
-    return text + "; no spot stands out, the plating is even.";
+    return text + "; the plating is even, no spot stands out.";
   text += ", " + spots.front().where;
+  const int count = digits_worth(extreme, band);
   for (std::size_t k = 1; k < std::min<std::size_t>(spots.size(), 3); ++k)
     text += fmt::format("{} {}, {}", k == 1 ? ". Next:" : ";",
-                        micrometres(spots[k].thickness), spots[k].where);
+                        micrometres(spots[k].thickness, count),
+                        spots[k].where);
   return text + ".";
 }
 

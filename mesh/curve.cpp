@@ -125,6 +125,7 @@ Box bounding_box(const Outline& o) {
   for (const Loop& loop : o.loops)
     for (const Curve& c : loop) {
       stretch(box, c.from);
+      stretch(box, c.to);
       if (!is_arc(c)) continue;
       const Point m = centre(c);
       const double r = radius(c);

@@ -11,7 +11,14 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
   Electrode electrode;
   electrode.solid = solid;
   std::map<int, int> local;  // mesh node -> index into electrode.rows
-  std::vector<Eigen::Triplet<double>> entries;
+  std::vector<Eigen::Triplet<double>> entries, hats;
+  std::map<int, int> hat_of;  // index of an end -> column of hats
+  const auto hat = [&](int end) {
+    const auto [entry, is_new] =
+        hat_of.try_emplace(end, static_cast<int>(hat_of.size()));
+    if (is_new) hats.emplace_back(end, entry->second, 1);
+    return entry->second;
+  };
   for (const mesh::BoundaryEdge& edge : mesh.boundary) {
     if (edge.owner != static_cast<int>(solid)) continue;
     const Eigen::Matrix3d mass = edge_mass(mesh, edge);
@@ -28,6 +35,8 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
       if (is_new) electrode.rows.push_back(row);
       index[k] = entry->second;
     }
+    for (std::size_t end : {0u, 1u})
+      hats.emplace_back(index[2], hat(index[end]), 0.5);
     for (std::size_t j = 0; j < 3; ++j)
       for (std::size_t k = 0; k < 3; ++k)
         entries.emplace_back(index[j], index[k],
@@ -37,6 +46,8 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
   const auto n = static_cast<Eigen::Index>(electrode.rows.size());
   electrode.mass.resize(n, n);
   electrode.mass.setFromTriplets(entries.begin(), entries.end());
+  electrode.hats.resize(n, static_cast<Eigen::Index>(hat_of.size()));
+  electrode.hats.setFromTriplets(hats.begin(), hats.end());
   electrode.weight = electrode.mass * Eigen::VectorXd::Ones(n);
   electrode.measure = electrode.weight.sum();
   return electrode;

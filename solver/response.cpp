@@ -242,7 +242,12 @@ VectorXd Response::current_density(std::size_t electrode,
            resistance;
   }
   const VectorXd leaving = -conductivity * (answers.reaction * drive);
-  return solve_definite(e.mass, at_rows(e, leaving));
+  // Tested and expressed with the edges' hats: with all P2 functions the flux
+  // swings between ends and middles of edges (measured on concentric
+  // cylinders: 2e-3 of it, with hats below 1e-3).
+  const SparseMatrix mass = e.hats.transpose() * e.mass * e.hats;
+  return e.hats *
+         solve_definite(mass, e.hats.transpose() * at_rows(e, leaving));
 }
 
 VectorXd Response::everywhere(const VectorXd& boundary) const {

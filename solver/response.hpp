@@ -46,7 +46,7 @@ class Response {
 
   /// Current density that leaves the liquid at the nodes of one electrode, in
   /// the order of its rows: from the law (phi - P)/R, or for R = 0 the
-  /// consistent flux q with mass q = reactions [A/m2].
+  /// consistent flux q with mass q = reactions, linear on each edge [A/m2].
   /// @param drive potential P of every electrode behind its law [V]
   Eigen::VectorXd current_density(std::size_t electrode,
                                   const UnitAnswers& answers,

@@ -104,12 +104,15 @@ Stretches touched_by_ball(const SurfaceLoop& s, const Outline& outline) {
 }
 
 Stretches wetted(const SurfaceLoop& s) {
-  Stretches pieces;
-  for (const SurfaceEdge& e : s.edges) pieces.push_back({e.from, e.to});
-  // Neighbouring edges share a node, not its rounding.
+  // Neighbouring edges share a node, not its rounding: joined a little longer
+  // than they are, then cut back.
   const double touch = 1e-9 * s.length;
-  for (Stretch& p : pieces) p.to += touch;
-  return make_set(pieces, s.length);
+  Stretches pieces;
+  for (const SurfaceEdge& e : s.edges) pieces.push_back({e.from, e.to + touch});
+  Stretches set = make_set(pieces, s.length);
+  for (Stretch& p : set)
+    if (p.to - p.from < s.length) p.to -= touch;
+  return set;
 }
 
 /// A hanging wire meets the part at its highest point.

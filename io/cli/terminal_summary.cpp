@@ -20,27 +20,60 @@ using solver::Result;
 /// Rows that a list may take before it is cut short; the page has them all.
 constexpr std::size_t most_faces = 8;
 constexpr std::size_t most_assumed = 6;
-constexpr std::size_t most_cautions = 4;
+constexpr std::size_t most_probes = 4;
+constexpr std::size_t most_cautions = 3;
 
-std::string quantities(const Result& result) {
-  const PartResult& part = result.parts.front();
-  const solver::BandedSpread& i = part.current_density;
+double total_duration(const Result& result) {
   double seconds = 0;
   for (const solver::StepResult& step : result.steps) seconds += step.duration;
+  return seconds;
+}
+
+std::string mean_line(const Result& result) {
+  const PartResult& part = result.parts.front();
   const solver::BandedSpread& t = part.thickness;
-  std::string text = wrapped(
+  return wrapped(
       fmt::format("Mean:     {} on {} cm²; {} g of {} in {}.",
                   banded(to_um(t.value.mean),
                          {to_um(t.mean_band.low), to_um(t.mean_band.high)},
                          "µm"),
                   digits(to_cm2(part.area)), digits(to_grams(part.mass)),
-                  result.used.solution.metal.name, duration_text(seconds)),
+                  result.used.solution.metal.name,
+                  duration_text(total_duration(result))),
       10);
-  text += wrapped(
-      fmt::format("Current:  {} A; on the part {} A/dm² on average, {} to {}.",
-                  digits(result.cell.current), digits(to_a_dm2(i.value.mean)),
-                  digits(to_a_dm2(i.value.min)), digits(to_a_dm2(i.value.max))),
-      10);
+}
+
+std::string current_line(const Result& result) {
+  const PartResult& part = result.parts.front();
+  const solver::Spread& i = part.current_density.value;
+  std::string text = fmt::format(
+      "Current:  {} A in all, {} A on the part: {} A/dm² on average, {} at "
+      "most.",
+      digits(result.cell.current), digits(part.current),
+      digits(to_a_dm2(i.mean)), digits(to_a_dm2(i.max)));
+  const solver::Target& target = result.used.target;
+  if (result.steps.back().burning)
+    text += fmt::format(" That is above {} A/dm²: expect burning.",
+                        digits(to_a_dm2(*target.burning_current_density)));
+  if (part.share_in_working_range)
+    text += fmt::format(" {} % of the surface is in the working range.",
+                        digits(100 * *part.share_in_working_range, 2));
+  return wrapped(text, 10);
+}
+
+std::string probe_lines(const Result& result) {
+  std::string text;
+  const auto& probes = result.probes;
+  const std::size_t shown = std::min(probes.size(), most_probes);
+  for (std::size_t k = 0; k < shown; ++k)
+    text += wrapped(fmt::format("Probe:    {}: {} µm, {} A/dm²",
+                                probes[k].name,
+                                digits(to_um(probes[k].thickness)),
+                                digits(to_a_dm2(probes[k].current_density))),
+                    10);
+  if (probes.size() > shown)
+    text += fmt::format("… and {} more probes in the report\n",
+                        probes.size() - shown);
   return text;
 }
 
@@ -81,7 +114,7 @@ std::string face_table(const PartResult& part) {
     text += f.judged ? "\n" : "  not judged\n";
   }
   if (faces.size() > rows)
-    text += fmt::format("… and {} more in the report\n", faces.size() - rows);
+    text += fmt::format("… and {} more faces in the report\n", faces.size() - rows);
   return text;
 }
 
@@ -129,7 +162,9 @@ void print_summary(const Result& result, const Words& words,
   std::string text = "\n";
   text += wrapped(words.thin, 10);
   text += wrapped(words.heavy, 10);
-  text += quantities(result);
+  text += mean_line(result);
+  text += current_line(result);
+  text += probe_lines(result);
   text += bare_lines(part);
   text += "\n" + face_table(part) + "\n";
   for (const std::string& line : words.meter) text += wrapped(line, 2);

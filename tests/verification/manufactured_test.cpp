@@ -193,7 +193,12 @@ Errors solve(const Domain& d, int n) {
   std::vector<int> rows;
   for (int k = 0; k < nodes; ++k)
     if (held[static_cast<std::size_t>(k)]) rows.push_back(k);
-  const Eigen::MatrixXd dense = Eigen::MatrixXd(held_mass)(rows, rows);
+  const auto count = static_cast<Eigen::Index>(rows.size());
+  Eigen::MatrixXd dense(count, count);
+  for (std::size_t j = 0; j < rows.size(); ++j)
+    for (std::size_t k = 0; k < rows.size(); ++k)
+      dense(static_cast<Eigen::Index>(j), static_cast<Eigen::Index>(k)) =
+          held_mass.coeff(rows[j], rows[k]);
   Eigen::VectorXd flux = Eigen::VectorXd::Zero(nodes);
   if (d.cut != mesh::Cut::axisymmetric) {
     const Eigen::VectorXd right = reactions(rows);

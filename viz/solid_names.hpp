@@ -1,0 +1,43 @@
+#pragma once
+
+#include "mesh/section.hpp"
+#include "viz/frame.hpp"
+
+#include <string>
+#include <vector>
+
+namespace thinspot::viz {
+
+/// The names of the solids in rows above the tank, out of the crowd, each
+/// with a thin line to its solid.
+class SolidNames {
+ public:
+  /// @param left, right  how far the names may reach on the page.
+  SolidNames(const mesh::Section& section, const Frame& tank, double left,
+             double right);
+
+  double height() const;           ///< that the rows need
+  std::size_t left_out() const { return left_out_; }
+  /// @param tank  the frame at its final height on the page.
+  void draw(Svg& svg, const Frame& tank) const;
+
+ private:
+  struct Name {
+    std::string text;
+    Point solid = Point::Zero();  ///< where the line ends [m]
+    double centre = 0;            ///< of the text, on the page
+    int row = 0;                  ///< 0 just above the tank
+    double line_x = 0;            ///< where the line leaves the text
+  };
+  bool place(Name& name, double x, std::vector<TextBox>& taken, double left,
+             double right) const;
+
+  std::vector<Name> names_;
+  int rows_ = 0;
+  std::size_t left_out_ = 0;
+};
+
+/// "sheet (anode)"; the role is left out where the name already says it.
+std::string name_with_role(const mesh::Solid& solid);
+
+}  // namespace thinspot::viz
