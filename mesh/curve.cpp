@@ -129,8 +129,8 @@ Box bounding_box(const Outline& o) {
       if (!is_arc(c)) continue;
       const Point m = centre(c);
       const double r = radius(c);
-      for (const Point& way : {Point(1, 0), Point(0, 1), Point(-1, 0),
-                               Point(0, -1)}) {
+      for (const Point& way :
+           {Point(1, 0), Point(0, 1), Point(-1, 0), Point(0, -1)}) {
         const Point extreme = m + r * way;
         if (arc_fraction(c, extreme) <= 1) stretch(box, extreme);
       }

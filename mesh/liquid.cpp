@@ -45,8 +45,7 @@ void add_curve(const Curve& c, int from, int to, double scale,
 int add_wire(const Loop& loop, double scale) {
   std::vector<int> points, tags;
   for (const Curve& c : loop)
-    points.push_back(
-        occ::addPoint(c.from.x() * scale, c.from.y() * scale, 0));
+    points.push_back(occ::addPoint(c.from.x() * scale, c.from.y() * scale, 0));
   for (std::size_t k = 0; k < loop.size(); ++k)
     add_curve(loop[k], points[k], points[(k + 1) % points.size()], scale, tags);
   return occ::addCurveLoop(tags);
@@ -98,8 +97,8 @@ Named identify(const Section& section, const std::array<Point, 3>& points) {
           worst = std::max(worst, nearest(c, p).distance);
         if (worst >= least) continue;
         least = worst;
-        best = {solid < 0 ? owner_of_bound(c.face) : solid,
-                static_cast<int>(l), static_cast<int>(k)};
+        best = {solid < 0 ? owner_of_bound(c.face) : solid, static_cast<int>(l),
+                static_cast<int>(k)};
       }
   };
   const double none = least;
@@ -204,12 +203,11 @@ std::vector<CornerPoint> find_corners(const Section& section,
     corner.part = a.piece->part || b.piece->part;
     // Where solids touch in a point, more than two pieces meet: the sharpest
     // corner that there can be is assumed.
-    corner.angle = pair.size() > 2
-                       ? 2 * pi
-                       : liquid_angle(section, corner.at,
-                                      leaving(*a.piece, a.at_start),
-                                      leaving(*b.piece, b.at_start),
-                                      corner.reach);
+    corner.angle =
+        pair.size() > 2
+            ? 2 * pi
+            : liquid_angle(section, corner.at, leaving(*a.piece, a.at_start),
+                           leaving(*b.piece, b.at_start), corner.reach);
     corners.push_back(corner);
   }
   return corners;
@@ -239,8 +237,8 @@ void check_ways(const Section& section, const RegionOwners& regions) {
     const int owner = static_cast<int>(s);
     const bool anode = solid.role == Role::anode;
     if (!anode && solid.role != Role::part) continue;
-    const bool found = std::any_of(
-        regions.begin(), regions.end(), [&](const auto& region) {
+    const bool found =
+        std::any_of(regions.begin(), regions.end(), [&](const auto& region) {
           const std::set<int>& owners = region.second;
           return owners.contains(owner) &&
                  std::any_of(owners.begin(), owners.end(), [&](int other) {
@@ -267,8 +265,8 @@ const Curve& curve_of(const Section& section, int owner, int loop, int curve) {
   const Outline& o =
       owner < 0 ? section.liquid_bounds
                 : section.solids[static_cast<std::size_t>(owner)].outline;
-  return o.loops[static_cast<std::size_t>(loop)]
-                [static_cast<std::size_t>(curve)];
+  return o
+      .loops[static_cast<std::size_t>(loop)][static_cast<std::size_t>(curve)];
 }
 
 Liquid cut_liquid(const Section& section) {

@@ -12,7 +12,7 @@ namespace thinspot::mesh {
 /// A curve of the liquid's boundary in the current Gmsh model, and the piece
 /// of our own geometry that it is.
 struct LiquidCurve {
-  int tag = 0;      ///< of the Gmsh curve
+  int tag = 0;  ///< of the Gmsh curve
   int owner = kWall;
   int loop = 0;
   int curve = 0;

@@ -21,12 +21,11 @@ std::pair<double, double> jacobian_range(const Mesh& mesh, int triangle) {
     const double z = 1 - x - y;
     // Gradients of the six P2 shape functions, corners then middles.
     Eigen::Matrix<double, 6, 2> gradient;
-    gradient << 1 - 4 * z, 1 - 4 * z, 4 * x - 1, 0, 0, 4 * y - 1,
-        4 * (z - x), -4 * x, 4 * y, 4 * x, -4 * y, 4 * (z - y);
+    gradient << 1 - 4 * z, 1 - 4 * z, 4 * x - 1, 0, 0, 4 * y - 1, 4 * (z - x),
+        -4 * x, 4 * y, 4 * x, -4 * y, 4 * (z - y);
     Eigen::Matrix2d jacobian = Eigen::Matrix2d::Zero();
     for (Eigen::Index k = 0; k < 6; ++k)
-      jacobian +=
-          mesh.nodes.col(mesh.triangles(k, triangle)) * gradient.row(k);
+      jacobian += mesh.nodes.col(mesh.triangles(k, triangle)) * gradient.row(k);
     least = std::min(least, jacobian.determinant());
     largest = std::max(largest, jacobian.determinant());
   }
@@ -45,11 +44,11 @@ void check_mesh(const Mesh& mesh) {
     const auto [least, largest] = jacobian_range(mesh, static_cast<int>(t));
     // Relative to the triangle itself: a flat or folded one, at any scale.
     if (!(least > 1e-6 * largest))
-      throw NoResultError(fmt::format("triangle {} of the mesh is flat or "
-                                      "folded near x {:.4g} mm, y {:.4g} mm",
-                                      t,
-                                      1e3 * mesh.nodes(0, mesh.triangles(0, t)),
-                                      1e3 * mesh.nodes(1, mesh.triangles(0, t))));
+      throw NoResultError(
+          fmt::format("triangle {} of the mesh is flat or "
+                      "folded near x {:.4g} mm, y {:.4g} mm",
+                      t, 1e3 * mesh.nodes(0, mesh.triangles(0, t)),
+                      1e3 * mesh.nodes(1, mesh.triangles(0, t))));
   }
   for (const BoundaryEdge& e : mesh.boundary) {
     const auto corners = mesh.triangles.col(e.triangle);

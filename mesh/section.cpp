@@ -41,8 +41,9 @@ Outline liquid_bounds(Cut cut, const Tank& tank) {
                : rectangle_bounds({0, 0}, {tank.width, tank.height}, "wall",
                                   "wall");
   if (cut != Cut::plan)
-    throw InputError("tank.shape", "an upright section of a round tank is not "
-                                   "a planar problem",
+    throw InputError("tank.shape",
+                     "an upright section of a round tank is not "
+                     "a planar problem",
                      "view = \"plan\", section = \"axisymmetric\", or a box");
   const double r = tank.width / 2;
   const Point left(0, r), right(2 * r, r);
@@ -71,8 +72,7 @@ Point place_beside(const Outline& turned, const Solid& solid,
     case Side::below: way = {0, -1}; break;
   }
   const Point start = p.centre() - s.centre();
-  const double apart =
-      way.cwiseAbs().dot(p.size() + s.size()) / 2 + solid.gap;
+  const double apart = way.cwiseAbs().dot(p.size() + s.size()) / 2 + solid.gap;
   const auto free_distance = [&](double travel) {
     return distance(moved(turned, 0, start + travel * way), part);
   };
@@ -120,9 +120,9 @@ void check_place(const PlacedSolid& placed, const Section& section,
   const bool axisymmetric = section.cut == Cut::axisymmetric;
   if (axisymmetric && box.low.x() < -touch &&
       std::abs(box.centre().x()) > touch) {
-    problems.push_back(
-        {key + ".at", "crosses the axis without being centred on it",
-         "at = [\"0 mm\", …], or wholly at one side as a ring"});
+    problems.push_back({key + ".at",
+                        "crosses the axis without being centred on it",
+                        "at = [\"0 mm\", …], or wholly at one side as a ring"});
     return;
   }
   const double left = axisymmetric ? -liquid.high.x() : liquid.low.x();
@@ -136,8 +136,7 @@ void check_place(const PlacedSolid& placed, const Section& section,
     for (const Loop& loop : placed.outline.loops)
       for (const Curve& c : loop)
         for (double t : {0.0, 0.25, 0.5, 0.75})
-          if ((point_at(c, t) - Point(r, r)).norm() > r + touch)
-            through = true;
+          if ((point_at(c, t) - Point(r, r)).norm() > r + touch) through = true;
   }
   const std::string at = "it lies at " + place_text(box);
   if (through)
@@ -178,8 +177,8 @@ void check_pair(const PlacedSolid& a, const PlacedSolid& b, double touch,
     return;
   }
   const bool metals = is_electrode(a.spec.role) && is_electrode(b.spec.role);
-  if (!metals || at_anode_potential(a.spec.role) ==
-                     at_anode_potential(b.spec.role))
+  if (!metals ||
+      at_anode_potential(a.spec.role) == at_anode_potential(b.spec.role))
     return;
   const Box p = bounding_box(a.outline), q = bounding_box(b.outline);
   const bool apart = (p.low.array() > q.high.array() + touch).any() ||
@@ -220,9 +219,8 @@ Section build_section(const SectionSpec& spec) {
   std::vector<Problem> problems;
   // The part first: what stands beside it needs its place.
   std::vector<Solid> ordered = spec.solids;
-  std::stable_partition(ordered.begin(), ordered.end(), [](const Solid& s) {
-    return s.role == Role::part;
-  });
+  std::stable_partition(ordered.begin(), ordered.end(),
+                        [](const Solid& s) { return s.role == Role::part; });
   for (const Solid& solid : ordered) {
     try {
       section.solids.push_back(place(solid, section));

@@ -15,12 +15,12 @@ enum class Side { left, right, above, below };
 
 /// A solid as the case file describes it.
 struct Solid {
-  std::string name;   ///< "part", or the name given to the anode, clip …
-  std::string key;    ///< address in the case file, as in "anode.sheet";
-                      ///< no two solids share one
+  std::string name;  ///< "part", or the name given to the anode, clip …
+  std::string key;   ///< address in the case file, as in "anode.sheet";
+                     ///< no two solids share one
   Role role = Role::part;
-  std::string shape;  ///< name of a ShapeKind
-  Sizes sizes;        ///< [m]; flags are 1 or 0
+  std::string shape;         ///< name of a ShapeKind
+  Sizes sizes;               ///< [m]; flags are 1 or 0
   Point at = Point::Zero();  ///< centre of the bounding box at turn 0 [m]
   double turn = 0;           ///< counter-clockwise [rad]
   /// In place of `at`: beside the part on this side, this free distance from

@@ -6,12 +6,11 @@ namespace {
 
 Outline plate_outline(const Sizes& sizes, Cut cut) {
   const FaceNames faces =
-      cut == Cut::plan
-          ? FaceNames{"left", "right", "far edge", "near edge"}
-          : FaceNames{"left", "right", "upper edge", "lower edge"};
+      cut == Cut::plan ? FaceNames{"left", "right", "far edge", "near edge"}
+                       : FaceNames{"left", "right", "upper edge", "lower edge"};
   const double width = sizes.at("width"), height = sizes.at("height");
-  return {{rectangle(width, height, size_or_zero(sizes, "corner_radius"),
-                     faces, width < height, "corner_radius")}};
+  return {{rectangle(width, height, size_or_zero(sizes, "corner_radius"), faces,
+                     width < height, "corner_radius")}};
 }
 
 std::optional<double> plate_area(const Sizes&) { return std::nullopt; }

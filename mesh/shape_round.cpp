@@ -82,8 +82,7 @@ std::optional<double> tube_area(const Sizes& sizes) {
   if (!sizes.contains("length")) return std::nullopt;
   const double d = sizes.at("diameter"), l = sizes.at("length");
   const double bore = d - 2 * sizes.at("wall");
-  if (size_or_zero(sizes, "open") == 0)
-    return pi * d * l + 2 * pi * d * d / 4;
+  if (size_or_zero(sizes, "open") == 0) return pi * d * l + 2 * pi * d * d / 4;
   return pi * (d + bore) * l + 2 * pi * (d * d - bore * bore) / 4;
 }
 

@@ -34,8 +34,7 @@ SizeField::SizeField(const std::vector<BoundaryPiece>& pieces,
   Outline part;
   for (const BoundaryPiece& p : pieces)
     if (p.part) part.loops.push_back({p.curve});
-  if (!part.loops.empty())
-    part_extent_ = bounding_box(part).size().maxCoeff();
+  if (!part.loops.empty()) part_extent_ = bounding_box(part).size().maxCoeff();
   add_roundings(pieces, grading);
   add_corners(corners, grading);
   add_gaps(pieces);
@@ -65,8 +64,9 @@ void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
   // accurate (measured on concentric cylinders: 6 elements a quarter leave
   // 3e-3 of it).
   const bool held = grading.polarization_length < 0.02 * part_extent_;
-  const double per_quarter =
-      (fine(grading) ? 3 : 2) * (held ? 6 : sharp ? 1.5 : 1);
+  const double per_quarter = (fine(grading) ? 3 : 2) * (held    ? 6
+                                                        : sharp ? 1.5
+                                                                : 1);
   const double growth = sharp ? 0.25 : 0.5;
   for (const BoundaryPiece& p : pieces) {
     if (p.part) {

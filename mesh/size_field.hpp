@@ -9,8 +9,8 @@ namespace thinspot::mesh {
 
 /// A piece of the liquid's boundary as the booleans left it.
 struct BoundaryPiece {
-  Curve curve;       ///< with the liquid on its right (the solid's own sense)
-                     ///< for solids, on its left for walls
+  Curve curve;  ///< with the liquid on its right (the solid's own sense)
+                ///< for solids, on its left for walls
   bool electrode = false;
   bool part = false;
   int start_vertex = 0, end_vertex = 0;
@@ -22,7 +22,7 @@ struct CornerPoint {
   double angle = 0;        ///< inside the liquid [rad]
   bool electrode[2] = {};  ///< of the two pieces that meet here
   bool part = false;
-  double reach = 0;        ///< length of the shorter piece [m]
+  double reach = 0;  ///< length of the shorter piece [m]
 };
 
 /// Wanted edge length as a function of place:

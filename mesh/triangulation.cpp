@@ -45,8 +45,7 @@ Mesh build_mesh(const Section& section, const RawTriangles& raw) {
   std::vector<Point> nodes;
   for (Eigen::Index t = 0; t < triangles; ++t)
     for (Eigen::Index k = 0; k < 3; ++k) {
-      const std::size_t tag =
-          raw.corners[static_cast<std::size_t>(3 * t + k)];
+      const std::size_t tag = raw.corners[static_cast<std::size_t>(3 * t + k)];
       const auto [entry, is_new] =
           index.try_emplace(tag, static_cast<int>(nodes.size()));
       if (is_new) nodes.push_back(raw.nodes.at(tag));
@@ -95,10 +94,13 @@ Mesh build_mesh(const Section& section, const RawTriangles& raw) {
       throw NoResultError("a boundary edge belongs to no triangle");
     const Side& side = found->second;
     const Curve& c = curve_of(section, e.owner, e.loop, e.curve);
-    mesh.boundary.push_back(
-        {{side.from, side.to, side.middle}, side.triangle, e.owner, e.loop,
-         e.curve, nearest(c, mesh.nodes.col(side.from)).t,
-         nearest(c, mesh.nodes.col(side.to)).t});
+    mesh.boundary.push_back({{side.from, side.to, side.middle},
+                             side.triangle,
+                             e.owner,
+                             e.loop,
+                             e.curve,
+                             nearest(c, mesh.nodes.col(side.from)).t,
+                             nearest(c, mesh.nodes.col(side.to)).t});
   }
   bend_edges(section, mesh);
   return mesh;

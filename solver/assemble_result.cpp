@@ -42,9 +42,8 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
   for (std::size_t e = 0; e < electrodes.size(); ++e) {
     if (!w.laws[e].anode) continue;
     const auto anode = std::find_if(
-        c.anodes.begin(), c.anodes.end(), [&](const Anode& a) {
-          return a.solid == electrodes[e].solid;
-        });
+        c.anodes.begin(), c.anodes.end(),
+        [&](const Anode& a) { return a.solid == electrodes[e].solid; });
     AnodeResult r;
     r.name = anode->name;
     r.solid = anode->solid;
@@ -82,8 +81,7 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
   return results;
 }
 
-std::vector<WireResult> describe_wires(const Case& c,
-                                       const Outcome& outcome,
+std::vector<WireResult> describe_wires(const Case& c, const Outcome& outcome,
                                        const SectionScale& scale) {
   std::vector<WireResult> results;
   for (const Wire& wire : c.wires) {
@@ -145,17 +143,15 @@ Result assemble_result(const Model& model, const Case& c,
   result.used = c;
   result.section = model.section;
   result.mesh = model.mesh;
-  result.depth = model.section.cut == mesh::Cut::axisymmetric
-                     ? 0
-                     : model.scale.depth;
+  result.depth =
+      model.section.cut == mesh::Cut::axisymmetric ? 0 : model.scale.depth;
   result.potential = model.response.everywhere(w.answers.potential * w.drive);
   result.current_density = -c.solution.conductivity.value *
                            nodal_gradient(model.mesh, result.potential);
   result.cell = describe_cell(outcome, bands);
   for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
     const Surface& surface = model.surfaces[p];
-    result.parts.push_back(
-        describe_part(model, c, surface, outcome.parts[p]));
+    result.parts.push_back(describe_part(model, c, surface, outcome.parts[p]));
     set_bands(result.parts.back(), bands.parts[p]);
   }
   result.probes =
@@ -166,18 +162,17 @@ Result assemble_result(const Model& model, const Case& c,
   const std::size_t electrode = model.surfaces.front().electrode;
   const std::size_t solid = result.parts.front().solid;
   result.wagner_length =
-      0.5 * mesh::bounding_box(model.section.solids[solid].outline)
-                .size()
-                .maxCoeff();
+      0.5 *
+      mesh::bounding_box(model.section.solids[solid].outline).size().maxCoeff();
   result.wagner_number = c.solution.conductivity.value *
                          w.laws[electrode].resistance / result.wagner_length;
   result.target = judge(c, outcome);
   if (result.target) {
-    const auto least = std::min_element(
-        bands.parts.begin(), bands.parts.end(),
-        [](const Bands::OfPart& a, const Bands::OfPart& b) {
-          return a.least_judged.low < b.least_judged.low;
-        });
+    const auto least =
+        std::min_element(bands.parts.begin(), bands.parts.end(),
+                         [](const Bands::OfPart& a, const Bands::OfPart& b) {
+                           return a.least_judged.low < b.least_judged.low;
+                         });
     result.target->least_band = least->least_judged;
   }
   result.cautions = cautions_for(c);

@@ -17,47 +17,47 @@ struct Quantity {
 
 struct Metal {
   std::string name;
-  double molar_mass = 0;      ///< [kg/mol]
-  int electrons = 0;          ///< per atom deposited
-  double density = 0;         ///< [kg/m3]
+  double molar_mass = 0;  ///< [kg/mol]
+  int electrons = 0;      ///< per atom deposited
+  double density = 0;     ///< [kg/m3]
   std::string source;
 };
 
 struct Solution {
   std::string name;
   Metal metal;
-  Quantity conductivity;            ///< [S/m]
-  Quantity efficiency{1.0, 0.0};    ///< cathode current efficiency, 0..1
+  Quantity conductivity;          ///< [S/m]
+  Quantity efficiency{1.0, 0.0};  ///< cathode current efficiency, 0..1
   std::optional<double> limiting_current_density;  ///< [A/m2]
-  double temperature = 298.15;      ///< [K]
+  double temperature = 298.15;                     ///< [K]
   std::string stirring = "still";
 };
 
 /// Linear law: overpotential = offset + resistance * current density.
 struct Polarization {
-  Quantity resistance;         ///< slope d(eta)/di [ohm m2]; 0: fixed potential
+  Quantity resistance;  ///< slope d(eta)/di [ohm m2]; 0: fixed potential
   /// Mean current density at which the slope holds [A/m2]; at another mean it
   /// is rescaled by at/mean. Left out: constant slope.
   std::optional<double> at;
-  Quantity offset;             ///< [V], positive in the direction of loss
+  Quantity offset;  ///< [V], positive in the direction of loss
 };
 
 struct Wire {
   std::string name;
-  double diameter = 0;    ///< [m]
-  double wetted = 0;      ///< length under the liquid [m]
+  double diameter = 0;  ///< [m]
+  double wetted = 0;    ///< length under the liquid [m]
   bool insulated = false;
 };
 
 /// Everything about an anode except its place, which is in the section.
 struct Anode {
   std::string name;
-  std::size_t solid = 0;               ///< index into SectionSpec::solids
+  std::size_t solid = 0;  ///< index into SectionSpec::solids
   std::string metal;
   bool soluble = true;
-  Quantity open_circuit_voltage;       ///< [V]
+  Quantity open_circuit_voltage;  ///< [V]
   Polarization polarization;
-  Quantity bag_resistance;             ///< [ohm m2]
+  Quantity bag_resistance;  ///< [ohm m2]
 };
 
 /// Exactly one of current, current_density, voltage is set.
@@ -74,16 +74,16 @@ struct Step {
 };
 
 struct Target {
-  std::optional<double> thickness;      ///< least local thickness wanted [m]
-  std::vector<std::string> faces;       ///< empty: what a 20 mm ball touches
-  double contact_margin = 0;            ///< [m]
-  std::optional<double> burning_current_density;        ///< [A/m2]
-  std::optional<std::array<double, 2>> working_range;   ///< [A/m2]
+  std::optional<double> thickness;  ///< least local thickness wanted [m]
+  std::vector<std::string> faces;   ///< empty: what a 20 mm ball touches
+  double contact_margin = 0;        ///< [m]
+  std::optional<double> burning_current_density;       ///< [A/m2]
+  std::optional<std::array<double, 2>> working_range;  ///< [A/m2]
 };
 
 struct Accuracy {
-  double tolerance = 1e-3;          ///< of the mean
-  double averaging_length = 1e-4;   ///< [m]
+  double tolerance = 1e-3;         ///< of the mean
+  double averaging_length = 1e-4;  ///< [m]
 };
 
 struct Probe {
@@ -120,6 +120,7 @@ struct Case {
 /// Calls `visit` with the case-file address of every quantity that may carry
 /// an uncertainty. The one list of them: the bands are computed from it.
 void for_each_quantity(
-    Case& c, const std::function<void(const std::string& key, Quantity&)>& visit);
+    Case& c,
+    const std::function<void(const std::string& key, Quantity&)>& visit);
 
 }  // namespace thinspot::solver

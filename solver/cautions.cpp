@@ -50,9 +50,8 @@ std::vector<std::string> cautions_for(const Case& c) {
     list.push_back(
         "Below full current efficiency hydrogen forms at the part: ventilate, "
         "no flame, no closed jar; hard steel can turn brittle.");
-  const bool inert =
-      std::any_of(c.anodes.begin(), c.anodes.end(),
-                  [](const Anode& a) { return !a.soluble; });
+  const bool inert = std::any_of(c.anodes.begin(), c.anodes.end(),
+                                 [](const Anode& a) { return !a.soluble; });
   if (inert)
     list.push_back(
         "Inert anodes give off oxygen, and chlorine where there is chloride or "
@@ -76,11 +75,11 @@ std::vector<std::string> cautions_for(const Case& c) {
 std::vector<std::string> model_notes(const Case& c, double wagner) {
   std::vector<std::string> notes;
   if (c.section.cut == mesh::Cut::axisymmetric) return notes;
-  const bool coin = std::any_of(
-      c.section.solids.begin(), c.section.solids.end(),
-      [](const mesh::Solid& s) {
-        return s.role == mesh::Role::part && s.shape == "coin";
-      });
+  const bool coin =
+      std::any_of(c.section.solids.begin(), c.section.solids.end(),
+                  [](const mesh::Solid& s) {
+                    return s.role == mesh::Role::part && s.shape == "coin";
+                  });
   if (coin) {
     const DiscRatios r = disc_ratios(wagner);
     notes.push_back(fmt::format(

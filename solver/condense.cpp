@@ -64,8 +64,7 @@ SparseMatrix reference_mass(const Electrodes& electrodes) {
                              e.rows[static_cast<std::size_t>(it.col())],
                              it.value());
   }
-  const auto nb =
-      static_cast<Eigen::Index>(electrodes.nodes.mesh_node.size());
+  const auto nb = static_cast<Eigen::Index>(electrodes.nodes.mesh_node.size());
   SparseMatrix mass(nb, nb);
   mass.setFromTriplets(entries.begin(), entries.end());
   return mass / measure;
@@ -109,7 +108,8 @@ Eigen::MatrixXd condense(const SparseMatrix& stiffness,
   if (!factor || !cholmod_factorize(&matrix, factor.get(), common) ||
       common->status != CHOLMOD_OK || factor->minor < size)
     throw NoResultError(
-        "the linear system is not definite: the mesh or the section is unsound");
+        "the linear system is not definite: the mesh or the section is "
+        "unsound");
 
   // Boundary row of a trailing row of the factor.
   const int* perm = static_cast<const int*>(factor->Perm);
@@ -117,8 +117,7 @@ Eigen::MatrixXd condense(const SparseMatrix& stiffness,
   std::vector<Eigen::Index> boundary_row(static_cast<std::size_t>(nb));
   for (Eigen::Index k = 0; k < nb; ++k) {
     const int r = row[static_cast<std::size_t>(perm[first + k])];
-    if (r < 0)
-      throw NoResultError("the electrode nodes were not ordered last");
+    if (r < 0) throw NoResultError("the electrode nodes were not ordered last");
     boundary_row[static_cast<std::size_t>(k)] = r;
   }
   const int* begin = static_cast<const int*>(factor->p);

@@ -41,7 +41,7 @@ Outcome evaluate(const Model& model, const Case& c);
 
 /// Averages over the open (or judged) surface of all loops.
 std::vector<Extreme> averages_over(const Surface& surface,
-                                   const Eigen::VectorXd& values,
-                                   double window, bool judged_only);
+                                   const Eigen::VectorXd& values, double window,
+                                   bool judged_only);
 
 }  // namespace thinspot::solver

@@ -39,9 +39,9 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
       hats.emplace_back(index[2], hat(index[end]), 0.5);
     for (std::size_t j = 0; j < 3; ++j)
       for (std::size_t k = 0; k < 3; ++k)
-        entries.emplace_back(index[j], index[k],
-                             mass(static_cast<Eigen::Index>(j),
-                                  static_cast<Eigen::Index>(k)));
+        entries.emplace_back(
+            index[j], index[k],
+            mass(static_cast<Eigen::Index>(j), static_cast<Eigen::Index>(k)));
   }
   const auto n = static_cast<Eigen::Index>(electrode.rows.size());
   electrode.mass.resize(n, n);

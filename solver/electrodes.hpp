@@ -16,16 +16,16 @@ struct ElectrodeNodes {
 
 /// Where one solid meets the liquid.
 struct Electrode {
-  std::size_t solid = 0;              ///< index into Section::solids
-  std::vector<int> rows;              ///< boundary rows of its nodes
+  std::size_t solid = 0;  ///< index into Section::solids
+  std::vector<int> rows;  ///< boundary rows of its nodes
   /// Integral of N_j N_k w over its surface, rows as in `rows`
   /// [m planar, m2 axisymmetric]. Symmetric positive definite.
   SparseMatrix mass;
   /// Hat functions of the edges' ends in terms of the nodes: 1 at its end, 1/2
   /// at the middles beside it. One column an end.
   SparseMatrix hats;
-  Eigen::VectorXd weight;             ///< mass times ones
-  double measure = 0;                 ///< length or area: sum of weight
+  Eigen::VectorXd weight;  ///< mass times ones
+  double measure = 0;      ///< length or area: sum of weight
 };
 
 struct Electrodes {

@@ -16,8 +16,12 @@ std::array<TrianglePoint, 6> make_degree_4_rule() {
   const double w1 = (620 + spread) / 3720 / 2;
   const double w2 = (620 - spread) / 3720 / 2;
   const double b1 = 1 - 2 * a1, b2 = 1 - 2 * a2;
-  return {{{a1, a1, w1}, {b1, a1, w1}, {a1, b1, w1},
-           {a2, a2, w2}, {b2, a2, w2}, {a2, b2, w2}}};
+  return {{{a1, a1, w1},
+           {b1, a1, w1},
+           {a1, b1, w1},
+           {a2, a2, w2},
+           {b2, a2, w2},
+           {a2, b2, w2}}};
 }
 
 std::array<EdgePoint, 4> make_gauss_rule() {

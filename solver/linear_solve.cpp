@@ -20,8 +20,9 @@ Matrix factor_and_solve(const SparseMatrix& matrix, const Matrix& right) {
   const auto solve_by = [&](auto&& factor) -> Matrix {
     factor.compute(matrix);
     if (factor.info() != Eigen::Success)
-      throw NoResultError("the linear system is not definite: the mesh or the "
-                          "section is unsound");
+      throw NoResultError(
+          "the linear system is not definite: the mesh or the "
+          "section is unsound");
     return factor.solve(right);
   };
   if (matrix.rows() < kSupernodalFrom)

@@ -13,8 +13,7 @@ namespace thinspot::solver {
 namespace {
 
 double seconds_since(std::chrono::steady_clock::time_point start) {
-  return std::chrono::duration<double>(std::chrono::steady_clock::now() -
-                                       start)
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start)
       .count();
 }
 
@@ -56,8 +55,7 @@ double section_depth(const Case& c, const mesh::Section& section) {
   }
   if (c.depth) return *c.depth;
   const std::vector<std::size_t> parts = part_solids(c);
-  if (parts.empty())
-    throw InputError("part", "is missing", "a [part] table");
+  if (parts.empty()) throw InputError("part", "is missing", "a [part] table");
   const mesh::PlacedSolid& part = section.solids[parts.front()];
   std::optional<double> area = c.part_area;
   if (!area) {
@@ -87,8 +85,13 @@ Model build_model(const Case& c) {
   const double mesh_seconds = seconds_since(start);
   const auto middle = std::chrono::steady_clock::now();
   Response response(mesh, section);
-  Model model{std::move(section), std::move(mesh), std::move(response), {},
-              scale,              mesh_seconds,    0};
+  Model model{std::move(section),
+              std::move(mesh),
+              std::move(response),
+              {},
+              scale,
+              mesh_seconds,
+              0};
   const Electrodes& electrodes = model.response.electrodes();
   for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
     const mesh::PlacedSolid& solid =

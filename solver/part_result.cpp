@@ -26,8 +26,8 @@ const Outline& outline_of(const Model& model, const Surface& surface) {
 }
 
 const Curve& curve_of(const Outline& outline, int loop, int curve) {
-  return outline.loops[static_cast<std::size_t>(loop)]
-                      [static_cast<std::size_t>(curve)];
+  return outline
+      .loops[static_cast<std::size_t>(loop)][static_cast<std::size_t>(curve)];
 }
 
 int face_index(std::vector<FaceResult>& faces, const std::string& name) {
@@ -54,8 +54,7 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
     for (std::size_t j : {0u, 2u, 1u}) {
       if (j == 1 && (joined || closes)) continue;
       const Curve& curve = curve_of(outline, loop.loop, e.curve);
-      const double start =
-          loop.curve_start[static_cast<std::size_t>(e.curve)];
+      const double start = loop.curve_start[static_cast<std::size_t>(e.curve)];
       double t = (arcs[j] - start) / mesh::length(curve);
       if (t > 1 + 1e-6) t -= loop.length / mesh::length(curve);
       const auto row = static_cast<Index>(e.node[j]);
@@ -63,7 +62,7 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
       p.at = mesh::point_at(curve, t);
       p.normal = mesh::outward_normal(curve, t);
       p.loop = loop.loop;
-      p.arc = arcs[j] < 0 ? arcs[j] + loop.length
+      p.arc = arcs[j] < 0              ? arcs[j] + loop.length
               : arcs[j] >= loop.length ? arcs[j] - loop.length
                                        : arcs[j];
       p.face = face_index(part.faces, curve.face);
@@ -143,11 +142,10 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
     for (std::size_t k = 0; k < 3; ++k) {
       const int row = model.response.electrodes()
                           .nodes.row[static_cast<std::size_t>(e.nodes[k])];
-      const auto found = std::find(electrode.rows.begin(),
-                                   electrode.rows.end(), row);
-      face.current +=
-          weight(static_cast<Index>(k)) *
-          outcome.current_density(found - electrode.rows.begin());
+      const auto found =
+          std::find(electrode.rows.begin(), electrode.rows.end(), row);
+      face.current += weight(static_cast<Index>(k)) *
+                      outcome.current_density(found - electrode.rows.begin());
     }
   }
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
@@ -182,8 +180,8 @@ Spot make_spot(const Model& model, const Outline& outline,
 
 /// Extremes of one sign over all loops, the most extreme first; at least one.
 std::vector<Spot> find_spots(const Model& model, const Case& c,
-                             const Surface& surface,
-                             const PartOutcome& outcome, double sign) {
+                             const Surface& surface, const PartOutcome& outcome,
+                             double sign) {
   const Outline& outline = outline_of(model, surface);
   const double prominence = kProminence * outcome.thickness_spread.mean;
   std::vector<Spot> spots;
@@ -193,8 +191,7 @@ std::vector<Spot> find_spots(const Model& model, const Case& c,
     const Profile profile(loop, outcome.thickness);
     for (const Stretch& s : loop.open) {
       const bool closed = s.to - s.from >= loop.length * (1 - 1e-9);
-      const auto averages =
-          profile.averages({s}, c.accuracy.averaging_length);
+      const auto averages = profile.averages({s}, c.accuracy.averaging_length);
       for (const Extreme& e : standing_out(averages, sign, prominence, closed))
         spots.push_back(make_spot(model, outline, loop, e));
       for (const Extreme& e : averages)
@@ -241,8 +238,8 @@ PartResult describe_part(const Model& model, const Case& c,
   part.current = outcome.current;
   part.current_density.value = outcome.current_density_spread;
   part.thickness.value = outcome.thickness_spread;
-  part.mass = outcome.thickness_spread.mean * part.area *
-              c.solution.metal.density;
+  part.mass =
+      outcome.thickness_spread.mean * part.area * c.solution.metal.density;
   const bool axisymmetric = model.section.cut == mesh::Cut::axisymmetric;
   for (const SurfaceLoop& loop : surface.loops) {
     add_wetted_points(outline, loop, electrode, outcome, model.scale.depth,
@@ -275,8 +272,7 @@ std::vector<ProbeResult> read_probes(const Model& model, const Case& c,
         const mesh::Foot foot = mesh::nearest(chain[k], probe.at);
         if (foot.distance >= least) continue;
         least = foot.distance;
-        const double arc =
-            arc_of(loop, outline, static_cast<int>(k), foot.t);
+        const double arc = arc_of(loop, outline, static_cast<int>(k), foot.t);
         best.at = mesh::point_at(chain[k], foot.t);
         best.face = chain[k].face;
         best.current_density =

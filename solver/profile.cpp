@@ -18,10 +18,11 @@ double partial(double a, double m, double b, double t) {
 Profile::Profile(const SurfaceLoop& loop, const Eigen::VectorXd& values)
     : length_(loop.length) {
   for (const SurfaceEdge& e : loop.edges) {
-    const Piece piece{e.from, e.to, values(e.node[0]), values(e.node[2]),
-                      values(e.node[1]), total_};
-    total_ += (e.to - e.from) *
-              partial(piece.start, piece.middle, piece.end, 1);
+    const Piece piece{
+        e.from, e.to, values(e.node[0]), values(e.node[2]), values(e.node[1]),
+        total_};
+    total_ +=
+        (e.to - e.from) * partial(piece.start, piece.middle, piece.end, 1);
     pieces_.push_back(piece);
   }
 }
@@ -32,9 +33,9 @@ double Profile::up_to(double arc) const {
   const double origin = pieces_.front().from;
   const double turns = std::floor((arc - origin) / length_);
   const double here = arc - turns * length_;
-  const auto next = std::upper_bound(
-      pieces_.begin(), pieces_.end(), here,
-      [](double a, const Piece& p) { return a < p.from; });
+  const auto next =
+      std::upper_bound(pieces_.begin(), pieces_.end(), here,
+                       [](double a, const Piece& p) { return a < p.from; });
   if (next == pieces_.begin()) return turns * total_;
   const Piece& p = *(next - 1);
   const double size = p.to - p.from;

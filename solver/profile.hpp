@@ -11,7 +11,7 @@ namespace thinspot::solver {
 
 /// An extreme of a moving average.
 struct Extreme {
-  double arc = 0;    ///< middle of the window [m]
+  double arc = 0;  ///< middle of the window [m]
   double value = 0;
 };
 

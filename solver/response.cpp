@@ -147,8 +147,7 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
     throw NoResultError(fmt::format(
         "the section's system would take about {:.1f} GiB, more than 2",
         bytes / (1024.0 * 1024 * 1024)));
-  if (rows <= kMostDenseRows)
-    condensed_ = condense(stiffness_, electrodes_);
+  if (rows <= kMostDenseRows) condensed_ = condense(stiffness_, electrodes_);
 }
 
 UnitAnswers Response::answer(double conductivity,
@@ -217,8 +216,8 @@ void Response::answer_sparse(double conductivity,
     held[static_cast<std::size_t>(node)] = true;
     potential(node, by) = 1;
   }
-  const SolveReport report = solve_with_held(conductivity * stiffness_ + laws,
-                                             held, right, potential);
+  const SolveReport report =
+      solve_with_held(conductivity * stiffness_ + laws, held, right, potential);
   answers.relative_residual = report.relative_residual;
   answers.potential.resize(rows, m);
   answers.reaction.resize(rows, m);

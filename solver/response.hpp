@@ -13,8 +13,8 @@ namespace thinspot::solver {
 /// What linear electrodes do in one section: the answer to one volt on each
 /// electrode in turn, all others at zero. m electrodes, nb boundary rows.
 struct UnitAnswers {
-  Eigen::MatrixXd potential;   ///< of the liquid at the nodes, nb x m [V/V]
-  Eigen::MatrixXd reaction;    ///< stiffness at conductivity 1 times potential
+  Eigen::MatrixXd potential;  ///< of the liquid at the nodes, nb x m [V/V]
+  Eigen::MatrixXd reaction;   ///< stiffness at conductivity 1 times potential
   /// Current that leaves the liquid through electrode j for 1 V on electrode
   /// k, by reactions, per metre of depth or whole, m x m [S/m or S]. Symmetric
   /// but for rounding, columns add up to zero: by Kirchhoff.
@@ -51,8 +51,7 @@ class Response {
   Eigen::VectorXd current_density(std::size_t electrode,
                                   const UnitAnswers& answers,
                                   const Eigen::VectorXd& drive,
-                                  double conductivity,
-                                  double resistance) const;
+                                  double conductivity, double resistance) const;
 
   /// Potential at all mesh nodes from that at the electrode nodes [V].
   Eigen::VectorXd everywhere(const Eigen::VectorXd& boundary) const;

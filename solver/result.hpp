@@ -49,10 +49,10 @@ struct SurfacePoint {
 /// A local extremum of thickness.
 struct Spot {
   mesh::Point at = mesh::Point::Zero();  ///< [m]
-  double arc = 0;         ///< [m]
+  double arc = 0;                        ///< [m]
   std::string face;
-  std::string where;      ///< in words: "middle of the right face"
-  double thickness = 0;   ///< averaged over the averaging length [m]
+  std::string where;     ///< in words: "middle of the right face"
+  double thickness = 0;  ///< averaged over the averaging length [m]
 };
 
 struct Bare {
@@ -73,9 +73,9 @@ struct FaceResult {
 struct PartResult {
   std::string name;
   std::size_t solid = 0;
-  double area = 0;     ///< real, wetted [m2]
-  double current = 0;  ///< last step [A]
-  double mass = 0;     ///< deposited [kg]
+  double area = 0;               ///< real, wetted [m2]
+  double current = 0;            ///< last step [A]
+  double mass = 0;               ///< deposited [kg]
   BandedSpread current_density;  ///< judged surface for min and max [A/m2]
   BandedSpread thickness;        ///< [m]
   std::vector<FaceResult> faces;
@@ -96,21 +96,21 @@ struct ProbeResult {
 
 /// What the supply shows.
 struct CellResult {
-  double current = 0;     ///< whole cathode current [A]
-  double voltage = 0;     ///< at the supply's terminals [V]
-  Interval voltage_band;  ///< [V]
-  Interval current_band;  ///< [A]
-  std::string limited_by; ///< "current", "current density", "voltage",
-                          ///< "voltage limit"
-  double resistance = 0;  ///< voltage / current [ohm]
+  double current = 0;      ///< whole cathode current [A]
+  double voltage = 0;      ///< at the supply's terminals [V]
+  Interval voltage_band;   ///< [V]
+  Interval current_band;   ///< [A]
+  std::string limited_by;  ///< "current", "current density", "voltage",
+                           ///< "voltage limit"
+  double resistance = 0;   ///< voltage / current [ohm]
 };
 
 struct StepResult {
   double duration = 0;  ///< [s]
   CellResult cell;
-  double part_current = 0;         ///< [A]
-  double mean_current_density = 0; ///< over the part [A/m2]
-  double max_current_density = 0;  ///< averaged over the averaging length
+  double part_current = 0;          ///< [A]
+  double mean_current_density = 0;  ///< over the part [A/m2]
+  double max_current_density = 0;   ///< averaged over the averaging length
   bool burning = false;
 };
 
@@ -132,10 +132,10 @@ struct WireResult {
 
 struct TargetResult {
   bool met = false;
-  double wanted = 0;      ///< [m]
-  double least = 0;       ///< over the significant surface [m]
-  Interval least_band;    ///< [m]
-  double shortfall = 0;   ///< 0 where met [m]
+  double wanted = 0;                  ///< [m]
+  double least = 0;                   ///< over the significant surface [m]
+  Interval least_band;                ///< [m]
+  double shortfall = 0;               ///< 0 where met [m]
   std::optional<double> time_needed;  ///< [s]; empty: never
 };
 
@@ -146,13 +146,13 @@ struct Evidence {
 };
 
 struct Result {
-  Case used;                ///< with everything that was assumed filled in
+  Case used;  ///< with everything that was assumed filled in
   mesh::Section section;
   mesh::Mesh mesh;
-  double depth = 0;         ///< of a planar section [m]; 0 axisymmetric
-  Eigen::VectorXd potential;             ///< at the nodes, last step [V]
-  Eigen::Matrix2Xd current_density;      ///< vector at the nodes [A/m2]
-  CellResult cell;                       ///< last step
+  double depth = 0;           ///< of a planar section [m]; 0 axisymmetric
+  Eigen::VectorXd potential;  ///< at the nodes, last step [V]
+  Eigen::Matrix2Xd current_density;  ///< vector at the nodes [A/m2]
+  CellResult cell;                   ///< last step
   std::vector<PartResult> parts;
   std::vector<ProbeResult> probes;
   std::vector<StepResult> steps;
@@ -162,7 +162,7 @@ struct Result {
   double wagner_length = 0;  ///< length it is taken against [m]
   std::optional<TargetResult> target;
   std::vector<std::string> cautions;
-  std::vector<std::string> notes;   ///< on the model, with figures
+  std::vector<std::string> notes;  ///< on the model, with figures
   Evidence evidence;
   double mesh_seconds = 0, solve_seconds = 0, total_seconds = 0;
 };

@@ -15,9 +15,9 @@ using mesh::Point;
 
 /// The run of neighbouring curves of one face that holds a place.
 struct FaceRun {
-  double length = 0;    ///< of the run [m]
-  double along = 0;     ///< of the place within it [m]
-  double bend = 0;      ///< angle by which the run turns [rad]
+  double length = 0;  ///< of the run [m]
+  double along = 0;   ///< of the place within it [m]
+  double bend = 0;    ///< angle by which the run turns [rad]
   Point first = Point::Zero(), last = Point::Zero();
 };
 
@@ -81,8 +81,9 @@ std::string place_in_words(const mesh::Section& section,
   const double x = mesh::point_at(here, t).x();
   if (axisymmetric && std::abs(x) < 1e-9 * run.length + 1e-12)
     return "middle of " + name;
-  if (share > 0.35 && share < 0.65 && !(axisymmetric && x > 0.1 * run.length &&
-                                        std::abs(run.first.x()) < 1e-12))
+  if (share > 0.35 && share < 0.65 &&
+      !(axisymmetric && x > 0.1 * run.length &&
+        std::abs(run.first.x()) < 1e-12))
     return "middle of " + name;
   const Point from_middle =
       mesh::point_at(here, t) - 0.5 * (run.first + run.last);
@@ -96,8 +97,7 @@ std::string place_in_words(const mesh::Section& section,
 }
 
 std::vector<Extreme> standing_out(const std::vector<Extreme>& averages,
-                                  double sign, double prominence,
-                                  bool closed) {
+                                  double sign, double prominence, bool closed) {
   const auto n = static_cast<int>(averages.size());
   if (n == 0) return {};
   const auto height = [&](int k) {
@@ -122,9 +122,8 @@ std::vector<Extreme> standing_out(const std::vector<Extreme>& averages,
     if (std::min(drop(k, -1), drop(k, +1)) < prominence) continue;
     found.emplace_back(height(k), averages[static_cast<std::size_t>(k)]);
   }
-  std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
-    return a.first > b.first;
-  });
+  std::sort(found.begin(), found.end(),
+            [](const auto& a, const auto& b) { return a.first > b.first; });
   std::vector<Extreme> result;
   for (const auto& [height_there, extreme] : found) result.push_back(extreme);
   return result;

@@ -65,8 +65,7 @@ Stretches common(const Stretches& a, const Stretches& b, double length) {
   if (a.empty() || b.empty()) return {};
   outside.insert(outside.end(), outside_b.begin(), outside_b.end());
   const Stretches joined = make_set(outside, length);
-  if (joined.size() == 1 && joined[0].to - joined[0].from >= length)
-    return {};
+  if (joined.size() == 1 && joined[0].to - joined[0].from >= length) return {};
   return complement(joined, length);
 }
 

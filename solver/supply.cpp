@@ -83,8 +83,7 @@ CellLines cell_lines(const WorkingPoint& w, const SectionScale& scale) {
   // Wires are not drawn: their current comes on top of the section's.
   const double wires = kWireShare * scale.wire_area / scale.part_area;
   lines.total.rest = cathodes_0 + wires * lines.part.rest;
-  lines.total.slope =
-      cathodes_1 - cathodes_0 + wires * lines.part.slope;
+  lines.total.slope = cathodes_1 - cathodes_0 + wires * lines.part.slope;
   return lines;
 }
 
@@ -107,8 +106,7 @@ double wanted_voltage(const CellLines& lines, const Supply& supply,
     voltage = lines.total.where(supply.current->value);
   } else {
     limited_by = "current density";
-    voltage =
-        lines.part.where(supply.current_density->value * scale.part_area);
+    voltage = lines.part.where(supply.current_density->value * scale.part_area);
   }
   if (!supply.voltage_limit) return voltage;
   const double terminals = voltage + lead * lines.total.at(voltage);
@@ -129,8 +127,8 @@ void settle(WorkingPoint& w, const Response& response, const Case& c,
   w.drive = drives(w.laws, voltage);
   w.current = w.answers.current * w.drive * scale.depth;
   w.total_current = lines.total.at(voltage);
-  w.wire_current = kWireShare * scale.wire_area / scale.part_area *
-                   lines.part.at(voltage);
+  w.wire_current =
+      kWireShare * scale.wire_area / scale.part_area * lines.part.at(voltage);
   w.terminal_voltage =
       voltage + c.supply.lead_resistance.value * w.total_current;
 }
@@ -144,9 +142,7 @@ double mean_density(const WorkingPoint& w, const Response& response,
   return w.laws[e].anode ? -leaving : leaving;
 }
 
-bool rescales(const Polarization& p) {
-  return p.at && p.resistance.value > 0;
-}
+bool rescales(const Polarization& p) { return p.at && p.resistance.value > 0; }
 
 /// Slopes at the mean current densities of the last solve; the largest
 /// relative change of any.
@@ -159,8 +155,8 @@ double rescale(WorkingPoint& w, const Response& response, const Case& c,
     if (!rescales(p)) continue;
     // A Tafel slope has no bound at rest; a thousandth of the stated current
     // density is rest for every purpose here.
-    const double mean = std::max(mean_density(w, response, e, depth),
-                                 1e-3 * *p.at);
+    const double mean =
+        std::max(mean_density(w, response, e, depth), 1e-3 * *p.at);
     const Anode* anode = anode_of(c, solid);
     const double slope = p.resistance.value * *p.at / mean +
                          (anode ? anode->bag_resistance.value : 0);
@@ -190,10 +186,11 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
   }
   if (!(w.total_current > 0))
     throw InputError(
-        "supply", fmt::format("at {:.3g} V no current flows into the part: the "
-                              "anodes' open circuit voltage and the offsets "
-                              "take more",
-                              w.terminal_voltage),
+        "supply",
+        fmt::format("at {:.3g} V no current flows into the part: the "
+                    "anodes' open circuit voltage and the offsets "
+                    "take more",
+                    w.terminal_voltage),
         "a higher voltage, or set the current instead");
   return w;
 }

@@ -21,13 +21,13 @@ struct ElectrodeLaw {
 
 /// The cell at work: all potentials and currents.
 struct WorkingPoint {
-  std::vector<ElectrodeLaw> laws;   ///< with resistance at this point
-  UnitAnswers answers;              ///< for these resistances
-  Eigen::VectorXd drive;            ///< potential behind each law [V]
-  Eigen::VectorXd current;          ///< leaving the liquid, each [A]
-  double total_current = 0;         ///< part and wires [A]
-  double wire_current = 0;          ///< of that, wires [A]
-  double terminal_voltage = 0;      ///< [V]
+  std::vector<ElectrodeLaw> laws;  ///< with resistance at this point
+  UnitAnswers answers;             ///< for these resistances
+  Eigen::VectorXd drive;           ///< potential behind each law [V]
+  Eigen::VectorXd current;         ///< leaving the liquid, each [A]
+  double total_current = 0;        ///< part and wires [A]
+  double wire_current = 0;         ///< of that, wires [A]
+  double terminal_voltage = 0;     ///< [V]
   std::string limited_by;
 };
 

@@ -38,8 +38,8 @@ double lowest_arc(const Loop& loop) {
           mesh::nearest(c, mesh::centre(c) - Point(0, mesh::radius(c))).t);
     for (double t : candidates) {
       const double y = mesh::point_at(c, t).y();
-      const bool better = first || y < height - tie ||
-                          (level && t == 0.5 && y < height + tie);
+      const bool better =
+          first || y < height - tie || (level && t == 0.5 && y < height + tie);
       if (!better) continue;
       first = false;
       height = y;
@@ -63,8 +63,7 @@ SurfaceLoop measure(const Outline& outline, std::size_t index) {
   }
   // A start so far back that the whole curve lies before arc 0 goes round.
   for (std::size_t k = 0; k < loop.size(); ++k)
-    if (result.curve_start[k] + mesh::length(loop[k]) <=
-        1e-12 * result.length)
+    if (result.curve_start[k] + mesh::length(loop[k]) <= 1e-12 * result.length)
       result.curve_start[k] += result.length;
   return result;
 }
@@ -135,8 +134,7 @@ void check_faces(const Outline& outline, const Case& c) {
     list += (list.empty() ? "" : ", ") + face;
   for (const std::string& face : c.target.faces)
     if (!known.contains(face))
-      throw InputError("target.faces",
-                       "the part has no face \"" + face + "\"",
+      throw InputError("target.faces", "the part has no face \"" + face + "\"",
                        "one or more of: " + list);
 }
 
@@ -152,8 +150,7 @@ double arc_of(const SurfaceLoop& s, const Outline& outline, int curve,
   return arc;
 }
 
-PlaceOnLoop place_at(const SurfaceLoop& s, const Outline& outline,
-                     double arc) {
+PlaceOnLoop place_at(const SurfaceLoop& s, const Outline& outline, double arc) {
   const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
   for (std::size_t k = 0; k < loop.size(); ++k) {
     const double size = mesh::length(loop[k]);
@@ -183,12 +180,12 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
     const double start = s.curve_start[static_cast<std::size_t>(e.curve)];
     const double size = mesh::length(curve);
     // The liquid's boundary runs against the outline.
-    SurfaceEdge edge{start + size * e.t_to, start + size * e.t_from, e.curve,
-                     {}};
+    SurfaceEdge edge{
+        start + size * e.t_to, start + size * e.t_from, e.curve, {}};
     const std::array<int, 3> turned{e.nodes[1], e.nodes[0], e.nodes[2]};
     for (std::size_t k = 0; k < 3; ++k)
-      edge.node[k] = local.at(
-          electrodes.nodes.row[static_cast<std::size_t>(turned[k])]);
+      edge.node[k] =
+          local.at(electrodes.nodes.row[static_cast<std::size_t>(turned[k])]);
     if (edge.to <= 0) {
       edge.from += s.length;
       edge.to += s.length;
@@ -221,9 +218,8 @@ void mark_judged(Surface& surface, const Outline& outline, const Case& c) {
     }
     const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
     const Stretches significant =
-        c.target.faces.empty()
-            ? touched_by_ball(s, outline)
-            : stretches_of_faces(s, loop, c.target.faces);
+        c.target.faces.empty() ? touched_by_ball(s, outline)
+                               : stretches_of_faces(s, loop, c.target.faces);
     s.judged = common(s.open, significant, s.length);
   }
 }

@@ -14,28 +14,28 @@ namespace thinspot::solver {
 
 /// One wetted edge of the part, unrolled: nodes in the sense of the outline.
 struct SurfaceEdge {
-  double from = 0, to = 0;       ///< arc [m], from < to
-  int curve = 0;                 ///< of the loop
-  std::array<int, 3> node{};     ///< indices into the electrode's rows: from,
-                                 ///< to, middle
+  double from = 0, to = 0;    ///< arc [m], from < to
+  int curve = 0;              ///< of the loop
+  std::array<int, 3> node{};  ///< indices into the electrode's rows: from,
+                              ///< to, middle
 };
 
 /// One closed loop of the part's outline, unrolled counter-clockwise from its
 /// lowest point.
 struct SurfaceLoop {
-  int loop = 0;                      ///< of the outline
-  double length = 0;                 ///< [m]
-  std::vector<double> curve_start;   ///< arc at which each curve begins; may
-                                     ///< be negative for one that holds arc 0
-  std::vector<SurfaceEdge> edges;    ///< sorted by arc
-  Stretches open;                    ///< wetted, away from contacts and masks
-  Stretches judged;                  ///< of those, significant surface
+  int loop = 0;                     ///< of the outline
+  double length = 0;                ///< [m]
+  std::vector<double> curve_start;  ///< arc at which each curve begins; may
+                                    ///< be negative for one that holds arc 0
+  std::vector<SurfaceEdge> edges;   ///< sorted by arc
+  Stretches open;                   ///< wetted, away from contacts and masks
+  Stretches judged;                 ///< of those, significant surface
 };
 
 /// An electrode's surface unrolled.
 struct Surface {
-  std::size_t electrode = 0;         ///< index into Electrodes::each
-  std::vector<SurfaceLoop> loops;    ///< those that meet the liquid
+  std::size_t electrode = 0;       ///< index into Electrodes::each
+  std::vector<SurfaceLoop> loops;  ///< those that meet the liquid
 };
 
 /// Unrolls any electrode; all that is wetted counts as open, none as judged.
@@ -45,8 +45,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
 /// Takes contact margins out of a part's open surface and marks what is
 /// judged: the faces of the target, or what a 20 mm ball can touch.
 /// @throws InputError where target.faces names a face that the part has not.
-void mark_judged(Surface& surface, const mesh::Outline& outline,
-                 const Case& c);
+void mark_judged(Surface& surface, const mesh::Outline& outline, const Case& c);
 
 /// Arc of a point of the outline, 0 <= arc < length.
 double arc_of(const SurfaceLoop& loop, const mesh::Outline& outline, int curve,

@@ -15,11 +15,10 @@ namespace {
 std::vector<double> figures(const Outcome& o) {
   std::vector<double> f{o.point.terminal_voltage, o.point.total_current};
   for (const PartOutcome& p : o.parts)
-    for (double x :
-         {p.thickness_spread.min, p.thickness_spread.mean,
-          p.thickness_spread.max, p.current_density_spread.min,
-          p.current_density_spread.mean, p.current_density_spread.max,
-          p.least_judged})
+    for (double x : {p.thickness_spread.min, p.thickness_spread.mean,
+                     p.thickness_spread.max, p.current_density_spread.min,
+                     p.current_density_spread.mean,
+                     p.current_density_spread.max, p.least_judged})
       f.push_back(x);
   return f;
 }
@@ -54,14 +53,13 @@ double within_reason(const std::string& key, double value, double moved) {
 
 void stretch_low(Interval& band, double ratio, double value) {
   const double low = std::min(band.low, value);
-  band.low = std::max(0.0, value - std::hypot(value - low,
-                                              value * (1 - ratio)));
+  band.low =
+      std::max(0.0, value - std::hypot(value - low, value * (1 - ratio)));
 }
 
 }  // namespace
 
-Bands compute_bands(const Model& model, const Case& c,
-                    const Outcome& outcome) {
+Bands compute_bands(const Model& model, const Case& c, const Outcome& outcome) {
   const std::vector<double> base = figures(outcome);
   std::vector<double> up(base.size(), 0), down(base.size(), 0);
   Case moved = c;
@@ -95,8 +93,7 @@ Bands compute_bands(const Model& model, const Case& c,
                         &b.mean_density, &b.largest_density, &b.least_judged})
       *i = next();
     const std::size_t electrode = model.surfaces[p].electrode;
-    const std::size_t solid =
-        model.response.electrodes().each[electrode].solid;
+    const std::size_t solid = model.response.electrodes().each[electrode].solid;
     const mesh::Box box =
         mesh::bounding_box(model.section.solids[solid].outline);
     const double wagner = c.solution.conductivity.value *

@@ -11,9 +11,9 @@ namespace thinspot::solver {
 /// 95 % bands of the figures that the verdict rests on.
 struct Bands {
   struct OfPart {
-    Interval least, mean, largest;                     ///< thickness [m]
+    Interval least, mean, largest;                          ///< thickness [m]
     Interval least_density, mean_density, largest_density;  ///< [A/m2]
-    Interval least_judged;                             ///< thickness [m]
+    Interval least_judged;                                  ///< thickness [m]
   };
   std::vector<OfPart> parts;
   Interval voltage, current;  ///< at the supply [V], [A]

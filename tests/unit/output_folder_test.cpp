@@ -1,45 +1,11 @@
 #include "io/output_folder.hpp"
+#include "tests/scratch.hpp"
 
 #include <catch2/catch.hpp>
 
-#include <unistd.h>
-
-#include <fstream>
-#include <sstream>
-
 using namespace thinspot::io;
+using namespace thinspot::tests;
 namespace fs = std::filesystem;
-
-namespace {
-
-/// A folder of its own for one test, taken away after it.
-class Scratch {
- public:
-  Scratch() {
-    std::string name = (fs::temp_directory_path() / "thinspotXXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  ~Scratch() { fs::remove_all(path_); }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  fs::path operator/(const std::string& name) const { return path_ / name; }
-
- private:
-  fs::path path_;
-};
-
-void put(const fs::path& file, const std::string& text) {
-  std::ofstream(file) << text;
-}
-
-std::string content(const fs::path& file) {
-  std::ostringstream text;
-  text << std::ifstream(file).rdbuf();
-  return text.str();
-}
-
-}  // namespace
 
 TEST_CASE("a new folder takes files and counts them", "[output_folder]") {
   const Scratch scratch;

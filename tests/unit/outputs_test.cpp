@@ -4,7 +4,7 @@
 #include "io/vtk_data.hpp"
 #include "io/words.hpp"
 #include "mesh/errors.hpp"
-#include "sample_result.hpp"
+#include "tests/unit/sample_result.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,4 +1,4 @@
-#include "sample_result.hpp"
+#include "tests/unit/sample_result.hpp"
 
 namespace thinspot::tests {
 

@@ -56,8 +56,8 @@ solver::Case token() {
       solid(Role::part, "part", "coin",
             {{"diameter", 0.03}, {"thickness", 0.0024}, {"edge_radius", 3e-4}},
             {0.045, 0.05}),
-      solid(Role::anode, "sheet", "plate",
-            {{"width", 0.002}, {"height", 0.07}}, {0.0078, 0.05})};
+      solid(Role::anode, "sheet", "plate", {{"width", 0.002}, {"height", 0.07}},
+            {0.0078, 0.05})};
   c.solution.metal = copper();
   c.solution.conductivity.value = 20;
   c.cathode.resistance.value = 2.6e-4;

@@ -46,19 +46,17 @@ TEST_CASE("concentric cylinders with polarization on both", "[exact]") {
   struct Row {
     double r1, r2, kappa, cathode, anode;
   };
-  const Row row = GENERATE(Row{.01, .05, 5, 1e-3, 2e-4},
-                           Row{.01, .05, 5, 0, 0},
-                           Row{.0125, .04, .5, 5e-3, 1e-3},
-                           Row{.004, .06, 20, 2.6e-4, 0});
+  const Row row =
+      GENERATE(Row{.01, .05, 5, 1e-3, 2e-4}, Row{.01, .05, 5, 0, 0},
+               Row{.0125, .04, .5, 5e-3, 1e-3}, Row{.004, .06, 20, 2.6e-4, 0});
   CAPTURE(row.r1, row.r2, row.kappa, row.cathode, row.anode);
   const double resistance = std::log(row.r2 / row.r1) / (2 * pi * row.kappa) +
                             row.cathode / (2 * pi * row.r1) +
                             row.anode / (2 * pi * row.r2);
   const double exact = 1 / resistance;
   const double tolerance = 1e-3;  // what the case asks for, and must get
-  const auto result = solver::simulate(
-      rod_in_tube(row.r1, row.r2, row.kappa, row.cathode, row.anode,
-                  tolerance));
+  const auto result = solver::simulate(rod_in_tube(
+      row.r1, row.r2, row.kappa, row.cathode, row.anode, tolerance));
   CHECK(result.cell.current == Approx(exact).epsilon(tolerance));
   const auto& i = result.parts[0].current_density.value;
   const double density = exact / (2 * pi * row.r1);
@@ -73,9 +71,8 @@ TEST_CASE("concentric cylinders with polarization on both", "[exact]") {
 }
 
 TEST_CASE("a finer tolerance is kept too", "[exact]") {
-  const double exact =
-      1 / (std::log(5.0) / (2 * pi * 5) + 1e-3 / (2 * pi * .01) +
-           2e-4 / (2 * pi * .05));
+  const double exact = 1 / (std::log(5.0) / (2 * pi * 5) +
+                            1e-3 / (2 * pi * .01) + 2e-4 / (2 * pi * .05));
   const auto result =
       solver::simulate(rod_in_tube(.01, .05, 5, 1e-3, 2e-4, 1e-4));
   CHECK(result.cell.current == Approx(exact).epsilon(1e-4));

@@ -48,7 +48,8 @@ TEST_CASE("condensed operator: symmetric, constants in its kernel, positive",
 TEST_CASE("a mirrored set-up gives the mirrored answer", "[property]") {
   const auto c = tests::token();
   auto mirrored = c;
-  for (auto& solid : mirrored.section.solids) solid.at.x() = 0.09 - solid.at.x();
+  for (auto& solid : mirrored.section.solids)
+    solid.at.x() = 0.09 - solid.at.x();
   const auto a = solver::simulate(c), b = solver::simulate(mirrored);
   const auto face = [](const solver::Result& r, const char* name) {
     for (const auto& f : r.parts[0].faces)

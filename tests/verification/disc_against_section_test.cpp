@@ -61,6 +61,5 @@ TEST_CASE("how a planar section of a disc misleads", "[exact]") {
   CHECK(disc.max / disc.mean / (strip.max / strip.mean) ==
         Approx(table.largest).margin(margin));
   if (wagner == 0)
-    CHECK(table.least ==
-          Approx(0.5 / (2 / std::numbers::pi)).margin(0.03));
+    CHECK(table.least == Approx(0.5 / (2 / std::numbers::pi)).margin(0.03));
 }

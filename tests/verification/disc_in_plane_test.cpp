@@ -6,9 +6,9 @@
 //   R = 1/(4 kappa a) - 1/(2 pi kappa b) within 1e-5.
 #include "bench_cases.hpp"
 #include "mesh/generate.hpp"
+#include "solver/profile.hpp"
 #include "solver/response.hpp"
 #include "solver/surface.hpp"
-#include "solver/profile.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -72,23 +72,21 @@ TEST_CASE("disc in an insulating plane, fixed potential", "[exact]") {
   Eigen::VectorXd drive(2);
   drive << 0, 1;
   const auto density = response.current_density(0, answers, drive, kappa, 0);
-  const auto surface =
-      solver::unroll(mesh, section, response.electrodes(), 0);
+  const auto surface = solver::unroll(mesh, section, response.electrodes(), 0);
   const auto& loop = surface.loops.at(0);
   const solver::Profile profile(loop, density);
   const double mean = answers.current(0, 1) / (pi * a * a);
   for (double r : {0.1, 0.5, 0.75, 0.9}) {
     CAPTURE(r);
-    const double arc = solver::arc_of(loop, section.solids[0].outline, 2,
-                                      1 - r);
+    const double arc =
+        solver::arc_of(loop, section.solids[0].outline, 2, 1 - r);
     const double half_width = 0.02 * a;
     // Compared as averages over a short stretch, by the exact antiderivative.
     const auto antiderivative = [](double x) { return std::asin(x) / 2; };
-    const double expected = (antiderivative(r + 0.02) -
-                             antiderivative(r - 0.02)) / 0.04;
-    const double found =
-        profile.integral(arc - half_width, arc + half_width) /
-        (2 * half_width) / mean;
+    const double expected =
+        (antiderivative(r + 0.02) - antiderivative(r - 0.02)) / 0.04;
+    const double found = profile.integral(arc - half_width, arc + half_width) /
+                         (2 * half_width) / mean;
     // Recovered from reactions: an order less than the total; 1 % asked.
     CHECK(found == Approx(expected).epsilon(1e-2));
   }

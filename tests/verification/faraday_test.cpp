@@ -20,7 +20,8 @@ TEST_CASE("Faraday's law against printed rates", "[exact]") {
   CHECK(um * solver::growth_per_charge(tests::nickel()) * minute_at_1_A_dm2 ==
         Approx(0.205).epsilon(0.0025));
   CHECK(um * solver::growth_per_charge(tests::nickel()) * 60 *
-            minute_at_1_A_dm2 == Approx(12.3).epsilon(0.004));
+            minute_at_1_A_dm2 ==
+        Approx(12.3).epsilon(0.004));
   // 1.1855 g of copper an ampere hour: M/(2F), by hand.
   CHECK(3600e3 * solver::mass_per_charge(tests::copper()) ==
         Approx(1.185494).epsilon(1e-6));
@@ -32,8 +33,8 @@ TEST_CASE("mass, mean thickness and efficiency agree", "[exact]") {
   const auto result = solver::simulate(c);
   const auto& part = result.parts[0];
   const double charge = part.current * 2400;
-  CHECK(part.mass == Approx(0.93 * charge * 0.063546 / (2 * 96485.33212))
-                         .epsilon(1e-9));
+  CHECK(part.mass ==
+        Approx(0.93 * charge * 0.063546 / (2 * 96485.33212)).epsilon(1e-9));
   CHECK(part.thickness.value.mean ==
         Approx(part.mass / (8960 * part.area)).epsilon(1e-9));
   // The real area of a token with rounded edges: two flats, a rim and two

@@ -151,18 +151,17 @@ Errors solve(const Domain& d, int n) {
         phi(row, 0) = d.field.value(m.nodes.col(row));
       }
     }
-    integrate_edge(m, e, [&](Point x, Point normal, Eigen::Vector3d v,
-                             double weight) {
-      const double flux = kappa * d.field.gradient(x).dot(normal);
-      for (int j = 0; j < 3; ++j) {
-        const int row = e.nodes[static_cast<std::size_t>(j)];
-        if (e.curve == 3) load(row, 0) += weight * flux * v(j);
-        // -kappa dphi/dn = (phi - P)/R
-        if (e.curve == 1 || e.curve == 2)
-          load(row, 0) += weight * v(j) *
-                          (d.field.value(x) / robin + flux);
-      }
-    });
+    integrate_edge(
+        m, e, [&](Point x, Point normal, Eigen::Vector3d v, double weight) {
+          const double flux = kappa * d.field.gradient(x).dot(normal);
+          for (int j = 0; j < 3; ++j) {
+            const int row = e.nodes[static_cast<std::size_t>(j)];
+            if (e.curve == 3) load(row, 0) += weight * flux * v(j);
+            // -kappa dphi/dn = (phi - P)/R
+            if (e.curve == 1 || e.curve == 2)
+              load(row, 0) += weight * v(j) * (d.field.value(x) / robin + flux);
+          }
+        });
   }
   laws.setFromTriplets(law_entries.begin(), law_entries.end());
   held_mass.setFromTriplets(held_entries.begin(), held_entries.end());
@@ -206,21 +205,22 @@ Errors solve(const Domain& d, int n) {
     flux(rows) = recovered;
   }
   for (const auto& e : m.boundary)
-    integrate_edge(m, e, [&](Point x, Point normal, Eigen::Vector3d v,
-                             double weight) {
-      double found = 0, potential = 0;
-      for (int j = 0; j < 3; ++j) {
-        const int row = e.nodes[static_cast<std::size_t>(j)];
-        found += v(j) * flux(row);
-        potential += v(j) * phi(row, 0);
-      }
-      const double by_law = (potential - d.field.value(x)) / robin;
-      if (e.curve == 1 || e.curve == 2)
-        errors.by_law += weight * by_law * by_law;
-      const double by_reactions =
-          found - kappa * d.field.gradient(x).dot(normal);
-      if (e.curve == 0) errors.by_reactions += weight * by_reactions * by_reactions;
-    });
+    integrate_edge(
+        m, e, [&](Point x, Point normal, Eigen::Vector3d v, double weight) {
+          double found = 0, potential = 0;
+          for (int j = 0; j < 3; ++j) {
+            const int row = e.nodes[static_cast<std::size_t>(j)];
+            found += v(j) * flux(row);
+            potential += v(j) * phi(row, 0);
+          }
+          const double by_law = (potential - d.field.value(x)) / robin;
+          if (e.curve == 1 || e.curve == 2)
+            errors.by_law += weight * by_law * by_law;
+          const double by_reactions =
+              found - kappa * d.field.gradient(x).dot(normal);
+          if (e.curve == 0)
+            errors.by_reactions += weight * by_reactions * by_reactions;
+        });
   errors.field = std::sqrt(errors.field);
   errors.by_law = std::sqrt(errors.by_law);
   errors.by_reactions = std::sqrt(errors.by_reactions);

@@ -18,17 +18,16 @@ struct Row {
 }  // namespace
 
 TEST_CASE("1-D cell with polarization at both ends", "[exact]") {
-  const Row row = GENERATE(Row{1, 0.1, 5, 2e-4, 1e-3},
-                           Row{0.5, 0.05, 50, 2e-4, 5e-4},
-                           Row{3, 0.08, 0.15, 1e-3, 4e-3},
-                           Row{2, 0.1, 1.2, 0, 1e-2}, Row{1, 0.1, 5, 0, 0});
+  const Row row =
+      GENERATE(Row{1, 0.1, 5, 2e-4, 1e-3}, Row{0.5, 0.05, 50, 2e-4, 5e-4},
+               Row{3, 0.08, 0.15, 1e-3, 4e-3}, Row{2, 0.1, 1.2, 0, 1e-2},
+               Row{1, 0.1, 5, 0, 0});
   CAPTURE(row.voltage, row.length, row.conductivity);
-  const auto c = tests::channel(row.length, 0.03, row.conductivity,
-                                row.cathode, row.anode, row.voltage);
+  const auto c = tests::channel(row.length, 0.03, row.conductivity, row.cathode,
+                                row.anode, row.voltage);
   const auto result = solver::simulate(c);
   const double exact =
-      row.voltage /
-      (row.length / row.conductivity + row.anode + row.cathode);
+      row.voltage / (row.length / row.conductivity + row.anode + row.cathode);
   // A linear potential lies in the space of P2: what is left is rounding,
   // times the condition of the system (below 1e6 here).
   const auto& i = result.parts[0].current_density.value;

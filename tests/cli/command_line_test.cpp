@@ -1,0 +1,133 @@
+#include "tests/cli/program.hpp"
+#include "tests/scratch.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace thinspot::tests;
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+
+namespace {
+
+/// One line on standard error, status 2: the command line itself is wrong.
+std::string complaint(const std::vector<std::string>& arguments) {
+  const Scratch scratch;
+  const Run run = thinspot(scratch.path(), arguments);
+  CAPTURE(run.err);
+  CHECK(run.status == 2);
+  CHECK(run.out.empty());
+  CHECK(lines_of(run.err).size() == 1);
+  return run.err;
+}
+
+}  // namespace
+
+TEST_CASE("help and version go to standard output") {
+  const Scratch scratch;
+  const Run version = thinspot(scratch.path(), {"--version"});
+  CHECK(version.status == 0);
+  CHECK(version.out == "thinspot " THINSPOT_VERSION "\n");
+  for (const std::vector<std::string>& arguments :
+       std::vector<std::vector<std::string>>{
+           {"--help"}, {"help"}, {"-h"}, {"solve", "--help"}}) {
+    const Run help = thinspot(scratch.path(), arguments);
+    CHECK(help.status == 0);
+    CHECK(help.err.empty());
+    CHECK_THAT(help.out, Contains("thinspot solve CASE.toml"));
+  }
+}
+
+TEST_CASE("a wrong command line gets one line that helps") {
+  CHECK_THAT(complaint({}), Contains("thinspot solve CASE.toml"));
+  CHECK_THAT(complaint({"slove", "case.toml"}), Contains("nearest: solve"));
+  CHECK_THAT(complaint({"xyzzy"}), Contains("--help"));
+  CHECK_THAT(complaint({"case.toml"}), Contains("thinspot solve case.toml"));
+  CHECK_THAT(complaint({"solve"}), Contains("no case file"));
+  CHECK_THAT(complaint({"solve", "a.toml", "b.toml"}), StartsWith("b.toml: "));
+  CHECK_THAT(complaint({"solve", "a.toml", "--quite"}),
+             StartsWith("--quite: ") && Contains("nearest: --quiet"));
+  CHECK_THAT(complaint({"solve", "a.toml", "--out"}),
+             StartsWith("--out: ") && Contains("value"));
+  CHECK_THAT(complaint({"solve", "a.toml", "--out="}), StartsWith("--out"));
+  CHECK_THAT(complaint({"solve", "a.toml", "--out", ""}), StartsWith("--out"));
+  CHECK_THAT(complaint({"solve", "a.toml", "--out", "b", "--out", "c"}),
+             StartsWith("--out: ") && Contains("more than once"));
+  CHECK_THAT(complaint({"solve", "a.toml", "--quiet=yes"}),
+             StartsWith("--quiet: ") && Contains("no value"));
+  // An abbreviation might mean something else one day.
+  CHECK_THAT(complaint({"solve", "a.toml", "--ou", "b"}), StartsWith("--ou: "));
+  CHECK_THAT(complaint({"solve", "-x"}), StartsWith("-x: "));
+}
+
+TEST_CASE("each exit status") {
+  const Scratch scratch;
+  put(scratch / "case.toml", sound_case());
+  const auto status = [&](std::vector<std::string> options) {
+    options.insert(options.begin(), {"solve", "case.toml", "--quiet"});
+    const Run run = thinspot(scratch.path(), options);
+    CHECK(run.out.empty());
+    // Only what has no result to show has something to complain about.
+    CHECK(run.err.empty() == (run.status < 2));
+    return run.status;
+  };
+  CHECK(status({}) == 0);
+  CHECK(status({"--strict"}) == 0);
+  CHECK(status({"--set", "target.thickness=500 um"}) == 0);
+  CHECK(status({"--set", "target.thickness=500 um", "--strict"}) == 1);
+  CHECK(status({"--set", "part.diameter=3 A"}) == 2);
+  CHECK(status({"--out", "/dev/null/under"}) == 3);
+  // 2.6 ohm cm2 at 2 A/dm2 take 52 mV; at 53 mV next to no current is left and
+  // the slope, rescaled to it, does not settle.
+  CHECK(status({"--set", "supply.voltage=53 mV"}) == 4);
+}
+
+TEST_CASE("the summary is short and plain") {
+  const Scratch scratch;
+  put(scratch / "case.toml", sound_case());
+  const Run run = thinspot(scratch.path(), {"solve", "case.toml"});
+  CAPTURE(run.out);
+  REQUIRE(run.status == 0);
+  CHECK(run.err.empty());
+  const auto lines = lines_of(run.out);
+  CHECK(lines.size() <= 42);
+  for (const std::string& line : lines) {
+    // No colour in a file, and no more than 80 columns of it.
+    CHECK(line.find('\x1b') == std::string::npos);
+    const auto columns = std::count_if(line.begin(), line.end(), [](char c) {
+      return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
+    });
+    CHECK(columns <= 80);
+  }
+  CHECK(lines[0] == "a token");
+  CHECK_THAT(lines[1], StartsWith("Target met"));
+  CHECK(lines.back() == "Open case-out/report.html");
+  CHECK_THAT(run.out, Contains("voltmeter"));
+  CHECK_THAT(run.out, Contains("Wagner number"));
+}
+
+TEST_CASE("a title cannot steer the terminal") {
+  const Scratch scratch;
+  put(scratch / "case.toml",
+      edited("title = \"a token\"", "title = \"a\\u001b[2J\\u009b token\""));
+  const Run run = thinspot(scratch.path(), {"solve", "case.toml"});
+  CHECK(run.out.find('\x1b') == std::string::npos);
+  CHECK(run.out.find("\xc2\x9b") == std::string::npos);
+}
+
+TEST_CASE("standard output that is closed, broken or full") {
+  const Scratch scratch;
+  put(scratch / "case.toml", sound_case());
+  CHECK(shell(scratch.path(), "\"$THINSPOT\" solve case.toml >&-").status == 0);
+  CHECK(std::filesystem::exists(scratch / "case-out/summary.json"));
+  const Run broken = shell(
+      scratch.path(),
+      "set -o pipefail; \"$THINSPOT\" solve case.toml | sleep 0");
+  CHECK(broken.status == 0);
+  CHECK(broken.err.empty());
+  const Run full =
+      shell(scratch.path(), "\"$THINSPOT\" solve case.toml >/dev/full");
+  CHECK(full.status == 3);
+  CHECK_THAT(full.err, Contains("No space left"));
+}

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace thinspot::tests {
+
+/// What the built program did, as its user sees it.
+struct Run {
+  int status = 0;  ///< 124 where it was ended after a minute
+  std::string out;
+  std::string err;
+};
+
+/// Runs the built program in a folder.
+Run thinspot(const std::filesystem::path& folder,
+             const std::vector<std::string>& arguments);
+
+/// Runs a line of bash in a folder, with $THINSPOT naming the program.
+Run shell(const std::filesystem::path& folder, const std::string& line);
+
+std::vector<std::string> lines_of(const std::string& text);
+
+/// A sound case, kept here whole so that the tests know its lines: a token, one
+/// sheet, target met.
+std::string sound_case();
+
+/// That case with one text put in place of another, which must be in it once.
+std::string edited(const std::string& from, const std::string& to);
+
+}  // namespace thinspot::tests

@@ -1,0 +1,141 @@
+#include "tests/cli/program.hpp"
+#include "tests/scratch.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <vtkXMLParser.h>
+#include <vtkNew.h>
+
+#include <map>
+
+using namespace thinspot::tests;
+using Catch::Matchers::Contains;
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path cases = THINSPOT_CASES;
+
+Run solve_shipped(const Scratch& scratch, const std::string& name,
+                  const std::string& out) {
+  const Run run =
+      thinspot(scratch.path(), {"solve", (cases / (name + ".toml")).string(),
+                                "--out", (scratch / out).string()});
+  CAPTURE(run.err);
+  REQUIRE(run.status == 0);
+  return run;
+}
+
+std::map<std::string, std::string> files_of(const fs::path& folder) {
+  std::map<std::string, std::string> files;
+  for (const auto& entry : fs::directory_iterator(folder))
+    files[entry.path().filename().string()] = content(entry.path());
+  return files;
+}
+
+bool well_formed(const std::string& text) {
+  vtkNew<vtkXMLParser> parser;
+  return parser->Parse(text.c_str()) == 1;
+}
+
+}  // namespace
+
+TEST_CASE("every shipped case solves, each file whole and listed") {
+  const auto name = GENERATE(as<std::string>{}, "token_one_sheet",
+                             "token_two_sheets", "rod_in_tube");
+  CAPTURE(name);
+  const Scratch scratch;
+  const Run run = solve_shipped(scratch, name, "out");
+  CHECK_THAT(run.out, Contains("out/report.html"));
+
+  const auto files = files_of(scratch / "out");
+  const auto summary = nlohmann::json::parse(files.at("summary.json"));
+  CHECK(summary["files"].size() == 7);
+  for (const auto& file : summary["files"]) {
+    CAPTURE(file.dump());
+    CHECK(files.at(file["name"].get<std::string>()).size() ==
+          file["bytes"].get<std::size_t>());
+  }
+  for (const std::string file :
+       {"report.html", "section.svg", "thickness.svg", "surface.csv",
+        "section.vtu", "surface.vtp", "steps.pvd", "summary.json"})
+    CHECK(files.count(file) == 1);
+  CHECK(files.size() == 9);  // and the mark that the folder is ours
+
+  for (const std::string file :
+       {"section.svg", "thickness.svg", "section.vtu", "surface.vtp",
+        "steps.pvd"}) {
+    CAPTURE(file);
+    CHECK(well_formed(files.at(file)));
+  }
+  CHECK_THAT(files.at("section.svg"), Contains("<svg"));
+  CHECK_THAT(files.at("report.html"), Contains("<html"));
+
+  // What the parts say adds up to the whole, to the six digits printed: each
+  // number is off by 5e-6 of itself at most.
+  const auto& part = summary["part"];
+  double current = 0, area = 0;
+  for (const auto& face : part["faces"]) {
+    current += face["current_A"].get<double>();
+    area += face["area_cm2"].get<double>();
+  }
+  CHECK(current == Approx(part["current_A"].get<double>()).epsilon(1e-5));
+  CHECK(area == Approx(part["area_cm2"].get<double>()).epsilon(1e-5));
+  double anodes = 0;
+  for (const auto& anode : summary["anodes"])
+    anodes += anode["current_A"].get<double>();
+  CHECK(anodes ==
+        Approx(summary["cell"]["current_A"].get<double>()).epsilon(1e-5));
+  CHECK(summary["cell"]["resistance_ohm"].get<double>() ==
+        Approx(summary["cell"]["voltage_V"].get<double>() /
+               summary["cell"]["current_A"].get<double>())
+            .epsilon(2e-5));
+  CHECK(summary["time_s"]["total"].get<double>() < 5);
+}
+
+TEST_CASE("the same input gives the same bytes, times apart") {
+  const Scratch scratch;
+  solve_shipped(scratch, "token_one_sheet", "a");
+  solve_shipped(scratch, "token_one_sheet", "b");
+  auto first = files_of(scratch / "a");
+  auto second = files_of(scratch / "b");
+  auto summary_a = nlohmann::ordered_json::parse(first.at("summary.json"));
+  auto summary_b = nlohmann::ordered_json::parse(second.at("summary.json"));
+  CHECK(summary_a.erase("time_s") == 1);
+  CHECK(summary_b.erase("time_s") == 1);
+  CHECK(summary_a.dump() == summary_b.dump());
+  first.erase("summary.json");
+  second.erase("summary.json");
+  REQUIRE(first.size() == second.size());
+  for (const auto& [name, text] : first) {
+    CAPTURE(name);
+    CHECK(text == second.at(name));
+  }
+}
+
+TEST_CASE("an override changes the result as physics has it") {
+  const Scratch scratch;
+  put(scratch / "case.toml", sound_case());
+  const auto summary = [&](const std::string& set) {
+    const Run run = thinspot(scratch.path(), {"solve", "case.toml", "--set",
+                                              set, "--out", "out"});
+    CAPTURE(run.err);
+    REQUIRE(run.status == 0);
+    return nlohmann::json::parse(content(scratch / "out/summary.json"));
+  };
+  // Faraday: thickness is proportional to time, to the digits printed.
+  const auto once = summary("step.1.duration=40 min");
+  const auto twice = summary("step.1.duration=80 min");
+  for (const std::string key : {"min", "mean", "max"})
+    CHECK(twice["part"]["thickness_um"][key].get<double>() ==
+          Approx(2 * once["part"]["thickness_um"][key].get<double>())
+              .epsilon(1e-5));
+  CHECK(twice["target"]["time_needed_min"].get<double>() ==
+        Approx(once["target"]["time_needed_min"].get<double>())
+            .epsilon(1e-5));
+  // One of several exclusive keys drops the others.
+  const auto held = summary("supply.voltage=1 V");
+  CHECK(held["cell"]["limited_by"] == "voltage");
+  CHECK(held["cell"]["voltage_V"] == 1.0);
+}

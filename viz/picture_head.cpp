@@ -1,0 +1,37 @@
+#include "viz/picture_head.hpp"
+
+#include "viz/numbers.hpp"
+#include "viz/palette.hpp"
+
+namespace thinspot::viz {
+
+std::string picture_title(const solver::Result& result) {
+  const std::string title = clean_text(result.used.title);
+  return title.find_first_not_of(' ') == std::string::npos ? "Plating" : title;
+}
+
+double draw_head(Svg& svg, const solver::Result& result,
+                 std::string_view what) {
+  const double left = 12, width = svg.width() - 2 * left;
+  const TextStyle title{.size = 15, .bold = true};
+  double y = 22;
+  for (const std::string& line :
+       wrapped(picture_title(result), title, width, 2)) {
+    svg.text({left, y}, line, title);
+    y += 19;
+  }
+  double seconds = 0;
+  for (const auto& step : result.steps) seconds += step.duration;
+  std::string line(what);
+  line += ". " + significant(result.cell.current) + " A at " +
+          significant(result.cell.voltage) + " V";
+  if (seconds > 0) line += " for " + significant(seconds / 60) + " min";
+  const TextStyle small{.size = 12, .fill = colour::pale_ink};
+  for (const std::string& piece : wrapped(line, small, width, 2)) {
+    svg.text({left, y}, piece, small);
+    y += 16;
+  }
+  return y - 6;
+}
+
+}  // namespace thinspot::viz

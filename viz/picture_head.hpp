@@ -1,0 +1,19 @@
+#pragma once
+
+#include "solver/result.hpp"
+#include "viz/svg.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace thinspot::viz {
+
+/// The case's title, or a stand-in where it has none.
+std::string picture_title(const solver::Result& result);
+
+/// Title and a line of what was done: "0.33 A, 1.2 V, 40 min".
+/// @returns where they end.
+double draw_head(Svg& svg, const solver::Result& result,
+                 std::string_view what);
+
+}  // namespace thinspot::viz

@@ -1,0 +1,141 @@
+#include "viz/section_picture.hpp"
+
+#include "viz/numbers.hpp"
+#include "viz/palette.hpp"
+#include "viz/panel.hpp"
+#include "viz/part_view.hpp"
+#include "viz/picture_head.hpp"
+#include "viz/section_field.hpp"
+#include "viz/section_layout.hpp"
+#include "viz/section_legend.hpp"
+#include "viz/solid_names.hpp"
+
+#include <fmt/format.h>
+
+namespace thinspot::viz {
+
+namespace {
+
+std::string kind_of_section(mesh::Cut cut) {
+  switch (cut) {
+    case mesh::Cut::side: return "The tank cut upright, seen from the side";
+    case mesh::Cut::plan: return "The tank cut level, seen from above";
+    case mesh::Cut::axisymmetric: return "The tank cut through its axis";
+  }
+  return "The tank";
+}
+
+/// For those who cannot see the picture.
+std::string description(const solver::Result& result) {
+  const solver::PartResult& part = shown_part(result);
+  std::string text = kind_of_section(result.section.cut) +
+                     ", with the solids, the current's way through the liquid "
+                     "and the coating on the part.";
+  for (const Mark& mark : marks_of(part))
+    text += fmt::format(" {} {}: {} \u00B5m, {}.",
+                        mark.thin ? "Thin spot" : "Heavy spot", mark.label,
+                        significant(mark.spot.thickness * 1e6),
+                        mark.spot.where);
+  return text;
+}
+
+void draw_axis_name(Svg& svg, const Frame& frame, LabelPlacer& placer) {
+  const TextStyle style{.size = 11, .fill = colour::pale_ink, .halo = true};
+  const Point axis = frame.page(Point(0, 0));
+  for (double y = frame.area.bottom - 6; y > frame.area.top; y -= 10)
+    for (const double shift : {4.0, -4.0 - text_width("axis", style)}) {
+      const Point at(axis.x() + shift, y);
+      if (!placer.take(text_box(at, "axis", style))) continue;
+      svg.text(at, "axis", style);
+      return;
+    }
+}
+
+/// The tank's own labels: axes, level, voltages.
+void label_tank(Svg& svg, const solver::Result& result,
+                const SectionField& field, const SectionLayout& layout,
+                LabelPlacer& placer) {
+  const Frame& frame = layout.tank;
+  for (const auto& solid : result.section.solids)
+    block_outline(placer, solid.outline, frame);
+  const bool round = result.section.cut == mesh::Cut::axisymmetric;
+  draw_axes(svg, frame, round, placer);
+  if (round) draw_axis_name(svg, frame, placer);
+  label_equipotentials(svg, field, frame, placer);
+}
+
+/// What part of the tank the close-up shows, and its own heading and axes.
+void frame_close_up(Svg& svg, const SectionLayout& layout, bool round,
+                    LabelPlacer& placer) {
+  const Frame& close = *layout.close_up;
+  const Point low = layout.tank.page(close.model.low);
+  const Point high = layout.tank.page(close.model.high);
+  const Paint line{.stroke = colour::ink, .width = 1, .dash = "3 2"};
+  svg.rect({low.x(), high.y(), high.x(), low.y()}, line);
+  svg.rect(close.area, {.stroke = colour::ink, .width = 1});
+  svg.text({close.area.left, close.area.top - 8},
+           fmt::format("The part, {} times as large as in the tank",
+                       significant(close.scale / layout.tank.scale, 2)),
+           {.size = 12});
+  draw_axes(svg, close, round, placer);
+}
+
+}  // namespace
+
+std::string section_picture(const solver::Result& result) {
+  // 1. What there is to show.
+  const SectionField field = section_field(result);
+  const solver::PartResult& part = shown_part(result);
+  const std::vector<Mark> marks = marks_of(part);
+  const bool round = result.section.cut == mesh::Cut::axisymmetric;
+
+  // 2. Where it goes: names above the tank need the tank's place first.
+  Svg svg("section", page_width);
+  const double head = draw_head(svg, result,
+                                kind_of_section(result.section.cut));
+  const SectionLayout first = section_layout(result, 0);
+  const bool beside =
+      first.close_up && first.close_up->area.top < first.tank.area.bottom;
+  const double names_right =
+      beside ? first.close_up->area.left - axis_room + 16 : page_width - 10;
+  const SolidNames names(result.section, first.tank, 10, names_right);
+  const SectionLayout layout =
+      section_layout(result, head + names.height() + 14);
+  const Frame& close = layout.part_panel();
+  const double factor = exaggeration(part, close);
+
+  // 3. The tank.
+  const TextBox page{0, 0, page_width, layout.bottom};
+  LabelPlacer tank_labels(page);
+  draw_panel(svg, result, field, layout.tank);
+  if (layout.close_up) {
+    draw_panel(svg, result, field, close);
+    const Point low = layout.tank.page(close.model.low);
+    const Point high = layout.tank.page(close.model.high);
+    tank_labels.block({low.x(), high.y(), high.x(), low.y()});
+  }
+
+  // 4. The part, in its close-up where it has one.
+  LabelPlacer part_labels(close.area.grown(-2));
+  draw_coating(svg, result, close, factor);
+  if (!layout.close_up) block_coating(tank_labels, part, close, factor);
+  block_outline(part_labels, result.section.solids[part.solid].outline, close);
+  block_coating(part_labels, part, close, factor);
+  draw_marks(svg, part, marks, close, factor, part_labels);
+  if (layout.close_up)
+    draw_face_names(svg, part, close, factor, part_labels);
+
+  // 5. Words.
+  names.draw(svg, layout.tank);
+  if (layout.close_up) {
+    LabelPlacer close_axes(page);
+    frame_close_up(svg, layout, round, close_axes);
+  }
+  label_tank(svg, result, field, layout, tank_labels);
+  const double bottom = draw_section_legend(
+      svg, {result, field, marks, factor, close.scale, names.left_out()},
+      layout.bottom + 10);
+  return svg.finish(bottom + 8, picture_title(result), description(result));
+}
+
+}  // namespace thinspot::viz
