@@ -108,7 +108,7 @@ run_quietly() {
   local log=$1
   shift
   if ! "$@" >"$log" 2>&1; then
-    grep -m 10 -A 5 -E 'error:|Error|FAILED' "$log" >&2 ||
+    grep -m 10 -A 4 -E 'error: |CMake Error|undefined ref' "$log" >&2 ||
       tail -n 30 "$log" >&2
     die "This failed: $*" "(all that it said: $log)"
   fi

@@ -14,7 +14,8 @@ namespace {
 /// Places after the point that show `count` significant digits of the value.
 int decimals_for(double value, int count) {
   if (value == 0 || !std::isfinite(value)) return 0;
-  const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  const int exponent =
+      static_cast<int>(std::floor(std::log10(std::abs(value))));
   return std::max(0, count - 1 - exponent);
 }
 
@@ -59,9 +60,8 @@ std::string duration_text(double seconds) {
   if (minutes < 180) return digits(minutes, minutes < 10 ? 2 : 3) + " min";
   const auto whole = static_cast<long long>(std::llround(minutes));
   if (whole >= 100LL * 60) return digits(minutes / 60, 3) + " h";
-  return whole % 60 == 0
-             ? fmt::format("{} h", whole / 60)
-             : fmt::format("{} h {} min", whole / 60, whole % 60);
+  return whole % 60 == 0 ? fmt::format("{} h", whole / 60)
+                         : fmt::format("{} h {} min", whole / 60, whole % 60);
 }
 
 }  // namespace thinspot::io

@@ -10,8 +10,8 @@ namespace thinspot::io {
 /// ordinary range, no trailing zeros ("5.73", "0.33", "124", "0").
 std::string digits(double value, int count = 3);
 
-/// Digits that a value with this band is worth: two where the band is wider than
-/// a tenth of the value, else three.
+/// Digits that a value with this band is worth: two where the band is wider
+/// than a tenth of the value, else three.
 int digits_worth(double value, const solver::Interval& band);
 
 /// Value and unit, with the 95 % band in brackets where the band is wider than

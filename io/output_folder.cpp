@@ -4,9 +4,9 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 #include <sys/file.h>
 #include <unistd.h>
+#include <nlohmann/json.hpp>
 
 #include <cerrno>
 #include <cstring>
@@ -26,9 +26,10 @@ constexpr std::string_view marker_text =
 
 [[noreturn]] void fail(const fs::path& path, const std::string& doing,
                        const std::string& reason) {
-  throw OutputError(fmt::format("{}: cannot {}: {}; give another folder with "
-                                "--out",
-                                path.string(), doing, reason));
+  throw OutputError(
+      fmt::format("{}: cannot {}: {}; give another folder with "
+                  "--out",
+                  path.string(), doing, reason));
 }
 
 /// A summary of ours takes some kilobytes; what is larger is not read.
@@ -63,8 +64,7 @@ std::string write_all(const fs::path& file, std::string_view content) {
   if (descriptor < 0) return std::strerror(errno);
   std::string problem;
   while (!content.empty() && problem.empty()) {
-    const ssize_t count =
-        ::write(descriptor, content.data(), content.size());
+    const ssize_t count = ::write(descriptor, content.data(), content.size());
     if (count >= 0)
       content.remove_prefix(static_cast<std::size_t>(count));
     else if (errno != EINTR)

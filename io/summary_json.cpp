@@ -54,7 +54,8 @@ Json solution(const solver::Case& c) {
               {"efficiency", s.efficiency.value},
               {"efficiency_plus_minus", s.efficiency.plus_minus}};
   if (s.limiting_current_density)
-    out["limiting_current_density_A_dm2"] = to_a_dm2(*s.limiting_current_density);
+    out["limiting_current_density_A_dm2"] =
+        to_a_dm2(*s.limiting_current_density);
   out["temperature_degC"] = to_deg_c(s.temperature);
   out["stirring"] = s.stirring;
   out["metal_molar_mass_g_mol"] = to_grams(s.metal.molar_mass);
@@ -196,11 +197,11 @@ Json words_of(const Words& w) {
 /// Everything but files and times, in user units, not yet rounded.
 Json build(const Result& r, const Words& words) {
   const bool planar = r.section.cut != mesh::Cut::axisymmetric;
-  Json out = {{"schema", 1},
-              {"program",
-               {{"name", program_name}, {"version", program_version()}}},
-              {"title", r.used.title},
-              {"section", planar ? "planar" : "axisymmetric"}};
+  Json out = {
+      {"schema", 1},
+      {"program", {{"name", program_name}, {"version", program_version()}}},
+      {"title", r.used.title},
+      {"section", planar ? "planar" : "axisymmetric"}};
   if (planar) {
     out["view"] = r.section.cut == mesh::Cut::plan ? "plan" : "side";
     out["depth_mm"] = to_mm(r.depth);

@@ -29,7 +29,7 @@ constexpr std::array<Pair, 14> kSigns{{
     {"\u00A0", " "},    // space that does not break
 }};
 
-constexpr std::array<Pair, 16> kWords{{
+constexpr std::array<Pair, 18> kWords{{
     {"deg", "degree"},
     {"degs", "degree"},
     {"thou", "mil"},
@@ -40,8 +40,10 @@ constexpr std::array<Pair, 16> kWords{{
     {"secs", "s"},
     {"mins", "min"},
     {"hrs", "h"},
-    {"gal", "gallon"},
-    {"gals", "gallon"},
+    {"gal", "(231 in3)"},
+    {"gals", "(231 in3)"},
+    {"gallon", "(231 in3)"},  // UDUNITS' own is rounded
+    {"gallons", "(231 in3)"},
     {"sqft", "ft2"},
     {"sqin", "in2"},
     {"sqcm", "cm2"},

@@ -14,8 +14,8 @@ struct UnitName {
 };
 
 /// "µm" -> "um", "thou" -> "mil", "ASF" -> "(A/ft2)", "Ω·cm²" -> "ohm.cm2", "C"
-/// of a temperature -> "degC", "gal" -> "gallon". Refuses "oz" of a mass, and
-/// whatever is no plain product of units with whole exponents.
+/// of a temperature -> "degC", "gal" -> "(231 in3)". Refuses "oz" of a mass,
+/// and whatever is no plain product of units with whole exponents.
 UnitName udunits_name(std::string_view unit, Dimension dimension);
 
 /// The same with long words in small letters ("Volts"): for a second try.

@@ -191,8 +191,7 @@ std::string surface_vtp(const Result& result) {
   add_numbers("area_cm2", [](Loop, Point p) { return to_cm2(p.weight); });
   add_ids("part", [](Loop loop, Point) { return loop.part; });
   add_ids("loop", [](Loop, Point p) { return p.loop; });
-  add_ids("face",
-          [](Loop loop, Point p) { return loop.first_face + p.face; });
+  add_ids("face", [](Loop loop, Point p) { return loop.first_face + p.face; });
   add_flags("wetted", [](Loop, Point p) { return p.wetted; });
   add_flags("judged", [](Loop, Point p) { return p.judged; });
   surface->GetPointData()->SetActiveScalars("thickness_um");

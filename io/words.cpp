@@ -58,9 +58,9 @@ std::string verdict_without_target(const PartResult& part) {
 std::string verdict_met(const Result& result) {
   const solver::TargetResult& target = *result.target;
   const Interval& band = target.least_band;
-  std::string text = fmt::format(
-      "Target met: {} at the thinnest spot that counts, {} wanted.",
-      micrometres(target.least, band), micrometres(target.wanted));
+  std::string text =
+      fmt::format("Target met: {} at the thinnest spot that counts, {} wanted.",
+                  micrometres(target.least, band), micrometres(target.wanted));
   const double set = total_duration(result);
   const std::string safe = safe_time(target);
   if (uncertain(band) && band.low < target.wanted) {
@@ -70,9 +70,10 @@ std::string verdict_met(const Result& result) {
                           safe, duration_text(set));
   } else if (target.time_needed && *target.time_needed < 0.95 * set) {
     // A saving below a twentieth is within what a bench can tell.
-    text += fmt::format(" About {} would do in place of {}.",
-                        safe.empty() ? time_estimate(*target.time_needed) : safe,
-                        duration_text(set));
+    text +=
+        fmt::format(" About {} would do in place of {}.",
+                    safe.empty() ? time_estimate(*target.time_needed) : safe,
+                    duration_text(set));
   }
   return text;
 }
@@ -88,8 +89,9 @@ std::string verdict_not_met(const Result& result) {
   if (uncertain(band) && band.high >= target.wanted)
     text += " It may still be reached, as the range shows.";
   if (!target.time_needed)
-    return text + " Plating longer does not help: hardly any current reaches "
-                  "that spot.";
+    return text +
+           " Plating longer does not help: hardly any current reaches "
+           "that spot.";
   const std::string safe = safe_time(target);
   text += fmt::format(
       " With nothing else changed it needs about {}{} in place of {}.",
@@ -119,8 +121,7 @@ std::string spots_sentence(std::string_view word, double extreme,
   const int count = digits_worth(extreme, band);
   for (std::size_t k = 1; k < std::min<std::size_t>(spots.size(), 3); ++k)
     text += fmt::format("{} {}, {}", k == 1 ? ". Next:" : ";",
-                        micrometres(spots[k].thickness, count),
-                        spots[k].where);
+                        micrometres(spots[k].thickness, count), spots[k].where);
   return text + ".";
 }
 
@@ -189,24 +190,29 @@ std::string wagner(const Result& result) {
   const double number = result.wagner_number;
   std::string text;
   if (number <= 0) {
-    text = "Wagner number 0: polarization is left out, so shape and placing "
-           "alone decide; a real solution plates a little more evenly.";
+    text =
+        "Wagner number 0: polarization is left out, so shape and placing "
+        "alone decide; a real solution plates a little more evenly.";
   } else {
-    text = fmt::format("Wagner number about {} (over {} mm): ",
-                       digits(number, 2),
-                       digits(to_mm(result.wagner_length), 2));
+    text =
+        fmt::format("Wagner number about {} (over {} mm): ", digits(number, 2),
+                    digits(to_mm(result.wagner_length), 2));
     if (number < 0.2)
-      text += "shape and placing rule; edges and near sides plate much heavier.";
+      text +=
+          "shape and placing rule; edges and near sides plate much heavier.";
     else if (number < 3)
-      text += "shape and placing count, and so does the solution's throwing "
-              "power.";
+      text +=
+          "shape and placing count, and so does the solution's throwing "
+          "power.";
     else
-      text += "throwing power rules; the plating is nearly even wherever the "
-              "anodes stand.";
+      text +=
+          "throwing power rules; the plating is nearly even wherever the "
+          "anodes stand.";
   }
   if (number > 0 && !result.used.cathode.at)
-    text += " Polarization is taken as constant, so another current would not "
-            "change the evenness.";
+    text +=
+        " Polarization is taken as constant, so another current would not "
+        "change the evenness.";
   return text;
 }
 

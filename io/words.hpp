@@ -15,7 +15,7 @@ struct Words {
   std::string heavy;    ///< how heavy, with band, and where
   /// What the meter should read; what half of it means; what twice.
   std::vector<std::string> meter;
-  std::string wagner;   ///< the number and what it means for this set-up
+  std::string wagner;  ///< the number and what it means for this set-up
 };
 
 /// @pre result.parts is not empty; the verdict is on the first part.

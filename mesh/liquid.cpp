@@ -145,6 +145,7 @@ LiquidCurve describe(int tag, const Section& section, double scale) {
   piece.curve.to = point_at(whole, t1);
   if (is_arc(whole))
     piece.curve.bulge = std::tan((t1 - t0) * std::atan(whole.bulge));
+  piece.wall = named.owner < 0;
   if (named.owner >= 0) {
     const Role role =
         section.solids[static_cast<std::size_t>(named.owner)].spec.role;

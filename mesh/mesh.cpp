@@ -13,6 +13,23 @@
 
 namespace thinspot::mesh {
 
+namespace {
+
+/// Height over longest edge of a triangle that is no triangle any more: its
+/// stiffness would drown that of all others.
+constexpr double kFlat = 1e-4;
+
+double longest_edge(const Mesh& mesh, Eigen::Index t) {
+  double longest = 0;
+  for (Eigen::Index k = 0; k < 3; ++k)
+    longest = std::max(longest, (mesh.nodes.col(mesh.triangles(k, t)) -
+                                 mesh.nodes.col(mesh.triangles((k + 1) % 3, t)))
+                                    .norm());
+  return longest;
+}
+
+}  // namespace
+
 std::pair<double, double> jacobian_range(const Mesh& mesh, int triangle) {
   static constexpr std::array<std::array<double, 2>, 6> nodes{
       {{0, 0}, {1, 0}, {0, 1}, {0.5, 0}, {0.5, 0.5}, {0, 0.5}}};
@@ -42,11 +59,12 @@ void check_mesh(const Mesh& mesh) {
       throw NoResultError(
           fmt::format("triangle {} of the mesh has a node out of range", t));
     const auto [least, largest] = jacobian_range(mesh, static_cast<int>(t));
-    // Relative to the triangle itself: a flat or folded one, at any scale.
-    if (!(least > 1e-6 * largest))
+    // Against the triangle's own size: flat or folded, at any scale.
+    const double longest = longest_edge(mesh, t);
+    if (!(least > kFlat * longest * longest) || !(least > 1e-3 * largest))
       throw NoResultError(
-          fmt::format("triangle {} of the mesh is flat or "
-                      "folded near x {:.4g} mm, y {:.4g} mm",
+          fmt::format("triangle {} of the mesh is flat or folded near x {:.4g} "
+                      "mm, y {:.4g} mm",
                       t, 1e3 * mesh.nodes(0, mesh.triangles(0, t)),
                       1e3 * mesh.nodes(1, mesh.triangles(0, t))));
   }

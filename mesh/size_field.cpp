@@ -27,6 +27,11 @@ bool fine(const Grading& grading) { return grading.tolerance < 5e-4; }
 
 }  // namespace
 
+Point into_liquid(const BoundaryPiece& piece, double t) {
+  const Point outward = outward_normal(piece.curve, t);
+  return piece.wall ? Point(-outward) : outward;
+}
+
 SizeField::SizeField(const std::vector<BoundaryPiece>& pieces,
                      const std::vector<CornerPoint>& corners,
                      double liquid_extent, const Grading& grading)
@@ -107,13 +112,18 @@ void SizeField::add_gaps(const std::vector<BoundaryPiece>& pieces) {
       // Nearer than any feature may be small: they touch, and their corner
       // sets the size.
       if (apart >= largest_ || apart <= 1e-6 * largest_) continue;
-      // Where the two face each other, seen from points of a.
-      const int points =
-          std::clamp(static_cast<int>(length(a.curve) / apart), 2, 400);
+      const double count = std::min(length(a.curve) / apart, 200.0);
+      const int points = std::max(2, static_cast<int>(count));
       for (int k = 0; k <= points; ++k) {
-        const Point p = point_at(a.curve, double(k) / points);
-        const double gap = nearest(b.curve, p).distance;
-        if (gap < largest_) add({p, p, 0, ""}, 0.7 * gap, 0.5);
+        const double t = double(k) / points;
+        const Point p = point_at(a.curve, t);
+        const Foot foot = nearest(b.curve, p);
+        const double size = 0.7 * foot.distance;
+        if (size >= largest_ || (*this)(p) <= 1.1 * size) continue;
+        // Across liquid only: the two sides of a sheet are no gap.
+        const Point across = point_at(b.curve, foot.t) - p;
+        if (across.dot(into_liquid(a, t)) < 0.3 * foot.distance) continue;
+        add({p, p, 0, ""}, size, 0.5);
       }
     }
   }

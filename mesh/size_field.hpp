@@ -9,12 +9,15 @@ namespace thinspot::mesh {
 
 /// A piece of the liquid's boundary as the booleans left it.
 struct BoundaryPiece {
-  Curve curve;  ///< with the liquid on its right (the solid's own sense)
-                ///< for solids, on its left for walls
+  Curve curve;        ///< in the sense of the outline that it is of
+  bool wall = false;  ///< of the tank, else of a solid
   bool electrode = false;
   bool part = false;
   int start_vertex = 0, end_vertex = 0;
 };
+
+/// Unit normal into the liquid at a fraction of the piece.
+Point into_liquid(const BoundaryPiece& piece, double t);
 
 /// A corner of the liquid.
 struct CornerPoint {

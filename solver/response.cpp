@@ -82,6 +82,13 @@ double relative_residual(double error, double scale) {
   return scale > 0 ? error / scale : error;
 }
 
+/// Constants carry no current, so they are taken off before the operator is
+/// applied: beside a large resistance the potential is constant but for a
+/// millionth, and the rounding of the constant would drown the current.
+MatrixXd without_mean(const MatrixXd& potential) {
+  return potential.rowwise() - potential.colwise().mean();
+}
+
 /// Values of one electrode's rows.
 VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
   VectorXd values(static_cast<Index>(electrode.rows.size()));
@@ -188,7 +195,7 @@ void Response::answer_dense(double conductivity,
         (h * x - right).norm(), h.norm() * x.norm() + right.norm());
     answers.potential(f.free, Eigen::all) = x;
   }
-  answers.reaction = condensed_ * answers.potential;
+  answers.reaction = condensed_ * without_mean(answers.potential);
 }
 
 void Response::answer_sparse(double conductivity,
@@ -221,7 +228,7 @@ void Response::answer_sparse(double conductivity,
   answers.relative_residual = report.relative_residual;
   answers.potential.resize(rows, m);
   answers.reaction.resize(rows, m);
-  const MatrixXd reaction = stiffness_ * potential;
+  const MatrixXd reaction = stiffness_ * without_mean(potential);
   for (Index r = 0; r < rows; ++r) {
     const int node = mesh_node[static_cast<std::size_t>(r)];
     answers.potential.row(r) = potential.row(node);

@@ -38,8 +38,7 @@ void cut(const PartResult& part, const std::vector<std::size_t>& walk,
     const Kind kind =
         kind_between(part.surface[walk[k]], part.surface[walk[k + 1]]);
     if (kind != Kind::dry) {
-      if (kind != before)
-        result.push_back({kind == Kind::judged, {walk[k]}});
+      if (kind != before) result.push_back({kind == Kind::judged, {walk[k]}});
       result.back().points.push_back(walk[k + 1]);
     }
     before = kind;
@@ -79,6 +78,7 @@ std::vector<Stretch> unrolled_stretches(const PartResult& part) {
   for (const auto& [first, last] : loops_of(part)) {
     std::vector<std::size_t> walk;
     for (std::size_t k = first; k < last; ++k) walk.push_back(k);
+    walk.push_back(first);
     cut(part, walk, result);
   }
   return result;
@@ -101,8 +101,7 @@ std::vector<mesh::Point> offset_surface(const PartResult& part,
                                         double distance) {
   std::vector<mesh::Point> result;
   for (const std::size_t k : stretch.points)
-    result.emplace_back(part.surface[k].at +
-                        distance * part.surface[k].normal);
+    result.emplace_back(part.surface[k].at + distance * part.surface[k].normal);
   return result;
 }
 

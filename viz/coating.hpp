@@ -17,8 +17,8 @@ struct Stretch {
 /// point it starts with.
 std::vector<Stretch> stretches(const solver::PartResult& part);
 
-/// The same along the unrolled surface: a loop that is all of one kind does
-/// not run past its end.
+/// The same along the unrolled surface: each loop is walked from its lowest
+/// point, which comes again as the end of the walk.
 std::vector<Stretch> unrolled_stretches(const solver::PartResult& part);
 
 /// The surface of a stretch, moved out along the normal by `factor` times the

@@ -49,8 +49,7 @@ std::vector<Point> Frame::page(const std::vector<Point>& points) const {
   return result;
 }
 
-Frame frame_at(double left, double top, const mesh::Box& model,
-               double scale) {
+Frame frame_at(double left, double top, const mesh::Box& model, double scale) {
   const Point size = model.size() * scale;
   return {{left, top, left + size.x(), top + size.y()}, model, scale};
 }
@@ -71,8 +70,8 @@ PathText outline_path(const mesh::Outline& outline, const Frame& frame,
       }
       // Counter-clockwise with y up is counter-clockwise on the page too.
       const bool clockwise = (c.bulge < 0) != mirrored;
-      d.arc(place(c.to), mesh::radius(c) * frame.scale,
-            std::abs(c.bulge) > 1, clockwise);
+      d.arc(place(c.to), mesh::radius(c) * frame.scale, std::abs(c.bulge) > 1,
+            clockwise);
     }
     d.close();
   }
@@ -84,8 +83,8 @@ bool inside(const mesh::Box& box, const Point& p) {
          p.y() >= box.low.y() && p.y() <= box.high.y();
 }
 
-std::vector<Point> simplified(const std::vector<Point>& chain,
-                              double tolerance, bool closed) {
+std::vector<Point> simplified(const std::vector<Point>& chain, double tolerance,
+                              bool closed) {
   if (chain.size() < 3) return chain;
   std::vector<char> keep(chain.size(), 0);
   keep.front() = keep.back() = 1;

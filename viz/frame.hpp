@@ -9,9 +9,9 @@ namespace thinspot::viz {
 
 /// Where a piece of the section [m, y up] lies on the page [y down].
 struct Frame {
-  TextBox area;        ///< on the page
-  mesh::Box model;     ///< what it shows [m]
-  double scale = 1;    ///< page units per metre
+  TextBox area;      ///< on the page
+  mesh::Box model;   ///< what it shows [m]
+  double scale = 1;  ///< page units per metre
 
   Point page(const Point& p) const {
     return {area.left + (p.x() - model.low.x()) * scale,
@@ -33,7 +33,7 @@ bool inside(const mesh::Box& box, const Point& p);
 /// A chain with the points left out that lie within `tolerance` of what
 /// remains (Douglas and Peucker 1973); ends are kept, of a closed chain the
 /// two points farthest apart.
-std::vector<Point> simplified(const std::vector<Point>& chain,
-                              double tolerance, bool closed = false);
+std::vector<Point> simplified(const std::vector<Point>& chain, double tolerance,
+                              bool closed = false);
 
 }  // namespace thinspot::viz

@@ -1,6 +1,7 @@
 #include "viz/liquid_field.hpp"
 
 #include "viz/chains.hpp"
+#include "viz/fine_mesh.hpp"
 
 #include <vtkBandedPolyDataContourFilter.h>
 #include <vtkCellArray.h>
@@ -23,33 +24,16 @@ namespace thinspot::viz {
 
 namespace {
 
-using mesh::Mesh;
-
 constexpr const char* potential_name = "potential";
 constexpr const char* strength_name = "strength";
 constexpr const char* current_name = "current";
 
-/// Above this many quadratic triangles the corners alone draw well enough:
-/// the picture is a few hundred units wide.
-constexpr Eigen::Index fine_mesh = 30'000;
-
-/// Local numbers of the four linear triangles of a quadratic one.
-constexpr int parts_of_six[4][3] = {{0, 3, 5}, {3, 1, 4}, {5, 4, 2},
-                                    {3, 4, 5}};
-
-vtkNew<vtkCellArray> linear_triangles(const Mesh& mesh) {
+vtkNew<vtkCellArray> cells_of(const FineMesh& fine) {
   vtkNew<vtkCellArray> cells;
-  const bool whole = mesh.triangles.cols() > fine_mesh;
-  for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
-    const auto six = mesh.triangles.col(t);
-    const auto add = [&](int a, int b, int c) {
-      const vtkIdType ids[3] = {six[a], six[b], six[c]};
-      cells->InsertNextCell(3, ids);
-    };
-    if (whole)
-      add(0, 1, 2);
-    else
-      for (const auto& part : parts_of_six) add(part[0], part[1], part[2]);
+  for (Eigen::Index t = 0; t < fine.triangles.cols(); ++t) {
+    const vtkIdType ids[3] = {fine.triangles(0, t), fine.triangles(1, t),
+                              fine.triangles(2, t)};
+    cells->InsertNextCell(3, ids);
   }
   return cells;
 }
@@ -98,14 +82,14 @@ std::vector<Band> bands_of(vtkPolyData* data) {
 
 struct LiquidField::Data {
   vtkNew<vtkPolyData> liquid;
-  double size = 0;  ///< of the mesh [m]
+  double size = 0;                                   ///< of the mesh [m]
   std::vector<std::pair<double, double>> strengths;  ///< [A/m2], area; sorted
 };
 
 LiquidField::LiquidField(const solver::Result& result)
     : data_(std::make_unique<Data>()) {
-  const Mesh& mesh = result.mesh;
-  const vtkIdType n = mesh.nodes.cols();
+  const FineMesh fine = fine_mesh(result);
+  const vtkIdType n = fine.nodes.cols();
   vtkNew<vtkPoints> points;
   points->SetDataTypeToDouble();
   points->SetNumberOfPoints(n);
@@ -113,26 +97,25 @@ LiquidField::LiquidField(const solver::Result& result)
   const auto strength = array_named(strength_name, 1, n);
   const auto current = array_named(current_name, 3, n);
   for (vtkIdType k = 0; k < n; ++k) {
-    const mesh::Point at = mesh.nodes.col(k);
-    const mesh::Point i = result.current_density.col(k);
+    const mesh::Point at = fine.nodes.col(k);
+    const mesh::Point i = fine.current_density.col(k);
     points->SetPoint(k, at.x(), at.y(), 0);
-    potential->SetValue(k, result.potential[k]);
+    potential->SetValue(k, fine.potential[k]);
     strength->SetValue(k, i.norm());
     current->SetTuple3(k, i.x(), i.y(), 0);
   }
   data_->liquid->SetPoints(points);
-  data_->liquid->SetPolys(linear_triangles(mesh));
+  data_->liquid->SetPolys(cells_of(fine));
   data_->liquid->GetPointData()->AddArray(potential);
   data_->liquid->GetPointData()->AddArray(strength);
   data_->liquid->GetPointData()->AddArray(current);
   data_->size = data_->liquid->GetLength();
-  for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
-    const auto six = mesh.triangles.col(t);
-    const mesh::Point a = mesh.nodes.col(six[0]);
-    const mesh::Point u = mesh.nodes.col(six[1]) - a;
-    const mesh::Point v = mesh.nodes.col(six[2]) - a;
+  for (Eigen::Index t = 0; t < fine.triangles.cols(); ++t) {
+    const Eigen::Vector3i three = fine.triangles.col(t);
+    const mesh::Point u = fine.nodes.col(three[1]) - fine.nodes.col(three[0]);
+    const mesh::Point v = fine.nodes.col(three[2]) - fine.nodes.col(three[0]);
     double sum = 0;
-    for (int k = 3; k < 6; ++k) sum += strength->GetValue(six[k]);
+    for (const int k : three) sum += strength->GetValue(k);
     data_->strengths.emplace_back(
         sum / 3, 0.5 * std::abs(u.x() * v.y() - u.y() * v.x()));
   }
@@ -144,9 +127,8 @@ LiquidField::~LiquidField() = default;
 std::vector<Chain> LiquidField::equipotential(double volts) const {
   vtkNew<vtkContourFilter> contour;
   contour->SetInputData(data_->liquid);
-  contour->SetInputArrayToProcess(0, 0, 0,
-                                  vtkDataObject::FIELD_ASSOCIATION_POINTS,
-                                  potential_name);
+  contour->SetInputArrayToProcess(
+      0, 0, 0, vtkDataObject::FIELD_ASSOCIATION_POINTS, potential_name);
   contour->ComputeScalarsOff();
   contour->SetValue(0, volts);
   vtkNew<vtkStripper> stripper;
@@ -190,8 +172,7 @@ std::vector<std::vector<Chain>> LiquidField::regions_above(
     std::vector<Chain> chains;
     for (const auto& loop : closed_loops(rim(above))) {
       Chain chain;
-      for (const int id : loop)
-        chain.push_back(flat(shapes->GetPoint(id)));
+      for (const int id : loop) chain.push_back(flat(shapes->GetPoint(id)));
       chains.push_back(std::move(chain));
     }
     regions.push_back(std::move(chains));
@@ -207,13 +188,14 @@ Chain LiquidField::upstream(const mesh::Point& seed) const {
   vtkNew<vtkStreamTracer> tracer;
   tracer->SetInputData(data_->liquid);
   tracer->SetSourceData(start);
-  tracer->SetInputArrayToProcess(0, 0, 0,
-                                 vtkDataObject::FIELD_ASSOCIATION_POINTS,
-                                 current_name);
+  tracer->SetInputArrayToProcess(
+      0, 0, 0, vtkDataObject::FIELD_ASSOCIATION_POINTS, current_name);
   tracer->SetIntegrationDirectionToBackward();
   tracer->SetIntegratorTypeToRungeKutta45();
   tracer->SetComputeVorticity(false);
   tracer->SetSurfaceStreamlines(false);
+  // Short steps: the last one ends before the edge of the liquid.
+  tracer->SetMaximumIntegrationStep(0.25);
   tracer->SetMaximumPropagation(4 * data_->size);
   tracer->SetMaximumNumberOfSteps(4000);
   tracer->Update();
@@ -228,13 +210,11 @@ Chain LiquidField::upstream(const mesh::Point& seed) const {
 }
 
 double LiquidField::lowest_potential() const {
-  return data_->liquid->GetPointData()->GetArray(potential_name)
-      ->GetRange()[0];
+  return data_->liquid->GetPointData()->GetArray(potential_name)->GetRange()[0];
 }
 
 double LiquidField::highest_potential() const {
-  return data_->liquid->GetPointData()->GetArray(potential_name)
-      ->GetRange()[1];
+  return data_->liquid->GetPointData()->GetArray(potential_name)->GetRange()[1];
 }
 
 double LiquidField::current_density_quantile(double share) const {

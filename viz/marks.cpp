@@ -1,5 +1,6 @@
 #include "viz/marks.hpp"
 
+#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
 #include <fmt/format.h>
@@ -9,21 +10,30 @@
 namespace thinspot::viz {
 
 const solver::PartResult& shown_part(const solver::Result& result) {
-  return *std::min_element(result.parts.begin(), result.parts.end(),
-                           [](const auto& a, const auto& b) {
-                             return a.thickness.value.min <
-                                    b.thickness.value.min;
-                           });
+  return result.parts.front();
 }
 
 std::vector<Mark> marks_of(const solver::PartResult& part, std::size_t each) {
+  constexpr double even = 0.03;
+  const solver::Spread& t = part.thickness.value;
   std::vector<Mark> result;
+  if (t.max - t.min < even * t.mean) return result;
   for (std::size_t k = 0; k < std::min(each, part.thin_spots.size()); ++k)
     result.push_back({part.thin_spots[k], true, fmt::format("{}", k + 1)});
   for (std::size_t k = 0; k < std::min(each, part.heavy_spots.size()); ++k)
     result.push_back({part.heavy_spots[k], false,
                       std::string(1, static_cast<char>('A' + k))});
   return result;
+}
+
+std::string thickness_text(const solver::PartResult& part, const Mark& mark) {
+  const solver::Interval& band =
+      mark.thin ? part.thickness.min_band : part.thickness.max_band;
+  const double value =
+      mark.thin ? part.thickness.value.min : part.thickness.value.max;
+  return significant(mark.spot.thickness * 1e6,
+                     digits_worth(value, band.low, band.high), true) +
+         " \u00B5m";
 }
 
 void draw_sign(Svg& svg, const Mark& mark, Point centre, Point tip) {

@@ -15,13 +15,17 @@ struct Mark {
   std::string label;  ///< "1", "2" … thin; "A", "B" … heavy
 };
 
-/// The part whose thinnest spot is the thinnest: the one the pictures show.
+/// The part that the pictures show: the first, which the verdict is about.
 /// @pre result.parts is not empty.
 const solver::PartResult& shown_part(const solver::Result& result);
 
-/// Thin ones first, at most `each` of either kind.
+/// Thin ones first, at most `each` of either kind. None where the coating
+/// differs by less than 3 % of its mean: no spot is worth naming then.
 std::vector<Mark> marks_of(const solver::PartResult& part,
                            std::size_t each = 5);
+
+/// "8.9 um" with the digits that its band is worth.
+std::string thickness_text(const solver::PartResult& part, const Mark& mark);
 
 /// Draws a mark's sign about `centre`: a triangle, tip towards `tip`, for a
 /// thin spot, a square for a heavy one.

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace thinspot::viz {
 
@@ -28,17 +30,26 @@ std::string short_number(double value) {
   return trimmed(fmt::format("{:.2f}", value));
 }
 
-std::string significant(double value, int digits) {
+std::string significant(double value, int digits, bool keep_zeros) {
   if (value == 0) return "0";
   const double size = std::abs(value);
   if (size < 1e-4 || size >= 1e6)
     return fmt::format("{:.{}e}", value, digits - 1);
+  // 9.996 is 10.0 with three digits: rounding first tells the size.
+  const double rounded_up = size * (1 + 0.5 * std::pow(10.0, -digits));
   const int before =
-      1 + static_cast<int>(std::floor(std::log10(size) + 1e-12));
+      1 + static_cast<int>(std::floor(std::log10(rounded_up) + 1e-12));
   const int decimals = digits - before;
-  if (decimals >= 0) return trimmed(fmt::format("{:.{}f}", value, decimals));
+  if (decimals >= 0) {
+    std::string text = fmt::format("{:.{}f}", value, decimals);
+    return keep_zeros ? text : trimmed(std::move(text));
+  }
   const double unit = std::pow(10.0, -decimals);
   return fmt::format("{:.0f}", std::round(value / unit) * unit);
+}
+
+int digits_worth(double value, double low, double high) {
+  return high - low > 0.1 * std::abs(value) ? 2 : 3;
 }
 
 double nice_below(double value) {
@@ -69,8 +80,8 @@ std::vector<Tick> ticks(double low, double high, int count) {
   const double slack = 1e-9 * (high - low);
   for (double k = std::ceil((low - slack) / step); k * step <= high + slack;
        ++k)
-    result.push_back({k * step, trimmed(fmt::format("{:.{}f}", k * step,
-                                                    decimals))});
+    result.push_back(
+        {k * step, trimmed(fmt::format("{:.{}f}", k * step, decimals))});
   return result;
 }
 

@@ -11,7 +11,7 @@ namespace {
 
 using Triple = std::array<double, 3>;
 
-constexpr std::array<Rgb, 6> stops = {{{0.973, 0.961, 0.886},
+constexpr std::array<Rgb, 6> stops = {{{0.969, 0.973, 0.918},
                                        {0.824, 0.898, 0.792},
                                        {0.541, 0.780, 0.722},
                                        {0.251, 0.565, 0.639},
@@ -70,11 +70,9 @@ Triple lab(const Rgb& colour) {
   const auto f = [](double t) {
     return t > 216.0 / 24389 ? std::cbrt(t) : (24389.0 / 27 * t + 16) / 116;
   };
-  const double x =
-      f((0.4124 * c[0] + 0.3576 * c[1] + 0.1805 * c[2]) / 0.9505);
+  const double x = f((0.4124 * c[0] + 0.3576 * c[1] + 0.1805 * c[2]) / 0.9505);
   const double y = f(0.2126 * c[0] + 0.7152 * c[1] + 0.0722 * c[2]);
-  const double z =
-      f((0.0193 * c[0] + 0.1192 * c[1] + 0.9505 * c[2]) / 1.089);
+  const double z = f((0.0193 * c[0] + 0.1192 * c[1] + 0.9505 * c[2]) / 1.089);
   return {116 * y - 16, 500 * (x - y), 200 * (y - z)};
 }
 

@@ -13,7 +13,6 @@ namespace {
 using mesh::Cut;
 using mesh::Section;
 
-constexpr double wall_width = 5;
 /// Lines need not be truer than this on the page.
 constexpr double fine = 0.25;
 
@@ -28,8 +27,8 @@ PathText chains_path(const std::vector<Chain>& chains, const Frame& frame,
 /// The walls lie around the liquid; an open tank's go on above it.
 void draw_walls(Svg& svg, const Section& section, const Frame& frame,
                 const std::string& clip) {
-  const Paint wall{.stroke = colour::wall, .width = 2 * wall_width,
-                   .clip = clip};
+  const Paint wall{
+      .stroke = colour::wall, .width = 2 * wall_width, .clip = clip};
   if (section.cut == Cut::plan) {
     svg.path(outline_path(section.liquid_bounds, frame), wall);
     return;
@@ -104,9 +103,9 @@ void draw_field(Svg& svg, const SectionField& field, const Frame& frame,
   for (const auto& line : field.equipotentials)
     svg.path(chains_path(line.chains, frame, false),
              {.stroke = colour::potential, .width = 0.7, .clip = clip});
-  svg.path(chains_path(field.current_lines, frame, false),
-           {.stroke = colour::current, .width = 0.9, .opacity = 0.75,
-            .clip = clip});
+  svg.path(
+      chains_path(field.current_lines, frame, false),
+      {.stroke = colour::current, .width = 0.9, .opacity = 0.75, .clip = clip});
   for (std::size_t k = 0; k < field.current_lines.size(); k += 2)
     draw_arrow(svg, field.current_lines[k], frame, clip);
 }
@@ -117,11 +116,11 @@ void draw_level(Svg& svg, const Section& section, const Frame& frame,
   const mesh::Box liquid = mesh::bounding_box(section.liquid_bounds);
   const bool round = section.cut == Cut::axisymmetric;
   const Point right = frame.page(liquid.high);
-  const Point left(frame.page(Point(round ? -liquid.high.x()
-                                          : liquid.low.x(), 0)).x(),
-                   right.y());
-  svg.line(left, right, {.stroke = colour::potential, .width = 1.2,
-                         .clip = clip});
+  const Point left(
+      frame.page(Point(round ? -liquid.high.x() : liquid.low.x(), 0)).x(),
+      right.y());
+  svg.line(left, right,
+           {.stroke = colour::potential, .width = 1.2, .clip = clip});
   const Point tip(right.x() - 12, right.y() - 1);
   svg.polygon({tip, tip + Point(-4.5, -7), tip + Point(4.5, -7)},
               {.fill = "#fff", .stroke = colour::potential, .clip = clip});
@@ -130,9 +129,9 @@ void draw_level(Svg& svg, const Section& section, const Frame& frame,
 }  // namespace
 
 void draw_panel(Svg& svg, const solver::Result& result,
-                const SectionField& field, const Frame& frame) {
+                const SectionField& field, const Frame& frame, double walls) {
   const Section& section = result.section;
-  const std::string clip = svg.clip(frame.area.grown(wall_width));
+  const std::string clip = svg.clip(frame.area.grown(walls));
   draw_walls(svg, section, frame, clip);
   svg.path(outline_path(section.liquid_bounds, frame),
            {.fill = shade_colour(0, 1), .clip = clip});
@@ -151,31 +150,49 @@ void draw_axes(Svg& svg, const Frame& frame, bool from_axis,
                LabelPlacer& placer) {
   const TextBox& a = frame.area;
   const Paint line{.stroke = colour::pale_ink, .width = 0.8};
-  const TextStyle below{.size = 11, .anchor = Anchor::middle,
-                        .fill = colour::pale_ink};
+  const TextStyle below{
+      .size = 11, .anchor = Anchor::middle, .fill = colour::pale_ink};
   TextStyle beside = below;
   beside.anchor = Anchor::end;
   const auto put = [&](Point at, const std::string& text,
                        const TextStyle& style) {
-    if (placer.take(text_box(at, text, style))) svg.text(at, text, style);
+    if (!placer.take(text_box(at, text, style).grown(2))) return false;
+    svg.text(at, text, style);
+    return true;
   };
   const double base = a.bottom + 20, edge = a.left - 10;
   put({a.right - 8, base}, "mm", below);
   put({edge, a.top + 8}, "mm", beside);
   const int across = std::max(2, static_cast<int>(a.width() / 48));
-  for (const Tick& t : ticks(frame.model.low.x() * 1e3,
-                             frame.model.high.x() * 1e3, across)) {
+  for (const Tick& t :
+       ticks(frame.model.low.x() * 1e3, frame.model.high.x() * 1e3, across)) {
     const double x = frame.page(Point(t.value * 1e-3, 0)).x();
-    svg.line({x, a.bottom + 5}, {x, a.bottom + 9}, line);
     const bool sign = from_axis && t.label.front() == '-';
-    put({x, base}, sign ? t.label.substr(1) : t.label, below);
+    if (put({x, base}, sign ? t.label.substr(1) : t.label, below))
+      svg.line({x, a.bottom + 5}, {x, a.bottom + 9}, line);
   }
   const int up = std::max(2, static_cast<int>(a.height() / 44));
-  for (const Tick& t : ticks(frame.model.low.y() * 1e3,
-                             frame.model.high.y() * 1e3, up)) {
+  for (const Tick& t :
+       ticks(frame.model.low.y() * 1e3, frame.model.high.y() * 1e3, up)) {
     const double y = frame.page(Point(0, t.value * 1e-3)).y();
-    svg.line({a.left - 9, y}, {a.left - 5, y}, line);
-    put({edge - 2, y + 4}, t.label, beside);
+    if (put({edge - 2, y + 4}, t.label, beside))
+      svg.line({a.left - 9, y}, {a.left - 5, y}, line);
+  }
+}
+
+void label_level(Svg& svg, const Section& section, const Frame& frame,
+                 LabelPlacer& placer) {
+  const TextStyle style{
+      .size = 11, .anchor = Anchor::end, .fill = colour::potential};
+  const mesh::Box liquid = mesh::bounding_box(section.liquid_bounds);
+  const Point right = frame.page(liquid.high) + Point(-20, -4);
+  for (double aside = 0; aside < frame.area.width() - 80; aside += 8) {
+    const Point at = right - Point(aside, 0);
+    const TextBox box = text_box(at, "liquid level", style);
+    if (box.top < frame.area.top || box.left < frame.area.left) return;
+    if (!placer.take(box.grown(2))) continue;
+    svg.text(at, "liquid level", style);
+    return;
   }
 }
 
@@ -195,27 +212,28 @@ void block_outline(LabelPlacer& placer, const mesh::Outline& outline,
 
 void label_equipotentials(Svg& svg, const SectionField& field,
                           const Frame& frame, LabelPlacer& placer) {
-  const TextStyle style{.size = 11, .anchor = Anchor::middle,
-                        .fill = colour::potential, .halo = true};
+  const TextStyle style{.size = 11,
+                        .anchor = Anchor::middle,
+                        .fill = colour::potential,
+                        .halo = true};
+  const LabelPlacer within(frame.area);
   const std::size_t every = field.equipotentials.size() > 6 ? 2 : 1;
   for (std::size_t k = 0; k < field.equipotentials.size(); k += every) {
     const auto& line = field.equipotentials[k];
     const std::string text = significant(line.volts) + " V";
     bool done = false;
-    for (const Chain& chain : line.chains) {
-      // From the middle outwards in either direction.
-      const auto n = static_cast<int>(chain.size());
-      for (int out = 0; out < n && !done; out += 1 + n / 60) {
-        const int at = n / 2 + (out % 2 == 0 ? out / 2 : -(out + 1) / 2);
-        if (at < 0 || at >= n) continue;
-        const Point p = frame.page(chain[static_cast<std::size_t>(at)]) +
+    for (const Chain& chain : line.chains)
+      for (int k_try = 0; k_try <= 80 && !done && !chain.empty(); ++k_try) {
+        // From the middle outwards in either direction.
+        const double share = 0.5 + (k_try % 2 == 0 ? 0.5 : -0.5) * k_try / 80.0;
+        const Point p = frame.page(chain[static_cast<std::size_t>(
+                            share * static_cast<double>(chain.size() - 1))]) +
                         Point(0, 4);
-        if (!placer.take(text_box(p, text, style).grown(2))) continue;
+        const TextBox box = text_box(p, text, style).grown(2);
+        if (!within.free(box) || !placer.take(box)) continue;
         svg.text(p, text, style);
         done = true;
       }
-      if (done) break;
-    }
   }
 }
 

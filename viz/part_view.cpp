@@ -50,17 +50,15 @@ void draw_coating(Svg& svg, const solver::Result& result, const Frame& frame,
   for (const Stretch& stretch : stretches(part)) {
     std::vector<Point> metal =
         simplified(frame.page(offset_surface(part, stretch, 0)), fine, true);
-    std::vector<Point> outer = simplified(
-        frame.page(coating_surface(part, stretch, factor, highest)), fine,
-        true);
+    std::vector<Point> outer =
+        simplified(frame.page(coating_surface(part, stretch, factor, highest)),
+                   fine, true);
     PathText edge;
     edge.chain(outer, false);
     std::reverse(outer.begin(), outer.end());
     metal.insert(metal.end(), outer.begin(), outer.end());
-    if (!stretch.judged)
-      svg.polygon(metal, {.fill = "#fff", .clip = clip});
+    if (!stretch.judged) svg.polygon(metal, {.fill = "#fff", .clip = clip});
     svg.polygon(metal, {.fill = stretch.judged ? colour::coating : hatch,
-                        .opacity = 0.92,
                         .clip = clip});
     svg.path(edge, {.stroke = stretch.judged ? colour::coating_edge
                                              : colour::pale_ink,
@@ -78,10 +76,11 @@ void draw_coating(Svg& svg, const solver::Result& result, const Frame& frame,
                                                         *target * factor)),
                               fine, true),
                    false);
-  svg.path(wanted, {.stroke = "#fff", .width = 2.6, .opacity = 0.6,
-                    .clip = clip});
-  svg.path(wanted, {.stroke = colour::target, .width = 1.5, .dash = "5 3",
-                    .clip = clip});
+  svg.path(wanted,
+           {.stroke = "#fff", .width = 2.6, .opacity = 0.6, .clip = clip});
+  svg.path(
+      wanted,
+      {.stroke = colour::target, .width = 1.5, .dash = "5 3", .clip = clip});
 }
 
 void block_coating(LabelPlacer& placer, const PartResult& part,
@@ -113,8 +112,8 @@ void draw_marks(Svg& svg, const PartResult& part,
     if (!inside(frame.model, mark.spot.at)) continue;
     const SurfacePoint& s = nearest_point(part, mark.spot.at);
     const Point way = on_page(s.normal);
-    const Point foot = frame.page(
-        s.at + factor * std::min(s.thickness, highest) * s.normal);
+    const Point foot =
+        frame.page(s.at + factor * std::min(s.thickness, highest) * s.normal);
     const TextStyle style = mark_text(mark);
     const double text = text_width(mark.label, style);
     const double width = sign_size + 3 + text + 2;
@@ -122,12 +121,10 @@ void draw_marks(Svg& svg, const PartResult& part,
     // Sign and number together, moved out and aside until they are free.
     for (double out = 7; out < 60 && !done; out += 3)
       for (const double aside : {0.0, -10.0, 10.0, -20.0, 20.0}) {
-        const Point sign = foot + out * way +
-                           aside * Point(-way.y(), way.x());
+        const Point sign = foot + out * way + aside * Point(-way.y(), way.x());
         // Its number on the far side of the sign.
         const double side = way.x() < -0.3 ? -1 : 1;
-        const Point centre =
-            sign + Point(side * (width - sign_size) / 2, 0);
+        const Point centre = sign + Point(side * (width - sign_size) / 2, 0);
         if (!placer.take(about(centre, width + 2, 13))) continue;
         if (out > 7 || aside != 0)
           svg.line(foot, sign, {.stroke = style.fill, .width = 0.8});
@@ -146,8 +143,11 @@ void draw_marks(Svg& svg, const PartResult& part,
 
 void draw_face_names(Svg& svg, const PartResult& part, const Frame& frame,
                      double factor, LabelPlacer& placer) {
-  const TextStyle style{.size = 11.5, .anchor = Anchor::middle,
-                        .italic = true, .fill = colour::ink, .halo = true};
+  const TextStyle style{.size = 11.5,
+                        .anchor = Anchor::middle,
+                        .italic = true,
+                        .fill = colour::ink,
+                        .halo = true};
   const double highest = drawn_thickness_limit(part);
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
     const std::string text = clean_text(part.faces[f].name);
@@ -166,9 +166,8 @@ void draw_face_names(Svg& svg, const PartResult& part, const Frame& frame,
         const Point way = on_page(s.normal);
         const Point edge = frame.page(
             s.at + factor * std::min(s.thickness, highest) * s.normal);
-        const Point centre =
-            edge + way * (out + std::abs(way.x()) * width / 2 +
-                          std::abs(way.y()) * 7);
+        const Point centre = edge + way * (out + std::abs(way.x()) * width / 2 +
+                                           std::abs(way.y()) * 7);
         if (!placer.take(about(centre, width + 4, 15))) continue;
         svg.text(centre + Point(0, 4), text, style);
         done = true;

@@ -22,9 +22,12 @@ double draw_head(Svg& svg, const solver::Result& result,
   }
   double seconds = 0;
   for (const auto& step : result.steps) seconds += step.duration;
+  const double volts = result.cell.voltage;
+  const solver::Interval& band = result.cell.voltage_band;
   std::string line(what);
   line += ". " + significant(result.cell.current) + " A at " +
-          significant(result.cell.voltage) + " V";
+          significant(volts, digits_worth(volts, band.low, band.high), true) +
+          " V";
   if (seconds > 0) line += " for " + significant(seconds / 60) + " min";
   const TextStyle small{.size = 12, .fill = colour::pale_ink};
   for (const std::string& piece : wrapped(line, small, width, 2)) {

@@ -13,7 +13,6 @@ std::string picture_title(const solver::Result& result);
 
 /// Title and a line of what was done: "0.33 A, 1.2 V, 40 min".
 /// @returns where they end.
-double draw_head(Svg& svg, const solver::Result& result,
-                 std::string_view what);
+double draw_head(Svg& svg, const solver::Result& result, std::string_view what);
 
 }  // namespace thinspot::viz

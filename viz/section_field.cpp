@@ -46,6 +46,25 @@ std::vector<double> shade_levels(const LiquidField& field) {
   return levels;
 }
 
+/// A line ends a step before its electrode: the last piece is put on where it
+/// is short.
+void reach_electrode(Chain& line, const mesh::Section& section) {
+  double nearest =
+      0.05 * mesh::bounding_box(section.liquid_bounds).size().norm();
+  mesh::Point end = line.back();
+  for (const mesh::PlacedSolid& solid : section.solids) {
+    if (solid.spec.role != mesh::Role::anode) continue;
+    for (const mesh::Loop& loop : solid.outline.loops)
+      for (const mesh::Curve& c : loop) {
+        const mesh::Foot foot = mesh::nearest(c, line.back());
+        if (foot.distance >= nearest) continue;
+        nearest = foot.distance;
+        end = mesh::point_at(c, foot.t);
+      }
+  }
+  line.push_back(end);
+}
+
 /// A seed must lie in the liquid although the mesh's edges are chords.
 Chain line_to(const LiquidField& field, const solver::SurfacePoint& s,
               double size) {
@@ -85,16 +104,17 @@ SectionField section_field(const solver::Result& result) {
   shapes.line_count = current_line_count;
   for (const std::size_t k : equal_current_points(part, current_line_count)) {
     Chain line = line_to(field, part.surface[k], size);
-    if (!line.empty()) shapes.current_lines.push_back(std::move(line));
+    if (line.empty()) continue;
+    reach_electrode(line, result.section);
+    shapes.current_lines.push_back(std::move(line));
   }
   return shapes;
 }
 
 std::string shade_colour(std::size_t k, std::size_t count) {
-  const double share = count == 0 ? 0
-                                  : static_cast<double>(k) /
-                                        static_cast<double>(count);
-  return hex(ramp(0.02 + 0.5 * share));
+  const double share =
+      count == 0 ? 0 : static_cast<double>(k) / static_cast<double>(count);
+  return hex(ramp(0.36 * share));
 }
 
 }  // namespace thinspot::viz

@@ -19,9 +19,8 @@ struct Room {
 
 constexpr Room whole_page{page_width - 2 * margin - axis_room, 400};
 constexpr Room tank_beside{232, 350};
-constexpr Room close_up_beside{page_width - 2 * margin - between -
-                                   2 * axis_room - tank_beside.width,
-                               350};
+constexpr Room close_up_beside{
+    page_width - 2 * margin - between - 2 * axis_room - tank_beside.width, 350};
 constexpr Room tank_above{whole_page.width, 300};
 constexpr Room close_up_below{whole_page.width, 300};
 
@@ -34,14 +33,12 @@ double fit_part(const Point& size, const Room& room) {
 }
 
 /// The part in the middle of a panel that is no larger than it need be.
-Frame close_up(const mesh::Box& part, double left, double top,
-               const Room& room, double wanted_height) {
+Frame close_up(const mesh::Box& part, double left, double top, const Room& room,
+               double wanted_height) {
   const double scale = fit_part(part.size(), room);
-  const Point needed =
-      part.size() * scale + Point::Constant(2 * around);
-  const Point size(
-      room.width,
-      std::clamp(std::max(needed.y(), wanted_height), 0.0, room.height));
+  const Point needed = part.size() * scale + Point::Constant(2 * around);
+  const Point size(room.width, std::clamp(std::max(needed.y(), wanted_height),
+                                          0.0, room.height));
   const Point half = 0.5 * size / scale;
   return frame_at(left, top, {part.centre() - half, part.centre() + half},
                   scale);
@@ -77,10 +74,10 @@ SectionLayout section_layout(const solver::Result& result, double top) {
     return layout;
   }
   // Side by side, unless one above the other shows much more.
-  const double gain =
-      fit(tank.size(), tank_above) / fit(tank.size(), tank_beside) *
-      fit_part(part.size(), close_up_below) /
-      fit_part(part.size(), close_up_beside);
+  const double gain = fit(tank.size(), tank_above) /
+                      fit(tank.size(), tank_beside) *
+                      fit_part(part.size(), close_up_below) /
+                      fit_part(part.size(), close_up_beside);
   if (gain < 3) {
     layout.tank = frame_at(left, top, tank, fit(tank.size(), tank_beside));
     const TextBox& area = layout.tank.area;
@@ -93,9 +90,9 @@ SectionLayout section_layout(const solver::Result& result, double top) {
         close_up(part, left, layout.tank.area.bottom + axis_below + 26,
                  close_up_below, 0);
   }
-  layout.bottom = std::max(layout.tank.area.bottom,
-                           layout.close_up->area.bottom) +
-                  axis_below;
+  layout.bottom =
+      std::max(layout.tank.area.bottom, layout.close_up->area.bottom) +
+      axis_below;
   return layout;
 }
 

@@ -19,7 +19,7 @@ struct SectionLayout {
 
 inline constexpr double page_width = 540;
 inline constexpr double axis_room = 36;   ///< left of a panel, for numbers
-inline constexpr double axis_below = 24;  ///< below a panel
+inline constexpr double axis_below = 26;  ///< below a panel
 /// Thickest that the coating is drawn.
 inline constexpr double coating_room = 28;
 

@@ -17,17 +17,18 @@ std::string micrometres(double metres) {
   return significant(metres * 1e6) + " \u00B5m";
 }
 
-TextBox swatch(Point c) { return {c.x() - 11, c.y() - 5, c.x() + 11, c.y() + 5}; }
+TextBox swatch(Point c) {
+  return {c.x() - 11, c.y() - 5, c.x() + 11, c.y() + 5};
+}
 
 /// A bar beside the words: how long so many micrometres are drawn.
 void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
   column.entry(
       [&](Point c) {
-        svg.rect(swatch(c), {.fill = colour::coating,
-                             .stroke = colour::coating_edge});
+        svg.rect(swatch(c),
+                 {.fill = colour::coating, .stroke = colour::coating_edge});
       },
-      fmt::format("coating, drawn {} times too thick",
-                  significant(in.factor)));
+      fmt::format("coating, drawn {} times too thick", significant(in.factor)));
   const double per_metre = in.factor * in.part_scale;
   const double shown = nice_below(60 / per_metre);
   const TextBox room = column.room(16);
@@ -44,9 +45,9 @@ void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
 
 void marks_entries(Svg& svg, LegendColumn& column, const LegendInput& in,
                    bool thin) {
-  const auto& spots = thin ? shown_part(in.result).thin_spots
-                           : shown_part(in.result).heavy_spots;
-  if (spots.empty()) return;
+  const solver::PartResult& part = shown_part(in.result);
+  const auto& spots = thin ? part.thin_spots : part.heavy_spots;
+  if (spots.empty() || in.marks.empty()) return;
   column.gap(4);
   column.heading(thin ? "Thin spots" : "Heavy spots");
   std::size_t listed = 0;
@@ -60,7 +61,7 @@ void marks_entries(Svg& svg, LegendColumn& column, const LegendInput& in,
           style.anchor = Anchor::middle;
           svg.text(c + Point(7, 4), mark.label, style);
         },
-        micrometres(mark.spot.thickness) + ", " + mark.spot.where);
+        thickness_text(part, mark) + ", " + mark.spot.where);
   }
   if (listed < spots.size())
     column.entry([](Point) {},
@@ -88,6 +89,8 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
                                .stroke = colour::pale_ink});
         },
         "plated too, but not judged");
+  if (in.marks.empty())
+    column.entry([](Point) {}, "Even: no thin or heavy spot stands out.");
   marks_entries(svg, column, in, true);
   marks_entries(svg, column, in, false);
 }
@@ -96,8 +99,7 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
 void shade_scale(Svg& svg, LegendColumn& column, const SectionField& field) {
   const std::size_t n = field.shades.size();
   const TextBox room = column.room(32);
-  const double cell =
-      std::min(34.0, room.width() / static_cast<double>(n + 1));
+  const double cell = std::min(34.0, room.width() / static_cast<double>(n + 1));
   for (std::size_t k = 0; k <= n; ++k) {
     const double left = room.left + static_cast<double>(k) * cell;
     svg.rect({left, room.top, left + cell, room.top + 13},
@@ -105,10 +107,10 @@ void shade_scale(Svg& svg, LegendColumn& column, const SectionField& field) {
               .stroke = colour::pale_ink,
               .width = 0.6});
     if (k < n)
-      svg.text({left + cell, room.top + 26},
-               significant(field.shades[k].level / 100),
-               {.size = 11, .anchor = Anchor::middle,
-                .fill = colour::pale_ink});
+      svg.text(
+          {left + cell, room.top + 26},
+          significant(field.shades[k].level / 100),
+          {.size = 11, .anchor = Anchor::middle, .fill = colour::pale_ink});
   }
 }
 
@@ -139,9 +141,8 @@ void liquid_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
     shade_scale(svg, column, in.field);
   }
   const auto note = [&](std::string_view words) {
-    column.entry(
-        [&](Point c) { svg.circle(c, 2, {.fill = colour::pale_ink}); },
-        words);
+    column.entry([&](Point c) { svg.circle(c, 2, {.fill = colour::pale_ink}); },
+                 words);
   };
   column.gap(4);
   if (in.result.section.cut == mesh::Cut::axisymmetric)
@@ -149,8 +150,7 @@ void liquid_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   if (!in.result.used.wires.empty())
     note("the wire that holds the part is counted, but not drawn");
   if (in.names_left_out > 0)
-    note(fmt::format("no room for the names of {} more solids",
-                     in.names_left_out));
+    note(fmt::format("solids without room for a name: {}", in.names_left_out));
 }
 
 }  // namespace

@@ -14,8 +14,8 @@ struct LegendInput {
   const solver::Result& result;
   const SectionField& field;
   const std::vector<Mark>& marks;
-  double factor = 1;       ///< how many times too thick the coating is drawn
-  double part_scale = 1;   ///< page units per metre where it is drawn
+  double factor = 1;      ///< how many times too thick the coating is drawn
+  double part_scale = 1;  ///< page units per metre where it is drawn
   std::size_t names_left_out = 0;
 };
 

@@ -32,10 +32,9 @@ std::string description(const solver::Result& result) {
                      ", with the solids, the current's way through the liquid "
                      "and the coating on the part.";
   for (const Mark& mark : marks_of(part))
-    text += fmt::format(" {} {}: {} \u00B5m, {}.",
-                        mark.thin ? "Thin spot" : "Heavy spot", mark.label,
-                        significant(mark.spot.thickness * 1e6),
-                        mark.spot.where);
+    text += fmt::format(
+        " {} {}: {} \u00B5m, {}.", mark.thin ? "Thin spot" : "Heavy spot",
+        mark.label, significant(mark.spot.thickness * 1e6), mark.spot.where);
   return text;
 }
 
@@ -61,6 +60,8 @@ void label_tank(Svg& svg, const solver::Result& result,
   const bool round = result.section.cut == mesh::Cut::axisymmetric;
   draw_axes(svg, frame, round, placer);
   if (round) draw_axis_name(svg, frame, placer);
+  if (result.section.cut != mesh::Cut::plan)
+    label_level(svg, result.section, frame, placer);
   label_equipotentials(svg, field, frame, placer);
 }
 
@@ -73,10 +74,11 @@ void frame_close_up(Svg& svg, const SectionLayout& layout, bool round,
   const Paint line{.stroke = colour::ink, .width = 1, .dash = "3 2"};
   svg.rect({low.x(), high.y(), high.x(), low.y()}, line);
   svg.rect(close.area, {.stroke = colour::ink, .width = 1});
-  svg.text({close.area.left, close.area.top - 8},
-           fmt::format("The part, {} times as large as in the tank",
+  const TextStyle heading{.size = 12, .anchor = Anchor::end};
+  svg.text({close.area.right, close.area.top - 8},
+           fmt::format("Close-up, {} times larger",
                        significant(close.scale / layout.tank.scale, 2)),
-           {.size = 12});
+           heading);
   draw_axes(svg, close, round, placer);
 }
 
@@ -91,8 +93,8 @@ std::string section_picture(const solver::Result& result) {
 
   // 2. Where it goes: names above the tank need the tank's place first.
   Svg svg("section", page_width);
-  const double head = draw_head(svg, result,
-                                kind_of_section(result.section.cut));
+  const double head =
+      draw_head(svg, result, kind_of_section(result.section.cut));
   const SectionLayout first = section_layout(result, 0);
   const bool beside =
       first.close_up && first.close_up->area.top < first.tank.area.bottom;
@@ -107,9 +109,9 @@ std::string section_picture(const solver::Result& result) {
   // 3. The tank.
   const TextBox page{0, 0, page_width, layout.bottom};
   LabelPlacer tank_labels(page);
-  draw_panel(svg, result, field, layout.tank);
+  draw_panel(svg, result, field, layout.tank, wall_width);
   if (layout.close_up) {
-    draw_panel(svg, result, field, close);
+    draw_panel(svg, result, field, close, 0);
     const Point low = layout.tank.page(close.model.low);
     const Point high = layout.tank.page(close.model.high);
     tank_labels.block({low.x(), high.y(), high.x(), low.y()});
@@ -122,11 +124,11 @@ std::string section_picture(const solver::Result& result) {
   block_outline(part_labels, result.section.solids[part.solid].outline, close);
   block_coating(part_labels, part, close, factor);
   draw_marks(svg, part, marks, close, factor, part_labels);
-  if (layout.close_up)
-    draw_face_names(svg, part, close, factor, part_labels);
+  if (layout.close_up) draw_face_names(svg, part, close, factor, part_labels);
 
   // 5. Words.
   names.draw(svg, layout.tank);
+  names.block_lines(tank_labels, layout.tank);
   if (layout.close_up) {
     LabelPlacer close_axes(page);
     frame_close_up(svg, layout, round, close_axes);

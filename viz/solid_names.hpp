@@ -2,6 +2,7 @@
 
 #include "mesh/section.hpp"
 #include "viz/frame.hpp"
+#include "viz/label_placer.hpp"
 
 #include <string>
 #include <vector>
@@ -16,21 +17,24 @@ class SolidNames {
   SolidNames(const mesh::Section& section, const Frame& tank, double left,
              double right);
 
-  double height() const;           ///< that the rows need
+  double height() const;  ///< that the rows need
   std::size_t left_out() const { return left_out_; }
   /// @param tank  the frame at its final height on the page.
   void draw(Svg& svg, const Frame& tank) const;
+  /// Keeps labels off the lines.
+  void block_lines(LabelPlacer& placer, const Frame& tank) const;
 
  private:
   struct Name {
     std::string text;
-    Point solid = Point::Zero();  ///< where the line ends [m]
-    double centre = 0;            ///< of the text, on the page
-    int row = 0;                  ///< 0 just above the tank
-    double line_x = 0;            ///< where the line leaves the text
+    std::vector<Point> ends;    ///< where the line may end [m]
+    Point end = Point::Zero();  ///< and does
+    double centre = 0;          ///< of the text, on the page
+    int row = 0;                ///< 0 just above the tank
+    double line_x = 0;          ///< where the line leaves the text
   };
-  bool place(Name& name, double x, std::vector<TextBox>& taken, double left,
-             double right) const;
+  static bool place(Name& name, const Frame& tank, std::vector<TextBox>& taken,
+                    double left, double right);
 
   std::vector<Name> names_;
   int rows_ = 0;

@@ -100,8 +100,9 @@ void Svg::text(Point at, std::string_view text, const TextStyle& s) {
   if (s.bold) more += " font-weight=\"bold\"";
   if (s.italic) more += " font-style=\"italic\"";
   if (s.halo)
-    more += " stroke=\"#fff\" stroke-width=\"3\" stroke-linejoin=\"round\""
-            " paint-order=\"stroke\"";
+    more +=
+        " stroke=\"#fff\" stroke-width=\"3\" stroke-linejoin=\"round\""
+        " paint-order=\"stroke\"";
   add(fmt::format(
       "<text x=\"{}\" y=\"{}\" font-size=\"{}\" fill=\"{}\"{}>{}</text>\n",
       short_number(at.x()), short_number(at.y()), short_number(s.size), s.fill,

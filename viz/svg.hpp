@@ -12,10 +12,10 @@ namespace thinspot::viz {
 struct Paint {
   std::string fill = "none";
   std::string stroke = "none";
-  double width = 1;        ///< of the stroke
-  std::string dash;        ///< "4 3"; empty: drawn through
+  double width = 1;       ///< of the stroke
+  std::string dash = {};  ///< "4 3"; empty: drawn through
   double opacity = 1;
-  std::string clip;        ///< id of a clip made by Svg::clip()
+  std::string clip = {};  ///< id of a clip made by Svg::clip()
 };
 
 /// Text of a path's "d", in coordinates of the drawing (y downwards).

@@ -11,13 +11,13 @@ namespace {
 // Advance widths of DejaVu Sans for the characters 32..126, thousandths of
 // the font size.
 constexpr std::array<int, 95> widths = {
-    318, 401, 460, 838, 636, 950, 780, 275, 390, 390, 500, 838, 318, 361, 318,
-    337, 636, 636, 636, 636, 636, 636, 636, 636, 636, 636, 337, 337, 838, 838,
-    838, 531, 1000, 684, 686, 698, 770, 632, 575, 775, 752, 295, 295, 656, 557,
-    863, 748, 787, 603, 787, 695, 635, 611, 732, 684, 989, 685, 611, 685, 390,
-    337, 390, 838, 500, 500, 613, 635, 550, 635, 615, 352, 635, 634, 278, 278,
-    579, 278, 974, 634, 612, 635, 635, 411, 521, 392, 634, 592, 818, 592, 592,
-    525, 636, 337, 636, 838};
+    318, 401, 460, 838, 636,  950, 780, 275, 390, 390, 500, 838, 318, 361,
+    318, 337, 636, 636, 636,  636, 636, 636, 636, 636, 636, 636, 337, 337,
+    838, 838, 838, 531, 1000, 684, 686, 698, 770, 632, 575, 775, 752, 295,
+    295, 656, 557, 863, 748,  787, 603, 787, 695, 635, 611, 732, 684, 989,
+    685, 611, 685, 390, 337,  390, 838, 500, 500, 613, 635, 550, 635, 615,
+    352, 635, 634, 278, 278,  579, 278, 974, 634, 612, 635, 635, 411, 521,
+    392, 634, 592, 818, 592,  592, 525, 636, 337, 636, 838};
 
 /// Bold letters are wider by at most this in the same font.
 constexpr double bold_factor = 1.13;
@@ -54,7 +54,7 @@ int width_of(char32_t c) {
   if (c >= 0x0300 && c < 0x0370) return 0;           // combining marks
   if (c < 0x0250) return 700;                        // Latin with accents
   if (c < 0x1100) return 850;
-  return 1050;                                       // wide scripts, symbols
+  return 1050;  // wide scripts, symbols
 }
 
 }  // namespace
@@ -73,8 +73,8 @@ std::string clean_text(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t start = at;
     const char32_t c = next_character(text, at);
-    const bool control = c < 32 || (c >= 0x7F && c < 0xA0) || c == 0xFFFE ||
-                         c == 0xFFFF;
+    const bool control =
+        c < 32 || (c >= 0x7F && c < 0xA0) || c == 0xFFFE || c == 0xFFFF;
     if (c == broken)
       result += "\xEF\xBF\xBD";
     else if (control)

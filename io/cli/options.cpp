@@ -3,8 +3,8 @@
 #include "io/nearest.hpp"
 #include "mesh/errors.hpp"
 
-#include <boost/program_options.hpp>
 #include <fmt/format.h>
+#include <boost/program_options.hpp>
 
 namespace thinspot::io::cli {
 
@@ -84,8 +84,7 @@ CommandLine parse_options(std::string_view verb,
   CommandLine line;
   for (const po::option& o : parsed(verb, options, arguments).options) {
     if (o.position_key >= 0 || o.string_key == "operand") {
-      line.operands.insert(line.operands.end(), o.value.begin(),
-                           o.value.end());
+      line.operands.insert(line.operands.end(), o.value.begin(), o.value.end());
       continue;
     }
     auto& values = line.given[o.string_key];

@@ -25,7 +25,8 @@ const std::vector<const Verb*>& verbs() {
 std::string help() {
   std::string text =
       "thinspot tells how evenly a small part will plate, before it goes into\n"
-      "the solution: thickness over its section, thin and heavy spots, and how\n"
+      "the solution: thickness over its section, thin and heavy spots, and "
+      "how\n"
       "long the thinnest spot needs.\n\n";
   for (const Verb* verb : verbs())
     text += fmt::format("  thinspot {} {}\n      {}\n", verb->name, verb->use,

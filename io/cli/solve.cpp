@@ -20,9 +20,12 @@ namespace thinspot::io::cli {
 namespace {
 
 const std::vector<Option> options = {
-    {"out", "DIR", "folder for the results; left out: CASE-out beside the case"},
-    {"set", "KEY=VALUE", "override a key, as in anode.sheet.gap=\"20 mm\"; any "
-                         "number", true},
+    {"out", "DIR",
+     "folder for the results; left out: CASE-out beside the case"},
+    {"set", "KEY=VALUE",
+     "override a key, as in anode.sheet.gap=\"20 mm\"; any "
+     "number",
+     true},
     {"strict", "", "exit status 1 where the target is not met"},
     {"quiet", "", "print nothing but errors"},
     {"tolerance", "SHARE", "accuracy of the mesh, as in \"0.1 %\""},
@@ -98,9 +101,8 @@ int solve(const std::vector<std::string>& arguments) {
     return 0;
   }
   const CaseFile file = read(line);
-  OutputFolder folder(line.has("out")
-                          ? std::filesystem::path(line.value("out"))
-                          : default_output_folder(file.path));
+  OutputFolder folder(line.has("out") ? std::filesystem::path(line.value("out"))
+                                      : default_output_folder(file.path));
   const solver::Result result = simulated(file);
   const Words words = words_for(result);
   write_all(folder, result, words);

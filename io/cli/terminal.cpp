@@ -31,8 +31,8 @@ std::string without_controls(const std::string& text) {
   clean.reserve(text.size());
   for (std::size_t k = 0; k < text.size(); ++k) {
     const auto code = static_cast<unsigned char>(text[k]);
-    const auto next = static_cast<unsigned char>(
-        k + 1 < text.size() ? text[k + 1] : 0);
+    const auto next =
+        static_cast<unsigned char>(k + 1 < text.size() ? text[k + 1] : 0);
     if (code == 0xc2 && next >= 0x80 && next <= 0x9f)
       ++k;
     else if (code == '\n' || (code >= 0x20 && code != 0x7f))

@@ -33,13 +33,13 @@ std::string mean_line(const Result& result) {
   const PartResult& part = result.parts.front();
   const solver::BandedSpread& t = part.thickness;
   return wrapped(
-      fmt::format("Mean:     {} on {} cm²; {} g of {} in {}.",
-                  banded(to_um(t.value.mean),
-                         {to_um(t.mean_band.low), to_um(t.mean_band.high)},
-                         "µm"),
-                  digits(to_cm2(part.area)), digits(to_grams(part.mass)),
-                  result.used.solution.metal.name,
-                  duration_text(total_duration(result))),
+      fmt::format(
+          "Mean:     {} on {} cm²; {} g of {} in {}.",
+          banded(to_um(t.value.mean),
+                 {to_um(t.mean_band.low), to_um(t.mean_band.high)}, "µm"),
+          digits(to_cm2(part.area)), digits(to_grams(part.mass)),
+          result.used.solution.metal.name,
+          duration_text(total_duration(result))),
       10);
 }
 
@@ -66,8 +66,7 @@ std::string probe_lines(const Result& result) {
   const auto& probes = result.probes;
   const std::size_t shown = std::min(probes.size(), most_probes);
   for (std::size_t k = 0; k < shown; ++k)
-    text += wrapped(fmt::format("Probe:    {}: {} µm, {} A/dm²",
-                                probes[k].name,
+    text += wrapped(fmt::format("Probe:    {}: {} µm, {} A/dm²", probes[k].name,
                                 digits(to_um(probes[k].thickness)),
                                 digits(to_a_dm2(probes[k].current_density))),
                     10);
@@ -82,9 +81,9 @@ std::string probe_lines(const Result& result) {
 std::string cell(double value, double largest) {
   const double size = std::abs(largest);
   const int places =
-      size > 0 ? std::clamp(2 - static_cast<int>(std::floor(std::log10(size))),
-                            0, 6)
-               : 0;
+      size > 0
+          ? std::clamp(2 - static_cast<int>(std::floor(std::log10(size))), 0, 6)
+          : 0;
   return fmt::format("{:9.{}f}", value, places);
 }
 
@@ -100,9 +99,9 @@ std::string face_table(const PartResult& part) {
     most_cm2 = std::max(most_cm2, to_cm2(faces[k].area));
   }
   width = std::min<std::size_t>(width, 30);
-  std::string text = fmt::format(
-      "{}{}{}\n", padded("Face", width), padded_left("least     mean     most µm", 30),
-      padded_left("A/dm²      cm²", 17));
+  std::string text = fmt::format("{}{}{}\n", padded("Face", width),
+                                 padded_left("least     mean     most µm", 30),
+                                 padded_left("A/dm²      cm²", 17));
   for (std::size_t k = 0; k < rows; ++k) {
     const solver::FaceResult& f = faces[k];
     text += padded(f.name, width);
@@ -114,18 +113,19 @@ std::string face_table(const PartResult& part) {
     text += f.judged ? "\n" : "  not judged\n";
   }
   if (faces.size() > rows)
-    text += fmt::format("… and {} more faces in the report\n", faces.size() - rows);
+    text +=
+        fmt::format("… and {} more faces in the report\n", faces.size() - rows);
   return text;
 }
 
 std::string bare_lines(const PartResult& part) {
   std::string text;
   for (const solver::Bare& b : part.bare)
-    text += wrapped(fmt::format("Stays bare: {}, {} to {} mm along the surface, "
-                                "{}.",
-                                b.face, digits(to_mm(b.from)),
-                                digits(to_mm(b.to)), b.why),
-                    2);
+    text += wrapped(
+        fmt::format("Stays bare: {}, {} to {} mm along the surface, "
+                    "{}.",
+                    b.face, digits(to_mm(b.from)), digits(to_mm(b.to)), b.why),
+        2);
   return text;
 }
 

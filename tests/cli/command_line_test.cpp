@@ -14,7 +14,7 @@ namespace {
 /// One line on standard error, status 2: the command line itself is wrong.
 std::string complaint(const std::vector<std::string>& arguments) {
   const Scratch scratch;
-  const Run run = thinspot(scratch.path(), arguments);
+  const Run run = run_thinspot(scratch.path(), arguments);
   CAPTURE(run.err);
   CHECK(run.status == 2);
   CHECK(run.out.empty());
@@ -26,13 +26,13 @@ std::string complaint(const std::vector<std::string>& arguments) {
 
 TEST_CASE("help and version go to standard output") {
   const Scratch scratch;
-  const Run version = thinspot(scratch.path(), {"--version"});
+  const Run version = run_thinspot(scratch.path(), {"--version"});
   CHECK(version.status == 0);
   CHECK(version.out == "thinspot " THINSPOT_VERSION "\n");
   for (const std::vector<std::string>& arguments :
        std::vector<std::vector<std::string>>{
            {"--help"}, {"help"}, {"-h"}, {"solve", "--help"}}) {
-    const Run help = thinspot(scratch.path(), arguments);
+    const Run help = run_thinspot(scratch.path(), arguments);
     CHECK(help.status == 0);
     CHECK(help.err.empty());
     CHECK_THAT(help.out, Contains("thinspot solve CASE.toml"));
@@ -66,7 +66,7 @@ TEST_CASE("each exit status") {
   put(scratch / "case.toml", sound_case());
   const auto status = [&](std::vector<std::string> options) {
     options.insert(options.begin(), {"solve", "case.toml", "--quiet"});
-    const Run run = thinspot(scratch.path(), options);
+    const Run run = run_thinspot(scratch.path(), options);
     CHECK(run.out.empty());
     // Only what has no result to show has something to complain about.
     CHECK(run.err.empty() == (run.status < 2));
@@ -86,7 +86,7 @@ TEST_CASE("each exit status") {
 TEST_CASE("the summary is short and plain") {
   const Scratch scratch;
   put(scratch / "case.toml", sound_case());
-  const Run run = thinspot(scratch.path(), {"solve", "case.toml"});
+  const Run run = run_thinspot(scratch.path(), {"solve", "case.toml"});
   CAPTURE(run.out);
   REQUIRE(run.status == 0);
   CHECK(run.err.empty());
@@ -111,7 +111,7 @@ TEST_CASE("a title cannot steer the terminal") {
   const Scratch scratch;
   put(scratch / "case.toml",
       edited("title = \"a token\"", "title = \"a\\u001b[2J\\u009b token\""));
-  const Run run = thinspot(scratch.path(), {"solve", "case.toml"});
+  const Run run = run_thinspot(scratch.path(), {"solve", "case.toml"});
   CHECK(run.out.find('\x1b') == std::string::npos);
   CHECK(run.out.find("\xc2\x9b") == std::string::npos);
 }
@@ -121,9 +121,9 @@ TEST_CASE("standard output that is closed, broken or full") {
   put(scratch / "case.toml", sound_case());
   CHECK(shell(scratch.path(), "\"$THINSPOT\" solve case.toml >&-").status == 0);
   CHECK(std::filesystem::exists(scratch / "case-out/summary.json"));
-  const Run broken = shell(
-      scratch.path(),
-      "set -o pipefail; \"$THINSPOT\" solve case.toml | sleep 0");
+  const Run broken =
+      shell(scratch.path(),
+            "set -o pipefail; \"$THINSPOT\" solve case.toml | sleep 0");
   CHECK(broken.status == 0);
   CHECK(broken.err.empty());
   const Run full =

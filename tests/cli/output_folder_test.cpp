@@ -12,8 +12,8 @@ namespace {
 
 Run solve_into(const Scratch& scratch, const std::string& folder) {
   put(scratch / "case.toml", sound_case());
-  return thinspot(scratch.path(),
-                  {"solve", "case.toml", "--quiet", "--out", folder});
+  return run_thinspot(scratch.path(),
+                      {"solve", "case.toml", "--quiet", "--out", folder});
 }
 
 }  // namespace
@@ -67,8 +67,8 @@ TEST_CASE("a case that fails leaves an earlier result whole") {
   const Scratch scratch;
   REQUIRE(solve_into(scratch, "out").status == 0);
   const std::string before = content(scratch / "out/summary.json");
-  const Run run =
-      thinspot(scratch.path(), {"solve", "case.toml", "--out", "out", "--set",
+  const Run run = run_thinspot(scratch.path(),
+                               {"solve", "case.toml", "--out", "out", "--set",
                                 "part.at=[\"450 mm\", \"50 mm\"]"});
   CHECK(run.status == 2);
   CHECK(content(scratch / "out/summary.json") == before);

@@ -23,9 +23,9 @@ std::string quoted(const std::string& text) {
 Run shell(const std::filesystem::path& folder, const std::string& line) {
   const Scratch streams;
   const std::string command =
-      "cd " + quoted(folder.string()) + " && THINSPOT=" +
-      quoted(THINSPOT_PROGRAM) + " timeout 60 bash -c " + quoted(line) + " >" +
-      quoted((streams / "out").string()) + " 2>" +
+      "cd " + quoted(folder.string()) +
+      " && THINSPOT=" + quoted(THINSPOT_PROGRAM) + " timeout 60 bash -c " +
+      quoted(line) + " >" + quoted((streams / "out").string()) + " 2>" +
       quoted((streams / "err").string()) + " </dev/null";
   const int ended = std::system(command.c_str());
   REQUIRE(WIFEXITED(ended));
@@ -33,8 +33,8 @@ Run shell(const std::filesystem::path& folder, const std::string& line) {
           content(streams / "err")};
 }
 
-Run thinspot(const std::filesystem::path& folder,
-             const std::vector<std::string>& arguments) {
+Run run_thinspot(const std::filesystem::path& folder,
+                 const std::vector<std::string>& arguments) {
   std::string line = "exec \"$THINSPOT\"";
   for (const std::string& a : arguments) line += " " + quoted(a);
   return shell(folder, line);

@@ -14,8 +14,8 @@ struct Run {
 };
 
 /// Runs the built program in a folder.
-Run thinspot(const std::filesystem::path& folder,
-             const std::vector<std::string>& arguments);
+Run run_thinspot(const std::filesystem::path& folder,
+                 const std::vector<std::string>& arguments);
 
 /// Runs a line of bash in a folder, with $THINSPOT naming the program.
 Run shell(const std::filesystem::path& folder, const std::string& line);

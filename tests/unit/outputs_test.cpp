@@ -79,16 +79,16 @@ TEST_CASE("the verdict says how far off and what it takes", "[outputs]") {
   result.target->time_needed.reset();
   CHECK_THAT(words_for(result).verdict, Contains("longer does not help"));
 
-  result.target = solver::TargetResult{
-      true, 11e-6, 12e-6, {10.8e-6, 13.2e-6}, 0, 2200.0};
+  result.target =
+      solver::TargetResult{true, 11e-6, 12e-6, {10.8e-6, 13.2e-6}, 0, 2200.0};
   const std::string unsure = words_for(result).verdict;
   CHECK_THAT(unsure, Contains("Target met: 12 µm (11 to 13)"));
   CHECK_THAT(unsure, Contains("Not for certain"));
   // 2200 s at 12 µm, to 11 µm at the low end of 10.8 µm.
   CHECK_THAT(unsure, Contains("plate 41 min in place of 40 min"));
 
-  result.target = solver::TargetResult{
-      true, 8e-6, 12e-6, {12e-6, 12e-6}, 0, 1600.0};
+  result.target =
+      solver::TargetResult{true, 8e-6, 12e-6, {12e-6, 12e-6}, 0, 1600.0};
   const std::string sure = words_for(result).verdict;
   CHECK_THAT(sure, !Contains("Not for certain"));
   CHECK_THAT(sure, Contains("27 min would do in place of 40 min"));
@@ -97,8 +97,7 @@ TEST_CASE("the verdict says how far off and what it takes", "[outputs]") {
   CHECK_THAT(words_for(result).verdict, Contains("No target"));
 }
 
-TEST_CASE("thin and heavy spots are named, an even coat is not",
-          "[outputs]") {
+TEST_CASE("thin and heavy spots are named, an even coat is not", "[outputs]") {
   solver::Result result = sample_result();
   CHECK(words_for(result).thin ==
         "Thinnest: 12 µm (11 to 13), middle of the left face.");
@@ -117,9 +116,9 @@ TEST_CASE("the meter line follows what the supply holds", "[outputs]") {
   CHECK_THAT(words_for(result).meter.back(), Contains("measure"));
 
   result.cell.limited_by = "voltage limit";
-  CHECK_THAT(words_for(result).meter.front(),
-             Contains("voltage limit") && Contains("ammeter") &&
-                 Contains("0.33 A"));
+  CHECK_THAT(words_for(result).meter.front(), Contains("voltage limit") &&
+                                                  Contains("ammeter") &&
+                                                  Contains("0.33 A"));
 }
 
 TEST_CASE("the summary carries every number in its unit", "[outputs]") {
@@ -133,8 +132,7 @@ TEST_CASE("the summary carries every number in its unit", "[outputs]") {
   CHECK(s["part"]["area_cm2"] == 16.0);
   CHECK(s["part"]["mass_g"] == 0.253);
   CHECK(s["part"]["current_density_A_dm2"]["max"] == 3.2);
-  CHECK(s["part"]["thickness_um"]["min_band"] ==
-        nlohmann::json({10.8, 13.2}));
+  CHECK(s["part"]["thickness_um"]["min_band"] == nlohmann::json({10.8, 13.2}));
   CHECK(s["part"]["faces"][1]["judged"] == false);
   CHECK(s["part"]["thin_spots"][0]["where"] == "middle of the left face");
   CHECK(s["part"]["thin_spots"][0]["y_mm"] == 5.0);
@@ -267,7 +265,7 @@ TEST_CASE("the axis is no surface wherever the walk starts", "[outputs]") {
 }
 
 TEST_CASE("the time line names both data files", "[outputs]") {
-  CHECK_THAT(steps_pvd(sample_result()),
-             Contains("timestep=\"40\"") && Contains("section.vtu") &&
-                 Contains("surface.vtp"));
+  CHECK_THAT(steps_pvd(sample_result()), Contains("timestep=\"40\"") &&
+                                             Contains("section.vtu") &&
+                                             Contains("surface.vtp"));
 }

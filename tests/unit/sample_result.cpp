@@ -11,8 +11,8 @@ mesh::Mesh two_triangles() {
   m.nodes.resize(2, 9);
   // Corners counter-clockwise from (0,0), then the middles: bottom, right,
   // diagonal, top, left.
-  m.nodes << 0, 0.01, 0.01, 0, 0.005, 0.01, 0.005, 0.005, 0,
-      0, 0, 0.01, 0.01, 0, 0.005, 0.005, 0.01, 0.005;
+  m.nodes << 0, 0.01, 0.01, 0, 0.005, 0.01, 0.005, 0.005, 0, 0, 0, 0.01, 0.01,
+      0, 0.005, 0.005, 0.01, 0.005;
   m.triangles.resize(6, 2);
   m.triangles << 0, 0, 1, 2, 2, 3, 4, 6, 5, 7, 6, 8;
   return m;
@@ -42,14 +42,18 @@ solver::PartResult square_part() {
                     {10.8e-6, 13.2e-6},
                     {17.6e-6, 17.6e-6},
                     {25e-6, 31e-6}};
-  part.faces = {{"left", 8e-4, 0.16, {150, 190, 300},
-                 {12e-6, 16e-6, 26e-6}, true},
-                {"right, \"far\"", 8e-4, 0.16, {160, 210, 320},
-                 {13e-6, 19e-6, 28e-6}, false}};
-  part.thin_spots = {{{0, 0.005}, 0.005, "left", "middle of the left face",
-                      12e-6}};
-  part.heavy_spots = {{{0.01, 0.01}, 0.02, "right, \"far\"",
-                       "upper right corner", 28e-6}};
+  part.faces = {
+      {"left", 8e-4, 0.16, {150, 190, 300}, {12e-6, 16e-6, 26e-6}, true},
+      {"right, \"far\"",
+       8e-4,
+       0.16,
+       {160, 210, 320},
+       {13e-6, 19e-6, 28e-6},
+       false}};
+  part.thin_spots = {
+      {{0, 0.005}, 0.005, "left", "middle of the left face", 12e-6}};
+  part.heavy_spots = {
+      {{0.01, 0.01}, 0.02, "right, \"far\"", "upper right corner", 28e-6}};
   part.surface = {point({0, 0}, 0, 0, 4e-4, 12e-6),
                   point({0.01, 0}, 0.01, 1, 4e-4, 14e-6),
                   point({0.01, 0.01}, 0.02, 1, 4e-4, 28e-6),
@@ -85,7 +89,7 @@ solver::Result sample_result() {
   r.wagner_number = 0.31;
   r.wagner_length = 0.03;
   r.target = solver::TargetResult{false, 15e-6, 12e-6, {10.8e-6, 13.2e-6},
-                                  3e-6, 3000.0};
+                                  3e-6,  3000.0};
   r.cautions = {"the mains cable is long"};
   r.notes = {"a planar section"};
   r.mesh_seconds = 0.1;

