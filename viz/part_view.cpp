@@ -158,11 +158,22 @@ void draw_face_names(Svg& svg, const PartResult& part, const Frame& frame,
           inside(frame.model, s.at))
         points.push_back(&s);
     if (points.empty()) continue;
+    // The middle of the face first, then along it.
+    Point middle = Point::Zero();
+    for (const SurfacePoint* p : points)
+      middle += p->at / static_cast<double>(points.size());
+    std::vector<const SurfacePoint*> places{*std::min_element(
+        points.begin(), points.end(), [&](const auto* a, const auto* b) {
+          return (a->at - middle).squaredNorm() <
+                 (b->at - middle).squaredNorm();
+        })};
+    for (const double share : {0.35, 0.65, 0.2, 0.8})
+      places.push_back(points[static_cast<std::size_t>(
+          share * static_cast<double>(points.size() - 1))]);
     bool done = false;
-    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8})
+    for (const SurfacePoint* place : places)
       for (double out = 5; out < 40 && !done; out += 4) {
-        const SurfacePoint& s = *points[static_cast<std::size_t>(
-            share * static_cast<double>(points.size() - 1))];
+        const SurfacePoint& s = *place;
         const Point way = on_page(s.normal);
         const Point edge = frame.page(
             s.at + factor * std::min(s.thickness, highest) * s.normal);

@@ -138,7 +138,8 @@ TEST_CASE("overlap: crossing bars, nested, touching, apart") {
 }
 
 TEST_CASE("a gap is what a ruler measures, also between round things") {
-  auto anode = make(Role::anode, "anode.a", "rod", {{"diameter", 0.01}}, {});
+  auto anode =
+      make(Role::anode, "anode.a", "rod", {{"diameter", 0.01}}, {0, 0});
   anode.side = GENERATE(Side::left, Side::right, Side::above, Side::below);
   anode.gap = 0.013;
   auto spec = tank_with(

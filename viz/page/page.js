@@ -45,8 +45,9 @@
     return isNumber(low) && isNumber(high) && high - low > 0.1 * Math.abs(value)
       ? 2 : 3;
   }
-  const banded = (value, band, unit) =>
-    isNumber(value) ? digits(value, worth(value, band)) + " " + unit : "–";
+  const banded = (value, band, unit) => !isNumber(value) ? "–"
+    : digits(value, worth(value, band), bandText(value, band, unit) === "") +
+      " " + unit;
   function bandText(value, band, unit) {
     const [low, high] = list(band);
     if (!isNumber(low) || !isNumber(high)) return "";
@@ -319,6 +320,20 @@
       "The numbers in this page cannot be read; the pictures can.";
   }
   render(data);
+
+  // Each picture can be seen large: over the page's width, or wider than a
+  // phone's and moved sideways.
+  for (const figure of document.querySelectorAll("figure")) {
+    const button = make("button", { type: "button", "aria-pressed": "false" },
+      "Enlarge");
+    button.addEventListener("click", () => {
+      const large = figure.classList.toggle("large");
+      button.setAttribute("aria-pressed", String(large));
+      button.textContent = large ? "Back to small" : "Enlarge";
+      figure.scrollLeft = 0;
+    });
+    figure.querySelector("figcaption").append(button);
+  }
 
   // Paper cannot be unfolded.
   const folded = () => document.querySelectorAll("#rest > details");
