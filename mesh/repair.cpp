@@ -78,13 +78,20 @@ class Swapper {
     const std::size_t opposite = *std::find_if(
         neighbour.begin(), neighbour.end(),
         [&](std::size_t n) { return n != flat[0] && n != flat[1]; });
-    const Corners first{flat[0], opposite, flat[2]};
-    const Corners second{opposite, flat[1], flat[2]};
+    Corners first{flat[0], opposite, flat[2]};
+    Corners second{opposite, flat[1], flat[2]};
+    double left = shape_of(raw_, first), right = shape_of(raw_, second);
+    // Which way round a flat triangle runs is an accident of rounding; the new
+    // pair must only agree with each other.
+    if (left < 0 && right < 0) {
+      std::swap(first[0], first[1]);
+      std::swap(second[0], second[1]);
+      left = -left;
+      right = -right;
+    }
     const double before =
         std::min(shape_of(raw_, flat), shape_of(raw_, neighbour));
-    const double after =
-        std::min(shape_of(raw_, first), shape_of(raw_, second));
-    if (after <= before) return false;
+    if (std::min(left, right) <= before) return false;
     take(t);
     take(other);
     put(t, first);

@@ -31,12 +31,12 @@ void draw_upright_axis(Svg& svg, const UprightScale& scale,
 }
 
 void draw_curve(Svg& svg, const solver::PartResult& part,
-                const UnrolledScale& along, const UprightScale& scale,
-                const PointValue& value, const std::string& fill,
-                const std::string& stroke) {
+                const std::vector<Stretch>& pieces, const UnrolledScale& along,
+                const UprightScale& scale, const PointValue& value,
+                const std::string& fill, const std::string& stroke) {
   const std::string clip = svg.clip(scale.box);
   const std::string hatch = svg.hatch(colour::not_judged, 4);
-  for (const Stretch& stretch : unrolled_stretches(part)) {
+  for (const Stretch& stretch : pieces) {
     std::vector<Point> curve;
     for (std::size_t k = 0; k < stretch.points.size(); ++k) {
       const solver::SurfacePoint& s = part.surface[stretch.points[k]];
@@ -118,7 +118,10 @@ double draw_along_axis(Svg& svg, const solver::PartResult& part,
   const TextStyle number{
       .size = 11, .anchor = Anchor::middle, .fill = colour::pale_ink};
   LabelPlacer row({0, top, right, top + 20});
+  double end = 0;
   for (const auto& loop : along.loops()) {
+    if (loop.length == 0) continue;
+    end = std::max(end, loop.right);
     const int count =
         std::max(1, static_cast<int>((loop.right - loop.left) / 45));
     for (const Tick& t : ticks(0, loop.length * 1e3, count)) {
@@ -129,7 +132,7 @@ double draw_along_axis(Svg& svg, const solver::PartResult& part,
         svg.text({x, top + 15}, t.label, number);
     }
   }
-  const Point unit(along.loops().back().right + 22, top + 15);
+  const Point unit(end + 22, top + 15);
   svg.text(unit, "mm", {.size = 11, .fill = colour::pale_ink});
 
   // Names in as many rows as it takes to keep them apart.

@@ -2,6 +2,7 @@
 
 #include "solver/result.hpp"
 #include "viz/chart_scales.hpp"
+#include "viz/coating.hpp"
 #include "viz/svg.hpp"
 
 #include <functional>
@@ -19,10 +20,11 @@ void draw_upright_axis(Svg& svg, const UprightScale& scale,
 
 /// The curve over the unrolled surface with the room under it filled; what is
 /// not judged dashed and hatched, what is not wetted left empty.
+/// @param pieces  as unrolled_stretches() cuts them.
 void draw_curve(Svg& svg, const solver::PartResult& part,
-                const UnrolledScale& along, const UprightScale& scale,
-                const PointValue& value, const std::string& fill,
-                const std::string& stroke);
+                const std::vector<Stretch>& pieces, const UnrolledScale& along,
+                const UprightScale& scale, const PointValue& value,
+                const std::string& fill, const std::string& stroke);
 
 /// Words beside the panel at a height of it.
 struct SideNote {

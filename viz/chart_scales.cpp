@@ -1,5 +1,7 @@
 #include "viz/chart_scales.hpp"
 
+#include "viz/coating.hpp"
+
 #include <algorithm>
 
 namespace thinspot::viz {
@@ -14,18 +16,18 @@ UnrolledScale::UnrolledScale(const solver::Result& result,
                              const solver::PartResult& part, double left,
                              double right) {
   double whole = 0;
-  for (const mesh::Loop& loop :
-       result.section.solids[part.solid].outline.loops) {
-    Piece piece;
-    for (const mesh::Curve& c : loop) piece.length += mesh::length(c);
-    whole += piece.length;
-    loops_.push_back(piece);
+  const std::vector<SurfaceLoop> surface = surface_loops(result, part);
+  loops_.resize(result.section.solids[part.solid].outline.loops.size());
+  for (const SurfaceLoop& loop : surface) {
+    loops_[static_cast<std::size_t>(loop.loop)].length = loop.length;
+    whole += loop.length;
   }
   const double gaps =
       between_loops *
-      static_cast<double>(std::max<std::size_t>(loops_.size(), 1) - 1);
+      static_cast<double>(std::max<std::size_t>(surface.size(), 1) - 1);
   double at = left;
   for (Piece& piece : loops_) {
+    if (piece.length == 0) continue;  // an edge of a hole that is closed
     piece.left = at;
     piece.right = at + piece.length / whole * (right - left - gaps);
     at = piece.right + between_loops;

@@ -16,7 +16,7 @@ class UnrolledScale {
                 double left, double right);
 
   struct Piece {
-    double length = 0;  ///< of the loop [m]
+    double length = 0;  ///< of its surface [m]; 0: it has none
     double left = 0;    ///< on the page
     double right = 0;
   };

@@ -10,33 +10,32 @@ namespace {
 using solver::PartResult;
 using solver::SurfacePoint;
 
-/// First and one-past-last point of each loop.
-std::vector<std::pair<std::size_t, std::size_t>> loops_of(
-    const PartResult& part) {
-  std::vector<std::pair<std::size_t, std::size_t>> result;
-  const auto& s = part.surface;
-  for (std::size_t first = 0, k = 1; k <= s.size(); ++k)
-    if (k == s.size() || s[k].loop != s[first].loop) {
-      result.emplace_back(first, k);
-      first = k;
-    }
-  return result;
-}
-
 enum class Kind { dry, judged, unjudged };
 
-Kind kind_between(const SurfacePoint& a, const SurfacePoint& b) {
-  if (!a.wetted || !b.wetted) return Kind::dry;
+/// Neighbours on the loop are about as far apart along it as straight across;
+/// a half circle between them makes it 1.6 times as far. What is much farther
+/// has surface left out between.
+bool neighbours(const SurfacePoint& a, const SurfacePoint& b,
+                double perimeter) {
+  double along = b.arc - a.arc;
+  if (along < 0) along += perimeter;
+  return along <= 2 * (b.at - a.at).norm() + 1e-6 * perimeter;
+}
+
+Kind kind_between(const SurfacePoint& a, const SurfacePoint& b,
+                  const SurfaceLoop& loop) {
+  if (!a.wetted || !b.wetted || !neighbours(a, b, loop.perimeter))
+    return Kind::dry;
   return a.judged && b.judged ? Kind::judged : Kind::unjudged;
 }
 
 /// Cuts a walk along points into stretches of one kind.
-void cut(const PartResult& part, const std::vector<std::size_t>& walk,
-         std::vector<Stretch>& result) {
+void cut(const PartResult& part, const SurfaceLoop& loop,
+         const std::vector<std::size_t>& walk, std::vector<Stretch>& result) {
   Kind before = Kind::dry;
   for (std::size_t k = 0; k + 1 < walk.size(); ++k) {
     const Kind kind =
-        kind_between(part.surface[walk[k]], part.surface[walk[k + 1]]);
+        kind_between(part.surface[walk[k]], part.surface[walk[k + 1]], loop);
     if (kind != Kind::dry) {
       if (kind != before) result.push_back({kind == Kind::judged, {walk[k]}});
       result.back().points.push_back(walk[k + 1]);
@@ -46,42 +45,63 @@ void cut(const PartResult& part, const std::vector<std::size_t>& walk,
 }
 
 /// Where a loop's walk may start without cutting a stretch in two.
-std::size_t change_of_kind(const PartResult& part, std::size_t first,
-                           std::size_t last) {
-  const auto next = [&](std::size_t k) { return k + 1 < last ? k + 1 : first; };
-  for (std::size_t k = first; k < last; ++k) {
-    const auto& s = part.surface;
-    if (kind_between(s[k], s[next(k)]) !=
-        kind_between(s[next(k)], s[next(next(k))]))
+std::size_t change_of_kind(const PartResult& part, const SurfaceLoop& loop) {
+  const auto& s = part.surface;
+  const auto next = [&](std::size_t k) {
+    return k + 1 < loop.last ? k + 1 : loop.first;
+  };
+  for (std::size_t k = loop.first; k < loop.last; ++k)
+    if (kind_between(s[k], s[next(k)], loop) !=
+        kind_between(s[next(k)], s[next(next(k))], loop))
       return next(k);
-  }
-  return first;
+  return loop.first;
 }
 
 }  // namespace
 
-std::vector<Stretch> stretches(const PartResult& part) {
-  std::vector<Stretch> result;
-  for (const auto& [first, last] : loops_of(part)) {
-    const std::size_t n = last - first;
-    const std::size_t start = change_of_kind(part, first, last) - first;
-    std::vector<std::size_t> walk;
-    for (std::size_t k = 0; k <= n; ++k)
-      walk.push_back(first + (start + k) % n);
-    cut(part, walk, result);
+std::vector<SurfaceLoop> surface_loops(const solver::Result& result,
+                                       const PartResult& part) {
+  std::vector<SurfaceLoop> loops;
+  const auto& s = part.surface;
+  const auto& outline = result.section.solids[part.solid].outline;
+  for (std::size_t first = 0, k = 1; k <= s.size(); ++k) {
+    if (k < s.size() && s[k].loop == s[first].loop) continue;
+    SurfaceLoop loop{.first = first, .last = k, .loop = s[first].loop};
+    for (const mesh::Curve& c :
+         outline.loops[static_cast<std::size_t>(loop.loop)])
+      loop.perimeter += mesh::length(c);
+    loop.closed = neighbours(s[k - 1], s[first], loop.perimeter);
+    loop.length = loop.closed ? loop.perimeter : s[k - 1].arc;
+    loops.push_back(loop);
+    first = k;
   }
-  return result;
+  return loops;
 }
 
-std::vector<Stretch> unrolled_stretches(const PartResult& part) {
-  std::vector<Stretch> result;
-  for (const auto& [first, last] : loops_of(part)) {
+std::vector<Stretch> stretches(const solver::Result& result,
+                               const PartResult& part) {
+  std::vector<Stretch> found;
+  for (const SurfaceLoop& loop : surface_loops(result, part)) {
+    const std::size_t n = loop.last - loop.first;
+    const std::size_t start = change_of_kind(part, loop) - loop.first;
     std::vector<std::size_t> walk;
-    for (std::size_t k = first; k < last; ++k) walk.push_back(k);
-    walk.push_back(first);
-    cut(part, walk, result);
+    for (std::size_t k = 0; k <= n; ++k)
+      walk.push_back(loop.first + (start + k) % n);
+    cut(part, loop, walk, found);
   }
-  return result;
+  return found;
+}
+
+std::vector<Stretch> unrolled_stretches(const solver::Result& result,
+                                        const PartResult& part) {
+  std::vector<Stretch> found;
+  for (const SurfaceLoop& loop : surface_loops(result, part)) {
+    std::vector<std::size_t> walk;
+    for (std::size_t k = loop.first; k < loop.last; ++k) walk.push_back(k);
+    walk.push_back(loop.first);
+    cut(part, loop, walk, found);
+  }
+  return found;
 }
 
 std::vector<mesh::Point> coating_surface(const PartResult& part,

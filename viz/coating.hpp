@@ -6,6 +6,19 @@
 
 namespace thinspot::viz {
 
+/// Points first .. last-1 of PartResult::surface lie on one loop.
+struct SurfaceLoop {
+  std::size_t first = 0, last = 0;
+  int loop = 0;
+  /// False where the loop crosses the axis: only half of it is surface.
+  bool closed = true;
+  double length = 0;     ///< that the points cover [m]
+  double perimeter = 0;  ///< of the whole loop [m]
+};
+
+std::vector<SurfaceLoop> surface_loops(const solver::Result& result,
+                                       const solver::PartResult& part);
+
 /// A piece of a part's surface that is all judged or all not, all wetted.
 struct Stretch {
   bool judged = true;
@@ -13,13 +26,15 @@ struct Stretch {
 };
 
 /// The wetted surface, cut where "judged" changes and where metal leaves the
-/// liquid. A loop that is all of one kind is one stretch that ends with the
-/// point it starts with.
-std::vector<Stretch> stretches(const solver::PartResult& part);
+/// liquid. A closed loop that is all of one kind is one stretch that ends with
+/// the point it starts with.
+std::vector<Stretch> stretches(const solver::Result& result,
+                               const solver::PartResult& part);
 
 /// The same along the unrolled surface: each loop is walked from its lowest
-/// point, which comes again as the end of the walk.
-std::vector<Stretch> unrolled_stretches(const solver::PartResult& part);
+/// point, which comes again as the end of the walk round a closed one.
+std::vector<Stretch> unrolled_stretches(const solver::Result& result,
+                                        const solver::PartResult& part);
 
 /// The surface of a stretch, moved out along the normal by `factor` times the
 /// coating's thickness. Points of an endless corner value are held at

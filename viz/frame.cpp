@@ -49,6 +49,18 @@ std::vector<Point> Frame::page(const std::vector<Point>& points) const {
   return result;
 }
 
+TextBox right_of_axis(const Frame& frame) {
+  TextBox box = frame.area;
+  box.left = std::clamp(frame.page(Point(0, 0)).x(), box.left, box.right);
+  return box;
+}
+
+TextBox left_of_axis(const Frame& frame) {
+  TextBox box = frame.area;
+  box.right = std::clamp(frame.page(Point(0, 0)).x(), box.left, box.right);
+  return box;
+}
+
 Frame frame_at(double left, double top, const mesh::Box& model, double scale) {
   const Point size = model.size() * scale;
   return {{left, top, left + size.x(), top + size.y()}, model, scale};

@@ -20,6 +20,10 @@ struct Frame {
   std::vector<Point> page(const std::vector<Point>& points) const;
 };
 
+/// The room of a frame right of the axis x = 0, or left of it.
+TextBox right_of_axis(const Frame& frame);
+TextBox left_of_axis(const Frame& frame);
+
 /// Frame at left, top that shows `model` at `scale`.
 Frame frame_at(double left, double top, const mesh::Box& model, double scale);
 

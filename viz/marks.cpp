@@ -31,9 +31,8 @@ std::string thickness_text(const solver::PartResult& part, const Mark& mark) {
       mark.thin ? part.thickness.min_band : part.thickness.max_band;
   const double value =
       mark.thin ? part.thickness.value.min : part.thickness.value.max;
-  return significant(mark.spot.thickness * 1e6,
-                     digits_worth(value, band.low, band.high), true) +
-         " \u00B5m";
+  return micrometre_text(mark.spot.thickness,
+                         digits_worth(value, band.low, band.high));
 }
 
 void draw_sign(Svg& svg, const Mark& mark, Point centre, Point tip) {

@@ -52,6 +52,13 @@ int digits_worth(double value, double low, double high) {
   return high - low > 0.1 * std::abs(value) ? 2 : 3;
 }
 
+bool is_hardly_any(double metres) { return metres < 1e-8; }
+
+std::string micrometre_text(double metres, int digits) {
+  if (is_hardly_any(metres)) return "under 0.01 \u00B5m";
+  return significant(metres * 1e6, digits, true) + " \u00B5m";
+}
+
 double nice_below(double value) {
   const double power = power_below(value);
   const double lead = value / power;

@@ -18,6 +18,12 @@ std::string significant(double value, int digits = 3, bool keep_zeros = false);
 /// where the band is wider than a tenth of the value, else three.
 int digits_worth(double value, double low, double high);
 
+/// A coating below a hundredth of a micrometre is none for any purpose.
+bool is_hardly_any(double metres);
+
+/// "8.9 um", "under 0.01 um"; zeros kept. @param metres  [m]
+std::string micrometre_text(double metres, int digits);
+
 /// Step of a scale over `range` in about `count` parts: 1, 2 or 5 times a
 /// power of ten. @pre range > 0, count > 0.
 double nice_step(double range, int count);

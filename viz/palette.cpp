@@ -78,7 +78,7 @@ Triple lab(const Rgb& colour) {
 
 std::string role_colour(mesh::Role role) {
   switch (role) {
-    case mesh::Role::part: return "#9a958b";
+    case mesh::Role::part: return "#cdc9c0";
     case mesh::Role::clip: return "#5d5a66";
     case mesh::Role::anode: return "#a5673f";
     case mesh::Role::thief: return "#77648f";

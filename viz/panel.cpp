@@ -61,11 +61,11 @@ void draw_solids(Svg& svg, const Section& section, const Frame& frame,
   }
 }
 
-void draw_mirrored_half(Svg& svg, const Section& section, const Frame& frame,
-                        const std::string& clip) {
-  svg.open_group(0.45, "mirror image");
+void draw_mirrored_half(Svg& svg, const Section& section, const Frame& frame) {
+  const std::string clip = svg.clip(left_of_axis(frame));
+  svg.open_group(0.5, "mirror image");
   svg.path(outline_path(section.liquid_bounds, frame, true),
-           {.fill = shade_colour(0, 1), .clip = clip});
+           {.fill = colour::mirrored_liquid, .clip = clip});
   draw_solids(svg, section, frame, clip, true);
   svg.close_group();
 }
@@ -131,14 +131,17 @@ void draw_level(Svg& svg, const Section& section, const Frame& frame,
 void draw_panel(Svg& svg, const solver::Result& result,
                 const SectionField& field, const Frame& frame, double walls) {
   const Section& section = result.section;
+  const bool round = section.cut == Cut::axisymmetric;
   const std::string clip = svg.clip(frame.area.grown(walls));
+  // Solids on the axis are whole; the field is of the right half alone.
+  const std::string half = round ? svg.clip(right_of_axis(frame)) : clip;
   draw_walls(svg, section, frame, clip);
+  if (round) draw_mirrored_half(svg, section, frame);
   svg.path(outline_path(section.liquid_bounds, frame),
-           {.fill = shade_colour(0, 1), .clip = clip});
-  draw_field(svg, field, frame, clip);
-  draw_solids(svg, section, frame, clip, false);
-  if (section.cut == Cut::axisymmetric) {
-    draw_mirrored_half(svg, section, frame, clip);
+           {.fill = shade_colour(0, 1), .clip = half});
+  draw_field(svg, field, frame, half);
+  draw_solids(svg, section, frame, half, false);
+  if (round) {
     const double x = frame.page(Point(0, 0)).x();
     svg.line({x, frame.area.top}, {x, frame.area.bottom},
              {.stroke = colour::ink, .width = 0.9, .dash = "12 3 2 3"});

@@ -41,13 +41,20 @@ double exaggeration(const PartResult& part, const Frame& frame) {
   return highest > 0 ? nice_below(coating_room / highest) : 1;
 }
 
+bool target_is_drawn(const solver::Result& result, const Frame& frame,
+                     double factor) {
+  const auto& target = result.used.target.thickness;
+  return target && *target * factor * frame.scale < 1.5 * coating_room;
+}
+
 void draw_coating(Svg& svg, const solver::Result& result, const Frame& frame,
                   double factor) {
   const PartResult& part = shown_part(result);
-  const std::string clip = svg.clip(frame.area);
+  const bool round = result.section.cut == mesh::Cut::axisymmetric;
+  const std::string clip = svg.clip(round ? right_of_axis(frame) : frame.area);
   const std::string hatch = svg.hatch(colour::not_judged, 4);
   const double highest = drawn_thickness_limit(part);
-  for (const Stretch& stretch : stretches(part)) {
+  for (const Stretch& stretch : stretches(result, part)) {
     std::vector<Point> metal =
         simplified(frame.page(offset_surface(part, stretch, 0)), fine, true);
     std::vector<Point> outer =
@@ -67,15 +74,15 @@ void draw_coating(Svg& svg, const solver::Result& result, const Frame& frame,
   }
   svg.path(outline_path(result.section.solids[part.solid].outline, frame),
            {.stroke = colour::ink, .clip = clip});
-  const auto& target = result.used.target.thickness;
-  if (!target || *target * factor * frame.scale > 2 * coating_room) return;
+  if (!target_is_drawn(result, frame, factor)) return;
+  const double target = *result.used.target.thickness;
   PathText wanted;
-  for (const Stretch& stretch : stretches(part))
+  for (const Stretch& stretch : stretches(result, part))
     if (stretch.judged)
-      wanted.chain(simplified(frame.page(offset_surface(part, stretch,
-                                                        *target * factor)),
-                              fine, true),
-                   false);
+      wanted.chain(
+          simplified(frame.page(offset_surface(part, stretch, target * factor)),
+                     fine, true),
+          false);
   svg.path(wanted,
            {.stroke = "#fff", .width = 2.6, .opacity = 0.6, .clip = clip});
   svg.path(
@@ -83,10 +90,11 @@ void draw_coating(Svg& svg, const solver::Result& result, const Frame& frame,
       {.stroke = colour::target, .width = 1.5, .dash = "5 3", .clip = clip});
 }
 
-void block_coating(LabelPlacer& placer, const PartResult& part,
+void block_coating(LabelPlacer& placer, const solver::Result& result,
                    const Frame& frame, double factor) {
+  const PartResult& part = shown_part(result);
   const double highest = drawn_thickness_limit(part);
-  for (const Stretch& stretch : stretches(part)) {
+  for (const Stretch& stretch : stretches(result, part)) {
     const auto metal = frame.page(offset_surface(part, stretch, 0));
     const auto outer =
         frame.page(coating_surface(part, stretch, factor, highest));
@@ -108,6 +116,7 @@ void draw_marks(Svg& svg, const PartResult& part,
                 double factor, LabelPlacer& placer) {
   if (part.surface.empty()) return;
   const double highest = drawn_thickness_limit(part);
+  const LabelPlacer within(frame.area.grown(-2));
   for (const Mark& mark : marks) {
     if (!inside(frame.model, mark.spot.at)) continue;
     const SurfacePoint& s = nearest_point(part, mark.spot.at);
@@ -125,7 +134,8 @@ void draw_marks(Svg& svg, const PartResult& part,
         // Its number on the far side of the sign.
         const double side = way.x() < -0.3 ? -1 : 1;
         const Point centre = sign + Point(side * (width - sign_size) / 2, 0);
-        if (!placer.take(about(centre, width + 2, 13))) continue;
+        const TextBox box = about(centre, width + 2, 13);
+        if (!within.free(box) || !placer.take(box)) continue;
         if (out > 7 || aside != 0)
           svg.line(foot, sign, {.stroke = style.fill, .width = 0.8});
         draw_sign(svg, mark, sign, foot);
@@ -149,6 +159,7 @@ void draw_face_names(Svg& svg, const PartResult& part, const Frame& frame,
                         .fill = colour::ink,
                         .halo = true};
   const double highest = drawn_thickness_limit(part);
+  const LabelPlacer within(frame.area.grown(-2));
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
     const std::string text = clean_text(part.faces[f].name);
     const double width = text_width(text, style);
@@ -179,7 +190,8 @@ void draw_face_names(Svg& svg, const PartResult& part, const Frame& frame,
             s.at + factor * std::min(s.thickness, highest) * s.normal);
         const Point centre = edge + way * (out + std::abs(way.x()) * width / 2 +
                                            std::abs(way.y()) * 7);
-        if (!placer.take(about(centre, width + 4, 15))) continue;
+        const TextBox box = about(centre, width + 4, 15);
+        if (!within.free(box) || !placer.take(box)) continue;
         svg.text(centre + Point(0, 4), text, style);
         done = true;
       }

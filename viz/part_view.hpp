@@ -28,7 +28,11 @@ void draw_face_names(Svg& svg, const solver::PartResult& part,
                      const Frame& frame, double factor, LabelPlacer& placer);
 
 /// Keeps labels off the band.
-void block_coating(LabelPlacer& placer, const solver::PartResult& part,
+void block_coating(LabelPlacer& placer, const solver::Result& result,
                    const Frame& frame, double factor);
+
+/// False where the target lies too far out to be drawn over the part.
+bool target_is_drawn(const solver::Result& result, const Frame& frame,
+                     double factor);
 
 }  // namespace thinspot::viz

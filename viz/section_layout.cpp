@@ -62,10 +62,16 @@ mesh::Box tank_box(const mesh::Section& section) {
   return box;
 }
 
+mesh::Box solid_box(const mesh::Section& section, std::size_t solid) {
+  mesh::Box box = mesh::bounding_box(section.solids[solid].outline);
+  if (section.cut == mesh::Cut::axisymmetric)
+    box.low.x() = std::max(box.low.x(), 0.0);
+  return box;
+}
+
 SectionLayout section_layout(const solver::Result& result, double top) {
   const mesh::Box tank = tank_box(result.section);
-  const auto& solid = result.section.solids[shown_part(result).solid];
-  const mesh::Box part = mesh::bounding_box(solid.outline);
+  const mesh::Box part = solid_box(result.section, shown_part(result).solid);
   const double left = margin + axis_room;
   SectionLayout layout;
   if (!is_small(part.size(), tank.size())) {

@@ -27,6 +27,10 @@ inline constexpr double coating_room = 28;
 /// one, cropped well above the liquid.
 mesh::Box tank_box(const mesh::Section& section);
 
+/// Box of a solid as the section sees it: right of the axis where there is
+/// one [m].
+mesh::Box solid_box(const mesh::Section& section, std::size_t solid);
+
 /// @param top  where the panels may begin.
 SectionLayout section_layout(const solver::Result& result, double top);
 

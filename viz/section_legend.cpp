@@ -72,13 +72,17 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   const solver::PartResult& part = shown_part(in.result);
   column.heading("On the part");
   coating_entry(svg, column, in);
-  if (in.result.used.target.thickness)
+  const auto& target = in.result.used.target.thickness;
+  if (target && in.target_drawn)
     column.entry(
         [&](Point c) {
           svg.line(c - Point(12, 0), c + Point(12, 0),
                    {.stroke = colour::target, .width = 1.5, .dash = "5 3"});
         },
-        "target " + micrometres(*in.result.used.target.thickness));
+        "target " + micrometres(*target));
+  else if (target)
+    column.entry([](Point) {}, "target " + micrometres(*target) +
+                                   ": too far out to be drawn");
   const bool unjudged =
       std::any_of(part.surface.begin(), part.surface.end(),
                   [](const auto& s) { return s.wetted && !s.judged; });

@@ -16,6 +16,7 @@ struct LegendInput {
   const std::vector<Mark>& marks;
   double factor = 1;      ///< how many times too thick the coating is drawn
   double part_scale = 1;  ///< page units per metre where it is drawn
+  bool target_drawn = true;
   std::size_t names_left_out = 0;
 };
 

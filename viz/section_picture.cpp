@@ -105,37 +105,35 @@ std::string section_picture(const solver::Result& result) {
       section_layout(result, head + names.height() + 14);
   const Frame& close = layout.part_panel();
   const double factor = exaggeration(part, close);
-
-  // 3. The tank.
   const TextBox page{0, 0, page_width, layout.bottom};
-  LabelPlacer tank_labels(page);
+
+  // 3. The tank and the part, in its close-up where it has one. Labels of
+  // both share what room there is on the page.
+  LabelPlacer labels(page);
+  names.block_lines(labels, layout.tank);
   draw_panel(svg, result, field, layout.tank, wall_width);
   if (layout.close_up) {
     draw_panel(svg, result, field, close, 0);
     const Point low = layout.tank.page(close.model.low);
     const Point high = layout.tank.page(close.model.high);
-    tank_labels.block({low.x(), high.y(), high.x(), low.y()});
+    labels.block({low.x(), high.y(), high.x(), low.y()});
   }
-
-  // 4. The part, in its close-up where it has one.
-  LabelPlacer part_labels(close.area.grown(-2));
   draw_coating(svg, result, close, factor);
-  if (!layout.close_up) block_coating(tank_labels, part, close, factor);
-  block_outline(part_labels, result.section.solids[part.solid].outline, close);
-  block_coating(part_labels, part, close, factor);
-  draw_marks(svg, part, marks, close, factor, part_labels);
-  if (layout.close_up) draw_face_names(svg, part, close, factor, part_labels);
+  block_coating(labels, result, close, factor);
+  block_outline(labels, result.section.solids[part.solid].outline, close);
 
-  // 5. Words.
+  // 4. Words and signs.
   names.draw(svg, layout.tank);
-  names.block_lines(tank_labels, layout.tank);
+  draw_marks(svg, part, marks, close, factor, labels);
   if (layout.close_up) {
-    LabelPlacer close_axes(page);
-    frame_close_up(svg, layout, round, close_axes);
+    draw_face_names(svg, part, close, factor, labels);
+    frame_close_up(svg, layout, round, labels);
   }
-  label_tank(svg, result, field, layout, tank_labels);
+  label_tank(svg, result, field, layout, labels);
   const double bottom = draw_section_legend(
-      svg, {result, field, marks, factor, close.scale, names.left_out()},
+      svg,
+      {result, field, marks, factor, close.scale,
+       target_is_drawn(result, close, factor), names.left_out()},
       layout.bottom + 10);
   return svg.finish(bottom + 8, picture_title(result), description(result));
 }

@@ -1,6 +1,7 @@
 #include "viz/solid_names.hpp"
 
 #include "viz/palette.hpp"
+#include "viz/section_layout.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -35,8 +36,8 @@ Point top_near(const mesh::Outline& outline, double x, const Frame& frame) {
 }
 
 /// Where a name's line may end: in the middle first.
-std::vector<Point> ends_on(const mesh::Outline& outline, const Frame& frame) {
-  const mesh::Box box = mesh::bounding_box(outline);
+std::vector<Point> ends_on(const mesh::Outline& outline, const mesh::Box& box,
+                           const Frame& frame) {
   const double left = std::max(box.low.x(), frame.model.low.x());
   const double right = std::min(box.high.x(), frame.model.high.x());
   std::vector<Point> ends;
@@ -56,10 +57,12 @@ std::string name_with_role(const mesh::Solid& solid) {
 
 SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
                        double left, double right) {
-  for (const mesh::PlacedSolid& solid : section.solids)
+  for (std::size_t k = 0; k < section.solids.size(); ++k) {
+    const mesh::PlacedSolid& solid = section.solids[k];
     names_.push_back(
         {shortened(name_with_role(solid.spec), name_style(), widest),
-         ends_on(solid.outline, tank)});
+         ends_on(solid.outline, solid_box(section, k), tank)});
+  }
   std::stable_sort(names_.begin(), names_.end(),
                    [](const Name& a, const Name& b) {
                      return a.ends.front().x() < b.ends.front().x();

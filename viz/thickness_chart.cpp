@@ -39,11 +39,11 @@ SideNote value_note(const std::string& word, double metres,
     return significant(micrometres(value), digits, true);
   };
   SideNote note{micrometres(metres),
-                {word + " " + number(metres) + " \u00B5m"},
+                {word + " " + micrometre_text(metres, digits)},
                 colour,
                 false,
                 {micrometres(band.low), micrometres(band.high)}};
-  if (number(band.low) != number(band.high))
+  if (!is_hardly_any(metres) && number(band.low) != number(band.high))
     note.lines.push_back(
         fmt::format("({} to {})", number(band.low), number(band.high)));
   return note;
@@ -56,7 +56,8 @@ double highest_thickness(const PartResult& part,
   const double most = part.thickness.value.max;
   double high = std::max(
       1.08 * most, std::min(1.03 * part.thickness.max_band.high, 1.6 * most));
-  if (target) high = std::max(high, std::min(1.08 * *target, 3 * high));
+  if (target && 1.08 * *target < 2.5 * high)
+    high = std::max(high, 1.08 * *target);
   return high > 0 ? micrometres(high) : 1;
 }
 
@@ -70,8 +71,9 @@ void draw_separators(Svg& svg, const std::vector<FaceRun>& runs, double top,
 
 void draw_box(Svg& svg, const UnrolledScale& along, const TextBox& box) {
   for (const auto& loop : along.loops())
-    svg.rect({loop.left, box.top, loop.right, box.bottom},
-             {.stroke = colour::pale_ink, .width = 0.8});
+    if (loop.length > 0)
+      svg.rect({loop.left, box.top, loop.right, box.bottom},
+               {.stroke = colour::pale_ink, .width = 0.8});
 }
 
 void draw_spots(Svg& svg, const PartResult& part, const UnrolledScale& along,
@@ -122,7 +124,7 @@ void draw_thickness(Svg& svg, const solver::Result& result,
                     const UprightScale& scale) {
   draw_upright_axis(svg, scale, "Thickness (\u00B5m)", 6);
   draw_curve(
-      svg, part, along, scale,
+      svg, part, unrolled_stretches(result, part), along, scale,
       [](const SurfacePoint& s) { return micrometres(s.thickness); },
       colour::coating, colour::coating_edge);
   const auto& t = part.thickness;
@@ -140,11 +142,8 @@ void draw_thickness(Svg& svg, const solver::Result& result,
                {.stroke = colour::target, .width = 1.8, .dash = "7 4"});
       notes.push_back({wanted, {words}, colour::target, true, {}});
     } else {
-      notes.push_back({scale.high,
-                       {words, "(above this chart)"},
-                       colour::target,
-                       true,
-                       {}});
+      notes.push_back(
+          {scale.high, {words, "(not shown)"}, colour::target, true, {}});
     }
   }
   draw_side_notes(svg, scale, notes, page_width - 6);
@@ -180,7 +179,7 @@ void draw_current(Svg& svg, const solver::Result& result,
   }
   draw_upright_axis(svg, scale, "Current density (A/dm\u00B2)", 3);
   draw_curve(
-      svg, part, along, scale,
+      svg, part, unrolled_stretches(result, part), along, scale,
       [](const SurfacePoint& s) { return per_dm2(s.current_density); },
       "#6f8fae", colour::current);
   if (target.burning_current_density) {
@@ -191,12 +190,12 @@ void draw_current(Svg& svg, const solver::Result& result,
       svg.line({left, y}, {right, y},
                {.stroke = colour::thin, .width = 1.8, .dash = "2 3"});
     }
-    notes.push_back({std::min(limit, scale.high),
-                     {"burns from " + significant(limit),
-                      shown ? "" : "(above this chart)"},
-                     colour::thin,
-                     true,
-                     {}});
+    notes.push_back(
+        {std::min(limit, scale.high),
+         {"burns from " + significant(limit), shown ? "" : "(not shown)"},
+         colour::thin,
+         true,
+         {}});
     if (shown) notes.back().lines.pop_back();
   }
   draw_side_notes(svg, scale, notes, page_width - 6);

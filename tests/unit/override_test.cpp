@@ -92,6 +92,9 @@ TEST_CASE("A wrong value is laid at the door of --set", "[override]") {
         "--set: part.diameter: 30 is a bare number, without a unit; write \"30 "
         "mm\", in quotes, if that is meant");
   CHECK_THAT(refused("part.diameter="), StartsWith("--set: part.diameter: is"));
+  CHECK_THAT(refused("part.diameter=\"30\""), StartsWith("--set: part.diam"));
+  CHECK_THAT(refused("part.at=[\"1\", \"2 mm\"]"),
+             StartsWith("--set: part.at: \"1\" has no unit"));
   CHECK_THAT(refused("supply.current=nan A"), Contains("not a finite number"));
   CHECK_THAT(refused("supply.current=nan"), Contains("is a bare number"));
   CHECK_THAT(refused("part.diameter=1 1/2 in"), Contains("write \"1.5 in\""));

@@ -45,12 +45,14 @@
     return isNumber(low) && isNumber(high) && high - low > 0.1 * Math.abs(value)
       ? 2 : 3;
   }
+  // Below a hundredth of a micrometre a coating is none for any purpose.
+  const hardly = (value, unit) => unit === "µm" && value < 0.01;
   const banded = (value, band, unit) => !isNumber(value) ? "–"
-    : digits(value, worth(value, band), bandText(value, band, unit) === "") +
+    : hardly(value, unit) ? "under 0.01 µm" : digits(value, worth(value, band), bandText(value, band, unit) === "") +
       " " + unit;
   function bandText(value, band, unit) {
     const [low, high] = list(band);
-    if (!isNumber(low) || !isNumber(high)) return "";
+    if (!isNumber(low) || !isNumber(high) || hardly(value, unit)) return "";
     const count = worth(value, band);
     return digits(low, count) === digits(high, count) ? ""
       : digits(low, count) + " to " + digits(high, count) + " " + unit;

@@ -1,0 +1,171 @@
+// The two pictures of made-up results, hard ones among them.
+
+#include "tests/unit/svg_reading.hpp"
+#include "tests/unit/synthetic_result.hpp"
+#include "viz/section_picture.hpp"
+#include "viz/thickness_chart.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <locale>
+#include <regex>
+#include <string>
+
+using namespace thinspot;
+using namespace thinspot::tests;
+
+namespace {
+
+bool says(const std::string& svg, const std::string& piece) {
+  const auto texts = drawn_texts(svg);
+  return std::any_of(texts.begin(), texts.end(), [&](const DrawnText& t) {
+    return t.text.find(piece) != std::string::npos;
+  });
+}
+
+/// Every text on the page, and none on another.
+void check_texts(const std::string& svg) {
+  const std::vector<DrawnText> texts = drawn_texts(svg);
+  REQUIRE(texts.size() > 10);
+  const viz::TextBox page = view_box(svg);
+  for (std::size_t a = 0; a < texts.size(); ++a) {
+    INFO('"' << texts[a].text << '"');
+    CHECK(texts[a].box.left >= page.left);
+    CHECK(texts[a].box.right <= page.right);
+    CHECK(texts[a].box.top >= page.top);
+    CHECK(texts[a].box.bottom <= page.bottom);
+    for (std::size_t b = a + 1; b < texts.size(); ++b) {
+      INFO("and \"" << texts[b].text << '"');
+      CHECK_FALSE(viz::overlap(texts[a].box, texts[b].box));
+    }
+  }
+}
+
+void check_picture(const std::string& svg) {
+  CHECK(svg.size() < 400'000);
+  CHECK(fault_in_markup(svg) == "");
+  CHECK(svg.find("nan") == std::string::npos);
+  CHECK(svg.find("inf") == std::string::npos);
+  CHECK(svg.find("width=\"100%\"") != std::string::npos);
+  CHECK(svg.find("<title") != std::string::npos);
+  // No coordinate with more than two decimals.
+  CHECK_FALSE(std::regex_search(svg, std::regex("[0-9]\\.[0-9]{3}")));
+  check_texts(svg);
+}
+
+struct CommaAndDots : std::numpunct<char> {
+  char do_decimal_point() const override { return ','; }
+  char do_thousands_sep() const override { return '.'; }
+  std::string do_grouping() const override { return "\3"; }
+};
+
+}  // namespace
+
+TEST_CASE("every picture is sound, light and free of overlapping words") {
+  for (const HardCase& hard : hard_cases()) {
+    DYNAMIC_SECTION("section: " << hard.name) {
+      check_picture(viz::section_picture(synthetic_result(hard.wanted)));
+    }
+    DYNAMIC_SECTION("thickness: " << hard.name) {
+      check_picture(viz::thickness_chart(synthetic_result(hard.wanted)));
+    }
+  }
+}
+
+TEST_CASE("a small part gets a close-up, a large one does not") {
+  const auto has_close_up = [](mesh::Point size) {
+    return says(viz::section_picture(synthetic_result({.part_size = size})),
+                "Close-up");
+  };
+  CHECK(has_close_up({2.4e-3, 30e-3}));
+  CHECK_FALSE(has_close_up({50e-3, 80e-3}));
+}
+
+TEST_CASE("the section names its solids and explains what it shows") {
+  const std::string svg = viz::section_picture(
+      synthetic_result({.anodes = {"sheet", "old anode"}}));
+  CHECK(says(svg, "sheet (anode)"));
+  CHECK(says(svg, "old anode"));
+  CHECK_FALSE(says(svg, "old anode (anode)"));
+  CHECK(says(svg, "part"));
+  CHECK(says(svg, "target 10 \u00B5m"));
+  CHECK(says(svg, "times too thick"));
+  CHECK(says(svg, "not judged"));
+  CHECK(says(svg, "lines of equal voltage"));
+  CHECK(says(svg, "the wire that holds the part"));
+  CHECK(says(svg, "mm"));
+  CHECK(says(svg, "liquid level"));
+  CHECK(std::regex_search(svg, std::regex(">0\\.[0-9]+ V</text>")));
+}
+
+TEST_CASE("thin and heavy spots are marked and said in both pictures") {
+  const solver::Result result = synthetic_result({.spots = 3});
+  const std::string section = viz::section_picture(result);
+  const std::string chart = viz::thickness_chart(result);
+  for (const std::string label : {"1", "2", "3", "A", "B", "C"}) {
+    INFO(label);
+    const auto exactly = [&](const std::string& svg) {
+      const auto texts = drawn_texts(svg);
+      return std::count_if(texts.begin(), texts.end(),
+                           [&](const auto& t) { return t.text == label; });
+    };
+    CHECK(exactly(section) == 2);  // at the part and in the legend
+    CHECK(exactly(chart) == 1);
+  }
+  CHECK(says(section, "9.0 \u00B5m, middle of the"));
+  CHECK(says(section, "21 \u00B5m, middle of the"));
+}
+
+TEST_CASE("an even coating has no spots worth a mark") {
+  const std::string svg =
+      viz::section_picture(synthetic_result({.swing = 0.01}));
+  CHECK(says(svg, "no thin or heavy spot stands out"));
+  CHECK_FALSE(says(svg, "Thin spots"));
+}
+
+TEST_CASE("the chart says least, mean, largest, target and limits") {
+  const std::string svg = viz::thickness_chart(synthetic_result());
+  CHECK(says(svg, "least 9.0 \u00B5m"));
+  CHECK(says(svg, "(7.9 to 10)"));
+  CHECK(says(svg, "mean 15 \u00B5m"));
+  CHECK(says(svg, "largest 21 \u00B5m"));
+  CHECK(says(svg, "target 10 \u00B5m"));
+  CHECK(says(svg, "burns from 5"));
+  CHECK(says(svg, "0.5 to 4"));
+  CHECK(says(svg, "Thickness (\u00B5m)"));
+  CHECK(says(svg, "Current density (A/dm\u00B2)"));
+  for (const std::string face : {"left", "right", "upper edge", "lower edge"})
+    CHECK(says(svg, face));
+}
+
+TEST_CASE("a target far above the curve does not flatten it") {
+  const std::string svg =
+      viz::thickness_chart(synthetic_result({.target = 1e-3}));
+  CHECK(says(svg, "target 1000 \u00B5m"));
+  CHECK(says(svg, "(not shown)"));
+  CHECK_FALSE(says(svg, "600"));  // no such number on the axis
+  CHECK(says(viz::section_picture(synthetic_result({.target = 1e-3})),
+             "too far out to be drawn"));
+}
+
+TEST_CASE("the title is the picture's name, escaped") {
+  const std::string svg =
+      viz::section_picture(synthetic_result({.title = "a <b> & \"c\""}));
+  CHECK(svg.find("<title id=\"section-title\">a &lt;b&gt; &amp; &quot;c&quot;"
+                 "</title>") != std::string::npos);
+}
+
+TEST_CASE("pictures are the same in every locale and every time") {
+  const solver::Result result = synthetic_result();
+  const std::string section = viz::section_picture(result);
+  const std::string chart = viz::thickness_chart(result);
+  CHECK(viz::section_picture(result) == section);
+  const std::locale before = std::locale::global(
+      std::locale(std::locale::classic(), new CommaAndDots));
+  const std::string section_there = viz::section_picture(result);
+  const std::string chart_there = viz::thickness_chart(result);
+  std::locale::global(before);
+  CHECK(section_there == section);
+  CHECK(chart_there == chart);
+}

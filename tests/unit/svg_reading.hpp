@@ -1,0 +1,26 @@
+#pragma once
+
+#include "viz/text_layout.hpp"
+
+#include <string>
+#include <vector>
+
+namespace thinspot::tests {
+
+/// A text of a picture with the room that it takes by our estimate.
+struct DrawnText {
+  std::string text;
+  viz::TextBox box;
+};
+
+/// All <text> of a picture, with their escapes undone.
+std::vector<DrawnText> drawn_texts(const std::string& svg);
+
+/// "" where every tag is closed in its turn and nothing is left unescaped,
+/// else what is wrong.
+std::string fault_in_markup(const std::string& svg);
+
+/// Width and height of the picture's viewBox.
+viz::TextBox view_box(const std::string& svg);
+
+}  // namespace thinspot::tests
