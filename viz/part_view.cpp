@@ -38,7 +38,9 @@ TextBox about(Point centre, double width, double height) {
 
 double exaggeration(const PartResult& part, const Frame& frame) {
   const double highest = part.thickness.value.max * frame.scale;
-  return highest > 0 ? nice_below(coating_room / highest) : 1;
+  // What would need more is too thin to be seen on any part.
+  constexpr double most = 1e5;
+  return highest > 0 ? std::min(nice_below(coating_room / highest), most) : 1;
 }
 
 bool target_is_drawn(const solver::Result& result, const Frame& frame,

@@ -10,7 +10,8 @@
 namespace thinspot::viz {
 
 /// How many times too thick the coating is drawn in this frame: 1, 2 or 5
-/// times a power of ten, so that the heaviest fits into its room.
+/// times a power of ten, so that the heaviest fits into its room; at most
+/// 100 000 times.
 double exaggeration(const solver::PartResult& part, const Frame& frame);
 
 /// The coating as a band over the part's surface, and the target as a dashed

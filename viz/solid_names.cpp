@@ -12,7 +12,7 @@ namespace thinspot::viz {
 namespace {
 
 constexpr double row_height = 16;
-constexpr int most_rows = 6;
+constexpr int most_rows = 10;
 constexpr double widest = 170;
 
 TextStyle name_style() { return {.size = 12, .anchor = Anchor::middle}; }
@@ -56,50 +56,77 @@ std::string name_with_role(const mesh::Solid& solid) {
 }
 
 SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
-                       double left, double right) {
+                       double left, double right)
+    : left_(left), right_(right) {
+  std::vector<Name> names;
   for (std::size_t k = 0; k < section.solids.size(); ++k) {
     const mesh::PlacedSolid& solid = section.solids[k];
-    names_.push_back(
+    names.push_back(
         {shortened(name_with_role(solid.spec), name_style(), widest),
          ends_on(solid.outline, solid_box(section, k), tank)});
   }
-  std::stable_sort(names_.begin(), names_.end(),
+  std::stable_sort(names.begin(), names.end(),
                    [](const Name& a, const Name& b) {
                      return a.ends.front().x() < b.ends.front().x();
                    });
-  // Rows are counted upwards from the tank at y = 0 here.
-  std::vector<TextBox> taken;
-  std::vector<Name> placed;
-  for (Name& name : names_) {
-    if (place(name, tank, taken, left, right)) {
-      rows_ = std::max(rows_, name.row + 1);
-      placed.push_back(name);
-    } else {
-      ++left_out_;
-    }
+  names_ = placed(names, tank, Manner::centred);
+  // A crowd finds more room in stairs; they look less at ease.
+  if (names_.size() < names.size()) {
+    std::vector<Name> stairs = placed(names, tank, Manner::stairs);
+    if (stairs.size() > names_.size()) names_ = std::move(stairs);
   }
-  names_ = std::move(placed);
+  left_out_ = names.size() - names_.size();
+  for (const Name& name : names_) rows_ = std::max(rows_, name.row + 1);
 }
 
-bool SolidNames::place(Name& name, const Frame& tank,
-                       std::vector<TextBox>& taken, double left, double right) {
+std::vector<SolidNames::Name> SolidNames::placed(std::vector<Name> names,
+                                                 const Frame& tank,
+                                                 Manner manner) const {
+  // Rows are counted upwards from the tank at y = 0 here.
+  std::vector<TextBox> taken;
+  std::vector<Name> found;
+  if (manner == Manner::stairs) {
+    // From the middle of the tank outwards, so that each line passes outside
+    // of the names below its own.
+    const double middle = 0.5 * (tank.model.low.x() + tank.model.high.x());
+    std::stable_sort(names.begin(), names.end(),
+                     [&](const Name& a, const Name& b) {
+                       return std::abs(a.ends.front().x() - middle) <
+                              std::abs(b.ends.front().x() - middle);
+                     });
+  }
+  for (Name& name : names)
+    if (place(name, tank, manner, taken)) found.push_back(name);
+  return found;
+}
+
+bool SolidNames::place(Name& name, const Frame& tank, Manner manner,
+                       std::vector<TextBox>& taken) const {
   const double width = text_width(name.text, name_style()) + 8;
   const auto is_free = [&](const TextBox& box) {
     return std::none_of(taken.begin(), taken.end(), [&](const TextBox& other) {
       return overlap(box, other);
     });
   };
+  const double middle = tank.area.left + 0.5 * tank.area.width();
   for (int row = 0; row < most_rows; ++row)
-    for (const Point& end : name.ends)
-      for (const double shift : {0.0, -0.35, 0.35, -0.48, 0.48}) {
-        const double x = tank.page(end).x();
+    for (const Point& end : name.ends) {
+      const double x = tank.page(end).x();
+      // In stairs the text reaches from its line towards the middle.
+      const double inwards = (x < middle ? 0.5 : -0.5) * (width - 10);
+      const std::vector<double> shifts =
+          manner == Manner::stairs
+              ? std::vector<double>{inwards}
+              : std::vector<double>{0, -0.35 * width, 0.35 * width,
+                                    -0.48 * width, 0.48 * width};
+      for (const double shift : shifts) {
         const double centre =
-            std::clamp(x + shift * width, left + width / 2,
-                       std::max(left + width / 2, right - width / 2));
+            std::clamp(x + shift, left_ + width / 2,
+                       std::max(left_ + width / 2, right_ - width / 2));
         const double y = -row * row_height;
         const TextBox text{centre - width / 2, y - row_height + 0.5,
                            centre + width / 2, y - 0.5};
-        const double line_x = std::clamp(x, text.left + 6, text.right - 6);
+        const double line_x = std::clamp(x, text.left + 5, text.right - 5);
         const TextBox line{std::min(x, line_x) - 2, y, std::max(x, line_x) + 2,
                            2};
         if (!is_free(text) || !is_free(line)) continue;
@@ -111,6 +138,7 @@ bool SolidNames::place(Name& name, const Frame& tank,
         name.line_x = line_x;
         return true;
       }
+    }
   return false;
 }
 

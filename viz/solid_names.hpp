@@ -33,9 +33,13 @@ class SolidNames {
     int row = 0;                ///< 0 just above the tank
     double line_x = 0;          ///< where the line leaves the text
   };
-  static bool place(Name& name, const Frame& tank, std::vector<TextBox>& taken,
-                    double left, double right);
+  enum class Manner { centred, stairs };
+  std::vector<Name> placed(std::vector<Name> names, const Frame& tank,
+                           Manner manner) const;
+  bool place(Name& name, const Frame& tank, Manner manner,
+             std::vector<TextBox>& taken) const;
 
+  double left_, right_;
   std::vector<Name> names_;
   int rows_ = 0;
   std::size_t left_out_ = 0;

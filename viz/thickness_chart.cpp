@@ -38,8 +38,10 @@ SideNote value_note(const std::string& word, double metres,
   const auto number = [&](double value) {
     return significant(micrometres(value), digits, true);
   };
+  const std::string text = micrometre_text(metres, digits);
   SideNote note{micrometres(metres),
-                {word + " " + micrometre_text(metres, digits)},
+                is_hardly_any(metres) ? std::vector{word, text}
+                                      : std::vector{word + " " + text},
                 colour,
                 false,
                 {micrometres(band.low), micrometres(band.high)}};
@@ -58,7 +60,8 @@ double highest_thickness(const PartResult& part,
       1.08 * most, std::min(1.03 * part.thickness.max_band.high, 1.6 * most));
   if (target && 1.08 * *target < 2.5 * high)
     high = std::max(high, 1.08 * *target);
-  return high > 0 ? micrometres(high) : 1;
+  constexpr double least = 5e-8;  // below, the curve is as good as zero
+  return micrometres(std::max(high, least));
 }
 
 void draw_separators(Svg& svg, const std::vector<FaceRun>& runs, double top,
@@ -210,8 +213,10 @@ double draw_legend(Svg& svg, const PartResult& part, double top) {
       draw_sign(svg, {{}, thin, ""}, c, c + Point(0, 10));
     };
   };
-  one.entry(sign(true), "thin spot, numbered as in the section");
-  one.entry(sign(false), "heavy spot, lettered likewise");
+  if (!marks_of(part).empty()) {
+    one.entry(sign(true), "thin spot, numbered as in the section");
+    one.entry(sign(false), "heavy spot, lettered likewise");
+  }
   if (part.thickness.mean_band.high > part.thickness.mean_band.low)
     two.entry(
         [&](Point c) {

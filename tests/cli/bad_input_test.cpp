@@ -193,7 +193,7 @@ TEST_CASE("overrides are checked like keys") {
              Contains("tolerance"));
 }
 
-TEST_CASE("--strict needs a target to be strict about") {
+TEST_CASE("a case without a target has nothing to be --strict about") {
   const Scratch scratch;
   const Run run = refused(
       scratch, edited("[target]\nthickness = \"5 um\"\n", ""), {"--strict"});

@@ -18,7 +18,7 @@ Run solve_into(const Scratch& scratch, const std::string& folder) {
 
 }  // namespace
 
-TEST_CASE("--out names the folder, made where it is not there") {
+TEST_CASE("the folder that --out names is made where it is not there") {
   const Scratch scratch;
   REQUIRE(solve_into(scratch, "some/where").status == 0);
   CHECK(fs::exists(scratch / "some/where/summary.json"));

@@ -46,8 +46,9 @@ std::vector<DrawnText> drawn_texts(const std::string& svg) {
                                                       : viz::Anchor::end;
     const std::string text = unescaped((*at)[2]);
     found.push_back(
-        {text, viz::text_box({std::stod(is.at("x")), std::stod(is.at("y"))},
-                             text, style)});
+        {text, style.bold,
+         viz::text_box({std::stod(is.at("x")), std::stod(is.at("y"))}, text,
+                       style)});
   }
   return found;
 }

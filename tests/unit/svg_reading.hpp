@@ -10,6 +10,7 @@ namespace thinspot::tests {
 /// A text of a picture with the room that it takes by our estimate.
 struct DrawnText {
   std::string text;
+  bool bold = false;
   viz::TextBox box;
 };
 

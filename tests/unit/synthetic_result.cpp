@@ -167,7 +167,9 @@ void add_surface(const Synthetic& wanted, const Section& section,
       p.judged = !(wanted.unjudged && c.face == "upper edge");
       p.weight = 1e-6;
       const double wave =
-          std::cos(2 * std::numbers::pi * wanted.spots * p.arc / around);
+          wanted.spots > 0
+              ? std::cos(2 * std::numbers::pi * wanted.spots * p.arc / around)
+              : 0;
       p.thickness = wanted.thickness * (1 + wanted.swing * wave);
       p.current_density = 200 * (1 + wanted.swing * wave);
       part.surface.push_back(p);
@@ -176,10 +178,14 @@ void add_surface(const Synthetic& wanted, const Section& section,
   }
 }
 
+/// The surface's point nearest to a share of the way around.
 solver::Spot spot_at(const solver::PartResult& part, double share) {
-  const auto k = static_cast<std::size_t>(
-      share * static_cast<double>(part.surface.size() - 1));
-  const solver::SurfacePoint& s = part.surface[k];
+  const double wanted = share * part.surface.back().arc;
+  const solver::SurfacePoint& s = *std::min_element(
+      part.surface.begin(), part.surface.end(),
+      [&](const auto& a, const auto& b) {
+        return std::abs(a.arc - wanted) < std::abs(b.arc - wanted);
+      });
   const std::string face = part.faces[static_cast<std::size_t>(s.face)].name;
   return {s.at, s.arc, face, "middle of the " + face, s.thickness};
 }
@@ -207,7 +213,8 @@ solver::Result synthetic_result(const Synthetic& wanted) {
   solver::PartResult part;
   part.name = "part";
   add_surface(wanted, r.section, part);
-  const double mean = wanted.thickness, a = wanted.swing;
+  const double mean = wanted.thickness;
+  const double a = wanted.spots > 0 ? wanted.swing : 0;
   part.thickness.value = {mean * (1 - a), mean, mean * (1 + a)};
   part.current_density.value = {200 * (1 - a), 200, 200 * (1 + a)};
   const double band = wanted.banded ? 0.12 : 0;

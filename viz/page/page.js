@@ -60,8 +60,13 @@
   const total = (steps) =>
     steps.reduce((sum, s) =>
       sum + (isNumber(s.duration_min) ? s.duration_min : 0), 0);
-  const minutes = (value) =>
-    plain(value >= 10 ? Math.ceil(value - 1e-9) : value) + " min";
+  function minutes(value) {
+    if (value < 10) return plain(value) + " min";
+    const whole = Math.ceil(value - 1e-9);
+    if (whole <= 120) return whole + " min";
+    return Math.floor(whole / 60) + " h" +
+      (whole % 60 > 0 ? " " + whole % 60 + " min" : "");
+  }
 
   // ---- what to do ----
   function advice(data) {
@@ -92,6 +97,12 @@
     if (!isNumber(needed)) {
       return "More time alone will not do: bring an anode nearer to the thin " +
         "spot, or turn the part.";
+    }
+    // Several times as long fills edges long before it fills the thin spot.
+    if (set > 0 && needed > 3 * set) {
+      return "More time alone is a poor way, it would take about " +
+        minutes(needed) + ": bring an anode nearer to the thin spot, or turn " +
+        "the part.";
     }
     let text = "Plate for about " + minutes(needed);
     if (set > 0) text += " in place of " + minutes(set);
@@ -281,9 +292,12 @@
     const section = data.section === "axisymmetric"
       ? "tank and part round about one axis"
       : data.view === "plan" ? "seen from above" : "seen from the side";
-    return [solution.metal, solution.name]
-      .filter(isText).join(", ") + (isText(data.section)
-      ? (isText(solution.metal) ? "; " : "") + section : "");
+    const name = isText(solution.name) ? solution.name : "";
+    const metal = isText(solution.metal) &&
+      !name.toLowerCase().includes(solution.metal.toLowerCase())
+      ? solution.metal : "";
+    return [[metal, name].filter(isText).join(" from "),
+      isText(data.section) ? section : ""].filter(isText).join("; ");
   }
 
   function render(data) {
@@ -314,14 +328,14 @@
       [program.name, program.version].filter(isText).join(" ");
   }
 
-  let data = {};
+  let data = null;
   try {
     data = record(JSON.parse(document.getElementById("summary").textContent));
   } catch (error) {
     document.getElementById("setup").textContent =
       "The numbers in this page cannot be read; the pictures can.";
   }
-  render(data);
+  if (data !== null) render(data);
 
   // Each picture can be seen large: over the page's width, or wider than a
   // phone's and moved sideways.
