@@ -177,8 +177,9 @@
       { class: "scroll", tabindex: "0", role: "region",
         "aria-label": caption },
       make("table", {}, make("caption", {}, caption),
-        make("thead", {}, make("tr", {}, columns.map(([head, , kind]) =>
-          make("th", { class: kind, scope: "col" }, head)))),
+        columns.every(([head]) => head === "") ? null
+          : make("thead", {}, make("tr", {}, columns.map(([head, , kind]) =>
+            make("th", { class: kind, scope: "col" }, head)))),
         make("tbody", {}, rows.map((row) =>
           make("tr", {}, columns.map((c, k) => cell(row, c, k)))))));
   }
@@ -311,14 +312,16 @@
     const cautions = card("Take care", bullets(texts(data.cautions)));
     if (cautions) cautions.classList.add("caution");
     const meter = texts(record(data.words).meter);
-    const assumed = table("What you did not say, and what was taken for it", [
-      ["key", "key"], ["taken", "value"], ["why", "why"],
-    ], records(data.assumed));
+    const assumed = records(data.assumed).map((a) =>
+      make("li", {}, make("strong", {}, isText(a.key) ? a.key : "–"), ": ",
+        isText(a.value) ? a.value.replace("+-", "±") : "–",
+        isText(a.why) ? " (" + a.why + ")" : ""));
     const pieces = [
       card("At the meter", paragraphs(meter)),
       cautions,
       tables(data),
-      card("Assumed", assumed),
+      card("What you did not say, and what was taken for it",
+        assumed.length > 0 ? make("ul", {}, assumed) : null),
       card("How far to trust this", bullets(texts(data.notes))),
       details(data),
     ];
