@@ -142,6 +142,9 @@ double mean_density(const WorkingPoint& w, const Response& response,
   return w.laws[e].anode ? -leaving : leaving;
 }
 
+/// Share of the stated current density below which an electrode is at rest.
+constexpr double kRest = 1e-3;
+
 bool rescales(const Polarization& p) { return p.at && p.resistance.value > 0; }
 
 /// Slopes at the mean current densities of the last solve; the largest
@@ -156,7 +159,7 @@ double rescale(WorkingPoint& w, const Response& response, const Case& c,
     // A Tafel slope has no bound at rest; a thousandth of the stated current
     // density is rest for every purpose here.
     const double mean =
-        std::max(mean_density(w, response, e, depth), 1e-3 * *p.at);
+        std::max(mean_density(w, response, e, depth), kRest * *p.at);
     const Anode* anode = anode_of(c, solid);
     const double slope = p.resistance.value * *p.at / mean +
                          (anode ? anode->bag_resistance.value : 0);
@@ -164,6 +167,23 @@ double rescale(WorkingPoint& w, const Response& response, const Case& c,
     w.laws[e].resistance = slope;
   }
   return change;
+}
+
+bool by_voltage(const WorkingPoint& w) {
+  return w.limited_by == "voltage" || w.limited_by == "voltage limit";
+}
+
+/// A voltage that leaves an electrode where its slope is no longer known: what
+/// would be printed then is the floor of rescale(), not the user's cell.
+bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
+             double depth) {
+  for (std::size_t e = 0; e < w.laws.size(); ++e) {
+    const Polarization& p =
+        polarization_of(c, response.electrodes().each[e].solid);
+    if (rescales(p) && mean_density(w, response, e, depth) <= kRest * *p.at)
+      return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -184,6 +204,14 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
           "current and polarization do not settle: the voltage is hardly more "
           "than what polarization at the stated current density takes");
   }
+  if (by_voltage(w) && at_rest(w, response, c, scale.depth))
+    throw InputError(
+        "supply",
+        fmt::format("at {:.3g} V next to no current flows: polarization at the "
+                    "stated current density alone takes more, and how the "
+                    "cell behaves so near rest is not known",
+                    w.terminal_voltage),
+        "a higher voltage, or set the current instead");
   if (!(w.total_current > 0))
     throw InputError(
         "supply",

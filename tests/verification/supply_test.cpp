@@ -92,3 +92,18 @@ TEST_CASE("bands carry stated uncertainty through", "[exact]") {
   CHECK(t.mean_band.high / t.value.mean == Approx(1.05).epsilon(1e-9));
   CHECK(t.mean_band.low / t.value.mean == Approx(0.95).epsilon(1e-9));
 }
+
+TEST_CASE("a voltage that polarization alone takes gives no number",
+          "[property]") {
+  // R at = 2.6e-4 ohm m2 * 200 A/m2 = 52 mV is gone before current flows.
+  auto c = tests::token();
+  c.supply = {};
+  c.supply.voltage = solver::Quantity{GENERATE(0.001, 0.02, 0.052), 0};
+  CHECK_THROWS_AS(solver::simulate(c), InputError);
+  c.supply.voltage->value = 0.34;
+  CHECK(solver::simulate(c).cell.current > 0.1);
+  // A small current that is set is the user's own, and is taken.
+  c.supply = {};
+  c.supply.current = solver::Quantity{1e-5, 0};
+  CHECK(solver::simulate(c).cell.current == Approx(1e-5).epsilon(1e-9));
+}
