@@ -46,11 +46,13 @@ std::string mean_line(const Result& result) {
 std::string current_line(const Result& result) {
   const PartResult& part = result.parts.front();
   const solver::Spread& i = part.current_density.value;
-  std::string text = fmt::format(
-      "Current:  {} A in all, {} A on the part: {} A/dm² on average, {} at "
-      "most.",
-      digits(result.cell.current), digits(part.current),
-      digits(to_a_dm2(i.mean)), digits(to_a_dm2(i.max)));
+  // Bare wires and further parts take their share.
+  const bool shared = part.current < 0.999 * result.cell.current;
+  std::string text = fmt::format("Current:  {} A", digits(result.cell.current));
+  if (shared)
+    text += fmt::format(" in all, {} A on the part", digits(part.current));
+  text += fmt::format(": {} A/dm² on average, {} at most.",
+                      digits(to_a_dm2(i.mean)), digits(to_a_dm2(i.max)));
   const solver::Target& target = result.used.target;
   if (result.steps.back().burning)
     text += fmt::format(" That is above {} A/dm²: expect burning.",

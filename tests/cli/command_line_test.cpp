@@ -107,13 +107,25 @@ TEST_CASE("the summary is short and plain") {
   CHECK_THAT(run.out, Contains("Wagner number"));
 }
 
-TEST_CASE("a title cannot steer the terminal") {
+TEST_CASE("neither a title nor a folder's name can steer the terminal") {
   const Scratch scratch;
+  const auto steers = [](const std::string& text) {
+    return text.find('\x1b') != std::string::npos ||
+           text.find("\xc2\x9b") != std::string::npos;
+  };
   put(scratch / "case.toml",
       edited("title = \"a token\"", "title = \"a\\u001b[2J\\u009b token\""));
-  const Run run = run_thinspot(scratch.path(), {"solve", "case.toml"});
-  CHECK(run.out.find('\x1b') == std::string::npos);
-  CHECK(run.out.find("\xc2\x9b") == std::string::npos);
+  const Run title = run_thinspot(scratch.path(), {"solve", "case.toml"});
+  CHECK(title.status == 2);
+  CHECK_THAT(title.err, Contains("title"));
+  CHECK_FALSE(steers(title.err));
+
+  put(scratch / "case.toml", sound_case());
+  const Run folder = run_thinspot(
+      scratch.path(), {"solve", "case.toml", "--out", "a\x1b[2J\xc2\x9b-b"});
+  CHECK(folder.status == 0);
+  CHECK_THAT(folder.out, Contains("Open a[2J-b/report.html"));
+  CHECK_FALSE(steers(folder.out));
 }
 
 TEST_CASE("standard output that is closed, broken or full") {

@@ -36,7 +36,8 @@ struct Solved {
     folder = scratch / "out";
     const Run run = run_thinspot(
         scratch.path(),
-        {"solve", (fs::path(THINSPOT_CASES) / (name + ".toml")).string(),
+        {"solve",
+         (fs::path(THINSPOT_SOURCE) / "cases" / (name + ".toml")).string(),
          "--quiet", "--out", folder.string()});
     CAPTURE(run.err);
     REQUIRE(run.status == 0);

@@ -8,6 +8,7 @@
 #include <vtkXMLParser.h>
 
 #include <map>
+#include <set>
 
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;
@@ -15,7 +16,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path cases = THINSPOT_CASES;
+const fs::path cases = fs::path(THINSPOT_SOURCE) / "cases";
 
 Run solve_shipped(const Scratch& scratch, const std::string& name,
                   const std::string& out) {
@@ -44,6 +45,14 @@ class AnyXml : public vtkXMLParser {
   void EndElement(const char*) override {}
   void ReportXmlParseError() override {}
 };
+
+/// Every key in a tree of objects and lists.
+void collect_keys(const nlohmann::json& node, std::set<std::string>& keys) {
+  for (const auto& item : node.items()) {
+    if (node.is_object()) keys.insert(item.key());
+    if (item.value().is_structured()) collect_keys(item.value(), keys);
+  }
+}
 
 bool well_formed(const std::string& text) {
   vtkNew<AnyXml> parser;
@@ -153,4 +162,22 @@ TEST_CASE("an override changes the result as physics has it") {
   const auto held = summary("supply.voltage=1 V");
   CHECK(held["cell"]["limited_by"] == "voltage");
   CHECK(held["cell"]["voltage_V"] == 1.0);
+}
+
+TEST_CASE("every field and column written is in the page on outputs") {
+  const Scratch scratch;
+  solve_shipped(scratch, "token_one_sheet", "out");
+  const std::string page =
+      content(fs::path(THINSPOT_SOURCE) / "docs/outputs.md");
+  std::set<std::string> names;
+  collect_keys(nlohmann::json::parse(content(scratch / "out/summary.json")),
+               names);
+  std::istringstream header(
+      lines_of(content(scratch / "out/surface.csv")).front());
+  for (std::string name; std::getline(header, name, ',');) names.insert(name);
+  CHECK(names.size() > 60);
+  for (const std::string& name : names) {
+    CAPTURE(name);
+    CHECK(page.find("`" + name + "`") != std::string::npos);
+  }
 }
