@@ -76,7 +76,7 @@ struct PartResult {
   double area = 0;               ///< real, wetted [m2]
   double current = 0;            ///< last step [A]
   double mass = 0;               ///< deposited [kg]
-  BandedSpread current_density;  ///< judged surface for min and max [A/m2]
+  BandedSpread current_density;  ///< min, max: open surface [A/m2]
   BandedSpread thickness;        ///< [m]
   std::vector<FaceResult> faces;
   std::vector<Spot> thin_spots;   ///< thinnest first
