@@ -24,13 +24,6 @@ std::string micrometres(double metres, const Interval& band) {
   return banded(to_um(metres), {to_um(band.low), to_um(band.high)}, "µm");
 }
 
-double total_duration(const Result& result) {
-  double seconds = 0;
-  for (const solver::Step& step : result.used.steps)
-    seconds += step.duration.value;
-  return seconds;
-}
-
 bool uncertain(const Interval& band) { return band.high > band.low; }
 
 /// An estimate of time, rounded up to whole minutes where it has many.
@@ -61,7 +54,7 @@ std::string verdict_met(const Result& result) {
   std::string text =
       fmt::format("Target met: {} at the thinnest spot that counts, {} wanted.",
                   micrometres(target.least, band), micrometres(target.wanted));
-  const double set = total_duration(result);
+  const double set = total_duration(result.used);
   const std::string safe = safe_time(target);
   if (uncertain(band) && band.low < target.wanted) {
     text += " Not for certain, as the range shows.";
@@ -97,7 +90,7 @@ std::string verdict_not_met(const Result& result) {
       " With nothing else changed it needs about {}{} in place of {}.",
       time_estimate(*target.time_needed),
       safe.empty() ? "" : " (" + safe + " to be on the safe side)",
-      duration_text(total_duration(result)));
+      duration_text(total_duration(result.used)));
   return text;
 }
 

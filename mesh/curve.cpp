@@ -46,6 +46,11 @@ void stretch(Box& box, const Point& p) {
 
 }  // namespace
 
+const Curve& curve_of(const Outline& o, int loop, int curve) {
+  return o
+      .loops[static_cast<std::size_t>(loop)][static_cast<std::size_t>(curve)];
+}
+
 bool is_arc(const Curve& c) { return c.bulge != 0; }
 
 double radius(const Curve& c) {

@@ -39,6 +39,9 @@ struct Foot {
   double distance = 0;  ///< [m]
 };
 
+/// The curve that a loop of an outline and its place in it name.
+const Curve& curve_of(const Outline& o, int loop, int curve);
+
 double length(const Curve& c);
 bool is_arc(const Curve& c);
 double radius(const Curve& c);  ///< [m]; infinity for a straight curve

@@ -263,11 +263,10 @@ void check_ways(const Section& section, const RegionOwners& regions) {
 double model_scale(const Section& section) { return 1000 / extent(section); }
 
 const Curve& curve_of(const Section& section, int owner, int loop, int curve) {
-  const Outline& o =
-      owner < 0 ? section.liquid_bounds
-                : section.solids[static_cast<std::size_t>(owner)].outline;
-  return o
-      .loops[static_cast<std::size_t>(loop)][static_cast<std::size_t>(curve)];
+  return curve_of(owner < 0
+                      ? section.liquid_bounds
+                      : section.solids[static_cast<std::size_t>(owner)].outline,
+                  loop, curve);
 }
 
 Liquid cut_liquid(const Section& section) {

@@ -15,10 +15,6 @@ namespace thinspot::mesh {
 
 namespace {
 
-/// Height over longest edge of a triangle that is no triangle any more: its
-/// stiffness would drown that of all others.
-constexpr double kFlat = 1e-4;
-
 double longest_edge(const Mesh& mesh, Eigen::Index t) {
   double longest = 0;
   for (Eigen::Index k = 0; k < 3; ++k)

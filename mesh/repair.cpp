@@ -1,5 +1,7 @@
 #include "mesh/repair.hpp"
 
+#include "mesh/jacobian.hpp"
+
 #include <algorithm>
 #include <array>
 #include <map>
@@ -12,9 +14,6 @@ namespace {
 
 using Corners = std::array<std::size_t, 3>;
 using EdgeKey = std::pair<std::size_t, std::size_t>;
-
-/// Height over longest edge below which a triangle counts as flat.
-constexpr double kFlat = 1e-4;
 
 EdgeKey key_of(std::size_t a, std::size_t b) {
   return {std::min(a, b), std::max(a, b)};

@@ -3,10 +3,8 @@
 #include "solver/cautions.hpp"
 #include "solver/part_result.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <numbers>
+#include <cmath>
 
 namespace thinspot::solver {
 
@@ -15,12 +13,6 @@ namespace {
 using Eigen::Index;
 
 constexpr double kAnodeWindow = 1e-3;  // [m]
-
-double total_seconds(const Case& c) {
-  double seconds = 0;
-  for (const Step& s : c.steps) seconds += s.duration.value;
-  return seconds;
-}
 
 CellResult describe_cell(const Outcome& outcome, const Bands& bands) {
   const WorkingPoint& w = outcome.point;
@@ -64,7 +56,7 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
     // A soluble anode gives what the part takes, at full efficiency.
     if (anode->soluble)
       r.mass_loss =
-          mass_per_charge(c.solution.metal) * r.current * total_seconds(c);
+          mass_per_charge(c.solution.metal) * r.current * total_duration(c);
     results.push_back(r);
   }
   // Wires take their current on top of the section's: the anodes give it in
@@ -87,10 +79,9 @@ std::vector<WireResult> describe_wires(const Case& c, const Outcome& outcome,
   for (const Wire& wire : c.wires) {
     WireResult r;
     r.name = wire.name;
-    if (!wire.insulated && scale.wire_area > 0) {
-      r.area = std::numbers::pi * wire.diameter * wire.wetted;
+    r.area = bare_area(wire);
+    if (r.area > 0)
       r.current = outcome.point.wire_current * r.area / scale.wire_area;
-    }
     results.push_back(r);
   }
   return results;
@@ -99,7 +90,7 @@ std::vector<WireResult> describe_wires(const Case& c, const Outcome& outcome,
 StepResult describe_step(const Case& c, const CellResult& cell,
                          const Outcome& outcome, const SectionScale& scale) {
   StepResult step;
-  step.duration = total_seconds(c);
+  step.duration = total_duration(c);
   step.cell = cell;
   for (const PartOutcome& p : outcome.parts) {
     step.part_current += p.current;
@@ -121,7 +112,7 @@ std::optional<TargetResult> judge(const Case& c, const Outcome& outcome) {
     t.least = std::min(t.least, p.least_judged);
   t.met = t.least >= t.wanted;
   t.shortfall = t.met ? 0 : t.wanted - t.least;
-  if (t.least > 0) t.time_needed = total_seconds(c) * t.wanted / t.least;
+  if (t.least > 0) t.time_needed = total_duration(c) * t.wanted / t.least;
   return t;
 }
 
@@ -159,13 +150,9 @@ Result assemble_result(const Model& model, const Case& c,
   result.steps = {describe_step(c, result.cell, outcome, model.scale)};
   result.anodes = describe_anodes(model, c, outcome);
   result.wires = describe_wires(c, outcome, model.scale);
-  const std::size_t electrode = model.surfaces.front().electrode;
-  const std::size_t solid = result.parts.front().solid;
-  result.wagner_length =
-      0.5 *
-      mesh::bounding_box(model.section.solids[solid].outline).size().maxCoeff();
-  result.wagner_number = c.solution.conductivity.value *
-                         w.laws[electrode].resistance / result.wagner_length;
+  const Wagner wagner = wagner_of(model, c, w, model.surfaces.front());
+  result.wagner_number = wagner.number;
+  result.wagner_length = wagner.length;
   result.target = judge(c, outcome);
   if (result.target) {
     const auto least =

@@ -5,21 +5,7 @@
 #include "solver/result.hpp"
 #include "solver/uncertainty.hpp"
 
-#include <chrono>
-
 namespace thinspot::solver {
-
-class Stopwatch {
- public:
-  double seconds() const {
-    const auto now = std::chrono::steady_clock::now();
-    return std::chrono::duration<double>(now - start_).count();
-  }
-
- private:
-  std::chrono::steady_clock::time_point start_ =
-      std::chrono::steady_clock::now();
-};
 
 /// Everything that the outputs show, from what was computed.
 Result assemble_result(const Model& model, const Case& c,

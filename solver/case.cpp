@@ -2,7 +2,19 @@
 
 #include <fmt/format.h>
 
+#include <numbers>
+
 namespace thinspot::solver {
+
+double total_duration(const Case& c) {
+  double seconds = 0;
+  for (const Step& s : c.steps) seconds += s.duration.value;
+  return seconds;
+}
+
+double bare_area(const Wire& wire) {
+  return wire.insulated ? 0 : std::numbers::pi * wire.diameter * wire.wetted;
+}
 
 void for_each_quantity(
     Case& c,

@@ -117,6 +117,12 @@ struct Case {
   std::vector<Assumption> assumed;
 };
 
+/// Of all steps together [s].
+double total_duration(const Case& c);
+
+/// Surface of a wire that takes current [m2]; 0 where it is insulated.
+double bare_area(const Wire& wire);
+
 /// Calls `visit` with the case-file address of every quantity that may carry
 /// an uncertainty. The one list of them: the bands are computed from it.
 void for_each_quantity(

@@ -40,14 +40,22 @@ std::vector<Extreme> averages_over(const Surface& surface,
   return all;
 }
 
+Wagner wagner_of(const Model& model, const Case& c, const WorkingPoint& point,
+                 const Surface& surface) {
+  const mesh::Box box = mesh::bounding_box(solid_of(model, surface).outline);
+  Wagner w;
+  w.length = 0.5 * box.size().maxCoeff();
+  w.number = c.solution.conductivity.value *
+             point.laws[surface.electrode].resistance / w.length;
+  return w;
+}
+
 Outcome evaluate(const Model& model, const Case& c) {
   Outcome outcome;
   outcome.point = find_working_point(model.response, c, model.scale);
   const WorkingPoint& w = outcome.point;
-  double seconds = 0;
-  for (const Step& s : c.steps) seconds += s.duration.value;
   const double growth = growth_per_charge(c.solution.metal) *
-                        c.solution.efficiency.value * seconds;
+                        c.solution.efficiency.value * total_duration(c);
   const double window = c.accuracy.averaging_length;
   for (const Surface& surface : model.surfaces) {
     PartOutcome part;

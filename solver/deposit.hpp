@@ -36,6 +36,15 @@ struct Outcome {
   std::vector<PartOutcome> parts;  ///< in the order of Model::surfaces
 };
 
+/// Conductivity times polarization resistance of a part, over half its largest
+/// extent in the section.
+struct Wagner {
+  double number = 0;
+  double length = 0;  ///< that half extent [m]
+};
+Wagner wagner_of(const Model& model, const Case& c, const WorkingPoint& point,
+                 const Surface& surface);
+
 /// Currents and thickness of the case in a model of its own geometry.
 Outcome evaluate(const Model& model, const Case& c);
 

@@ -55,6 +55,13 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
 
 }  // namespace
 
+std::unordered_map<int, int> places_by_row(const Electrode& electrode) {
+  std::unordered_map<int, int> places;
+  for (std::size_t k = 0; k < electrode.rows.size(); ++k)
+    places[electrode.rows[k]] = static_cast<int>(k);
+  return places;
+}
+
 Electrodes find_electrodes(const mesh::Mesh& mesh,
                            const mesh::Section& section) {
   Electrodes result;

@@ -3,6 +3,7 @@
 #include "mesh/mesh.hpp"
 #include "solver/laplace.hpp"
 
+#include <unordered_map>
 #include <vector>
 
 namespace thinspot::solver {
@@ -27,6 +28,9 @@ struct Electrode {
   Eigen::VectorXd weight;  ///< mass times ones
   double measure = 0;      ///< length or area: sum of weight
 };
+
+/// Place in `rows` of each boundary row that the electrode has.
+std::unordered_map<int, int> places_by_row(const Electrode& electrode);
 
 struct Electrodes {
   ElectrodeNodes nodes;

@@ -2,20 +2,14 @@
 
 #include "mesh/errors.hpp"
 #include "mesh/generate.hpp"
+#include "solver/stopwatch.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <limits>
-#include <numbers>
 
 namespace thinspot::solver {
 
 namespace {
-
-double seconds_since(std::chrono::steady_clock::time_point start) {
-  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start)
-      .count();
-}
 
 /// Smallest conductivity times resistance that the case can come to [m].
 double polarization_length(const Case& c) {
@@ -27,13 +21,6 @@ double polarization_length(const Case& c) {
   look(c.cathode, 0);
   for (const Anode& a : c.anodes) look(a.polarization, a.bag_resistance.value);
   return least * c.solution.conductivity.value;
-}
-
-double bare_wire_area(const Case& c) {
-  double area = 0;
-  for (const Wire& w : c.wires)
-    if (!w.insulated) area += std::numbers::pi * w.diameter * w.wetted;
-  return area;
 }
 
 }  // namespace
@@ -71,19 +58,24 @@ double section_depth(const Case& c, const mesh::Section& section) {
   return *area / mesh::perimeter(part.outline);
 }
 
+const mesh::PlacedSolid& solid_of(const Model& model, const Surface& surface) {
+  const Electrodes& electrodes = model.response.electrodes();
+  return model.section.solids[electrodes.each[surface.electrode].solid];
+}
+
 Model build_model(const Case& c) {
-  const auto start = std::chrono::steady_clock::now();
+  const Stopwatch meshing;
   mesh::Section section = mesh::build_section(c.section);
   SectionScale scale;
   scale.depth = section_depth(c, section);
-  scale.wire_area = bare_wire_area(c);
+  for (const Wire& w : c.wires) scale.wire_area += bare_area(w);
   mesh::Grading grading;
   grading.polarization_length = polarization_length(c);
   grading.tolerance = c.accuracy.tolerance;
   grading.averaging_length = c.accuracy.averaging_length;
   mesh::Mesh mesh = mesh::generate(section, grading);
-  const double mesh_seconds = seconds_since(start);
-  const auto middle = std::chrono::steady_clock::now();
+  const double mesh_seconds = meshing.seconds();
+  const Stopwatch responding;
   Response response(mesh, section);
   Model model{std::move(section),
               std::move(mesh),
@@ -102,7 +94,7 @@ Model build_model(const Case& c) {
     model.surfaces.push_back(std::move(surface));
     model.scale.part_area += electrodes.each[e].measure * model.scale.depth;
   }
-  model.response_seconds = seconds_since(middle);
+  model.response_seconds = responding.seconds();
   return model;
 }
 

@@ -32,6 +32,9 @@ Model build_model(const Case& c);
 /// @throws InputError where neither depth nor area is known.
 double section_depth(const Case& c, const mesh::Section& section);
 
+/// The solid that a surface of the model is of.
+const mesh::PlacedSolid& solid_of(const Model& model, const Surface& surface);
+
 /// The parts' indices among the section's solids.
 std::vector<std::size_t> part_solids(const Case& c);
 

@@ -12,23 +12,13 @@ namespace {
 
 using Eigen::Index;
 using mesh::Curve;
+using mesh::curve_of;
 using mesh::Outline;
 using mesh::Point;
 
 /// A spot must stand out by this share of the mean to be named.
 constexpr double kProminence = 0.03;
 constexpr std::size_t kMostSpots = 5;
-
-const Outline& outline_of(const Model& model, const Surface& surface) {
-  const std::size_t solid =
-      model.response.electrodes().each[surface.electrode].solid;
-  return model.section.solids[solid].outline;
-}
-
-const Curve& curve_of(const Outline& outline, int loop, int curve) {
-  return outline
-      .loops[static_cast<std::size_t>(loop)][static_cast<std::size_t>(curve)];
-}
 
 int face_index(std::vector<FaceResult>& faces, const std::string& name) {
   for (std::size_t k = 0; k < faces.size(); ++k)
@@ -62,9 +52,7 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
       p.at = mesh::point_at(curve, t);
       p.normal = mesh::outward_normal(curve, t);
       p.loop = loop.loop;
-      p.arc = arcs[j] < 0              ? arcs[j] + loop.length
-              : arcs[j] >= loop.length ? arcs[j] - loop.length
-                                       : arcs[j];
+      p.arc = wrapped(arcs[j], loop.length);
       p.face = face_index(part.faces, curve.face);
       p.judged = holds(loop.judged, p.arc, loop.length);
       p.weight = electrode.weight(row) * depth;
@@ -79,11 +67,7 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
 /// whole loop knows of them.
 void add_dry_points(const Outline& outline, const SurfaceLoop& loop,
                     PartResult& part, bool axisymmetric) {
-  Stretches wet;
-  for (const SurfaceEdge& e : loop.edges)
-    wet.push_back({e.from, e.to + 1e-9 * loop.length});
-  for (const Stretch& dry :
-       complement(make_set(wet, loop.length), loop.length)) {
+  for (const Stretch& dry : complement(wetted(loop), loop.length)) {
     const int steps = 20;
     for (int k = 0; k <= steps; ++k) {
       const double arc = dry.from + (dry.to - dry.from) * k / steps;
@@ -94,7 +78,7 @@ void add_dry_points(const Outline& outline, const SurfaceLoop& loop,
       if (axisymmetric && p.at.x() < 0) continue;
       p.normal = mesh::outward_normal(curve, place.t);
       p.loop = loop.loop;
-      p.arc = arc >= loop.length ? arc - loop.length : arc;
+      p.arc = wrapped(arc, loop.length);
       p.face = face_index(part.faces, curve.face);
       p.wetted = p.judged = false;
       part.surface.push_back(p);
@@ -106,7 +90,7 @@ void add_dry_points(const Outline& outline, const SurfaceLoop& loop,
 /// should.
 void sum_faces(const Model& model, const Case& c, const Surface& surface,
                const PartOutcome& outcome, PartResult& part) {
-  const Outline& outline = outline_of(model, surface);
+  const Outline& outline = solid_of(model, surface).outline;
   const double growth =
       outcome.current_density_spread.mean > 0
           ? outcome.thickness_spread.mean / outcome.current_density_spread.mean
@@ -115,13 +99,8 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
   for (const SurfaceLoop& loop : surface.loops) {
     const Profile profile(loop, outcome.current_density);
     for (std::size_t f = 0; f < part.faces.size(); ++f) {
-      Stretches pieces;
-      const auto& chain = outline.loops[static_cast<std::size_t>(loop.loop)];
-      for (std::size_t k = 0; k < chain.size(); ++k)
-        if (chain[k].face == part.faces[f].name)
-          pieces.push_back({loop.curve_start[k],
-                            loop.curve_start[k] + mesh::length(chain[k])});
-      const Stretches face = make_set(pieces, loop.length);
+      const Stretches face =
+          stretches_of_faces(loop, outline, {part.faces[f].name});
       const Stretches open = common(face, loop.open, loop.length);
       const auto some = profile.averages(open, c.accuracy.averaging_length);
       averages[f].insert(averages[f].end(), some.begin(), some.end());
@@ -129,9 +108,10 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
         part.faces[f].judged = true;
     }
   }
+  const Electrodes& electrodes = model.response.electrodes();
+  const Electrode& electrode = electrodes.each[surface.electrode];
+  const auto places = places_by_row(electrode);
   for (const mesh::BoundaryEdge& e : model.mesh.boundary) {
-    const Electrode& electrode =
-        model.response.electrodes().each[surface.electrode];
     if (e.owner != static_cast<int>(electrode.solid)) continue;
     const Curve& curve = curve_of(outline, e.loop, e.curve);
     FaceResult& face = part.faces[static_cast<std::size_t>(
@@ -140,12 +120,10 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
         edge_mass(model.mesh, e).rowwise().sum() * model.scale.depth;
     face.area += weight.sum();
     for (std::size_t k = 0; k < 3; ++k) {
-      const int row = model.response.electrodes()
-                          .nodes.row[static_cast<std::size_t>(e.nodes[k])];
-      const auto found =
-          std::find(electrode.rows.begin(), electrode.rows.end(), row);
+      const int row =
+          electrodes.nodes.row[static_cast<std::size_t>(e.nodes[k])];
       face.current += weight(static_cast<Index>(k)) *
-                      outcome.current_density(found - electrode.rows.begin());
+                      outcome.current_density(places.at(row));
     }
   }
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
@@ -163,9 +141,7 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
 
 Spot make_spot(const Model& model, const Outline& outline,
                const SurfaceLoop& loop, const Extreme& extreme) {
-  const double arc = extreme.arc >= loop.length ? extreme.arc - loop.length
-                     : extreme.arc < 0          ? extreme.arc + loop.length
-                                                : extreme.arc;
+  const double arc = wrapped(extreme.arc, loop.length);
   const PlaceOnLoop place = place_at(loop, outline, arc);
   const Curve& curve = curve_of(outline, loop.loop, place.curve);
   Spot spot;
@@ -182,10 +158,11 @@ Spot make_spot(const Model& model, const Outline& outline,
 std::vector<Spot> find_spots(const Model& model, const Case& c,
                              const Surface& surface, const PartOutcome& outcome,
                              double sign) {
-  const Outline& outline = outline_of(model, surface);
+  const Outline& outline = solid_of(model, surface).outline;
   const double prominence = kProminence * outcome.thickness_spread.mean;
   std::vector<Spot> spots;
-  Spot most;
+  const SurfaceLoop* loop_of_most = nullptr;
+  Extreme most;
   double height = -std::numeric_limits<double>::infinity();
   for (const SurfaceLoop& loop : surface.loops) {
     const Profile profile(loop, outcome.thickness);
@@ -197,7 +174,8 @@ std::vector<Spot> find_spots(const Model& model, const Case& c,
       for (const Extreme& e : averages)
         if (sign * e.value > height) {
           height = sign * e.value;
-          most = make_spot(model, outline, loop, e);
+          most = e;
+          loop_of_most = &loop;
         }
     }
   }
@@ -207,7 +185,8 @@ std::vector<Spot> find_spots(const Model& model, const Case& c,
                    });
   // A part plated evenly has no spot that stands out; its extreme still is
   // the answer to "where is it thinnest".
-  if (spots.empty()) spots.push_back(most);
+  if (spots.empty() && loop_of_most)
+    spots.push_back(make_spot(model, outline, *loop_of_most, most));
   if (spots.size() > kMostSpots) spots.resize(kMostSpots);
   return spots;
 }
@@ -230,7 +209,7 @@ PartResult describe_part(const Model& model, const Case& c,
                          const Surface& surface, const PartOutcome& outcome) {
   const Electrode& electrode =
       model.response.electrodes().each[surface.electrode];
-  const Outline& outline = outline_of(model, surface);
+  const Outline& outline = solid_of(model, surface).outline;
   PartResult part;
   part.solid = electrode.solid;
   part.name = model.section.solids[electrode.solid].spec.name;
@@ -260,7 +239,7 @@ PartResult describe_part(const Model& model, const Case& c,
 std::vector<ProbeResult> read_probes(const Model& model, const Case& c,
                                      const Surface& surface,
                                      const PartOutcome& outcome) {
-  const Outline& outline = outline_of(model, surface);
+  const Outline& outline = solid_of(model, surface).outline;
   std::vector<ProbeResult> results;
   for (const Probe& probe : c.probes) {
     ProbeResult best;

@@ -3,6 +3,7 @@
 #include "solver/assemble_result.hpp"
 #include "solver/deposit.hpp"
 #include "solver/model.hpp"
+#include "solver/stopwatch.hpp"
 #include "solver/uncertainty.hpp"
 
 namespace thinspot::solver {

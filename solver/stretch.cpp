@@ -5,14 +5,10 @@
 
 namespace thinspot::solver {
 
-namespace {
-
 double wrapped(double arc, double length) {
   arc = std::fmod(arc, length);
   return arc < 0 ? arc + length : arc;
 }
-
-}  // namespace
 
 Stretches make_set(const Stretches& pieces, double length) {
   // Cut at arc 0, sort, merge, and join again what touches over arc 0.

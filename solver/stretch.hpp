@@ -13,6 +13,9 @@ struct Stretch {
 /// Set of arcs on a closed loop: stretches that neither touch nor overlap.
 using Stretches = std::vector<Stretch>;
 
+/// The same place as an arc from 0 up to, but not, the loop's length.
+double wrapped(double arc, double length);
+
 /// Any pieces, from < to, made into a set; one that is longer than the loop
 /// becomes the whole loop.
 Stretches make_set(const Stretches& pieces, double length);

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numbers>
 #include <set>
 
@@ -68,16 +67,6 @@ SurfaceLoop measure(const Outline& outline, std::size_t index) {
   return result;
 }
 
-Stretches stretches_of_faces(const SurfaceLoop& s, const Loop& loop,
-                             const std::vector<std::string>& faces) {
-  Stretches pieces;
-  for (std::size_t k = 0; k < loop.size(); ++k)
-    if (std::find(faces.begin(), faces.end(), loop[k].face) != faces.end())
-      pieces.push_back(
-          {s.curve_start[k], s.curve_start[k] + mesh::length(loop[k])});
-  return make_set(pieces, s.length);
-}
-
 /// Where a ball that rests on the surface meets nothing else of the part.
 Stretches touched_by_ball(const SurfaceLoop& s, const Outline& outline) {
   const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
@@ -100,18 +89,6 @@ Stretches touched_by_ball(const SurfaceLoop& s, const Outline& outline) {
     }
   }
   return make_set(pieces, s.length);
-}
-
-Stretches wetted(const SurfaceLoop& s) {
-  // Neighbouring edges share a node, not its rounding: joined a little longer
-  // than they are, then cut back.
-  const double touch = 1e-9 * s.length;
-  Stretches pieces;
-  for (const SurfaceEdge& e : s.edges) pieces.push_back({e.from, e.to + touch});
-  Stretches set = make_set(pieces, s.length);
-  for (Stretch& p : set)
-    if (p.to - p.from < s.length) p.to -= touch;
-  return set;
 }
 
 /// A hanging wire meets the part at its highest point.
@@ -140,14 +117,34 @@ void check_faces(const Outline& outline, const Case& c) {
 
 }  // namespace
 
+Stretches wetted(const SurfaceLoop& s) {
+  // Neighbouring edges share a node, not its rounding: joined a little longer
+  // than they are, then cut back.
+  const double touch = 1e-9 * s.length;
+  Stretches pieces;
+  for (const SurfaceEdge& e : s.edges) pieces.push_back({e.from, e.to + touch});
+  Stretches set = make_set(pieces, s.length);
+  for (Stretch& p : set)
+    if (p.to - p.from < s.length) p.to -= touch;
+  return set;
+}
+
+Stretches stretches_of_faces(const SurfaceLoop& s, const Outline& outline,
+                             const std::vector<std::string>& faces) {
+  const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
+  Stretches pieces;
+  for (std::size_t k = 0; k < loop.size(); ++k)
+    if (std::find(faces.begin(), faces.end(), loop[k].face) != faces.end())
+      pieces.push_back(
+          {s.curve_start[k], s.curve_start[k] + mesh::length(loop[k])});
+  return make_set(pieces, s.length);
+}
+
 double arc_of(const SurfaceLoop& s, const Outline& outline, int curve,
               double t) {
   const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
   const auto k = static_cast<std::size_t>(curve);
-  double arc = s.curve_start[k] + t * mesh::length(loop[k]);
-  if (arc < 0) arc += s.length;
-  if (arc >= s.length) arc -= s.length;
-  return arc;
+  return wrapped(s.curve_start[k] + t * mesh::length(loop[k]), s.length);
 }
 
 PlaceOnLoop place_at(const SurfaceLoop& s, const Outline& outline, double arc) {
@@ -165,9 +162,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
                const Electrodes& electrodes, std::size_t electrode_index) {
   const Electrode& electrode = electrodes.each[electrode_index];
   const Outline& outline = section.solids[electrode.solid].outline;
-  std::map<int, int> local;  // boundary row -> index into the electrode
-  for (std::size_t k = 0; k < electrode.rows.size(); ++k)
-    local[electrode.rows[k]] = static_cast<int>(k);
+  const auto places = places_by_row(electrode);
 
   std::vector<SurfaceLoop> loops;
   for (std::size_t k = 0; k < outline.loops.size(); ++k)
@@ -175,8 +170,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
   for (const mesh::BoundaryEdge& e : mesh.boundary) {
     if (e.owner != static_cast<int>(electrode.solid)) continue;
     SurfaceLoop& s = loops[static_cast<std::size_t>(e.loop)];
-    const Curve& curve = outline.loops[static_cast<std::size_t>(e.loop)]
-                                      [static_cast<std::size_t>(e.curve)];
+    const Curve& curve = mesh::curve_of(outline, e.loop, e.curve);
     const double start = s.curve_start[static_cast<std::size_t>(e.curve)];
     const double size = mesh::length(curve);
     // The liquid's boundary runs against the outline.
@@ -185,7 +179,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
     const std::array<int, 3> turned{e.nodes[1], e.nodes[0], e.nodes[2]};
     for (std::size_t k = 0; k < 3; ++k)
       edge.node[k] =
-          local.at(electrodes.nodes.row[static_cast<std::size_t>(turned[k])]);
+          places.at(electrodes.nodes.row[static_cast<std::size_t>(turned[k])]);
     if (edge.to <= 0) {
       edge.from += s.length;
       edge.to += s.length;
@@ -216,10 +210,9 @@ void mark_judged(Surface& surface, const Outline& outline, const Case& c) {
           make_set({{contact - margin, contact + margin}}, s.length);
       s.open = common(s.open, complement(kept_away, s.length), s.length);
     }
-    const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
     const Stretches significant =
         c.target.faces.empty() ? touched_by_ball(s, outline)
-                               : stretches_of_faces(s, loop, c.target.faces);
+                               : stretches_of_faces(s, outline, c.target.faces);
     s.judged = common(s.open, significant, s.length);
   }
 }

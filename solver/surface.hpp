@@ -8,6 +8,7 @@
 #include <Eigen/Core>
 
 #include <array>
+#include <string>
 #include <vector>
 
 namespace thinspot::solver {
@@ -46,6 +47,14 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
 /// judged: the faces of the target, or what a 20 mm ball can touch.
 /// @throws InputError where target.faces names a face that the part has not.
 void mark_judged(Surface& surface, const mesh::Outline& outline, const Case& c);
+
+/// All that its edges cover.
+Stretches wetted(const SurfaceLoop& loop);
+
+/// What of a loop belongs to one of the faces.
+Stretches stretches_of_faces(const SurfaceLoop& loop,
+                             const mesh::Outline& outline,
+                             const std::vector<std::string>& faces);
 
 /// Arc of a point of the outline, 0 <= arc < length.
 double arc_of(const SurfaceLoop& loop, const mesh::Outline& outline, int curve,

@@ -92,13 +92,10 @@ Bands compute_bands(const Model& model, const Case& c, const Outcome& outcome) {
     for (Interval* i : {&b.least, &b.mean, &b.largest, &b.least_density,
                         &b.mean_density, &b.largest_density, &b.least_judged})
       *i = next();
-    const std::size_t electrode = model.surfaces[p].electrode;
-    const std::size_t solid = model.response.electrodes().each[electrode].solid;
-    const mesh::Box box =
-        mesh::bounding_box(model.section.solids[solid].outline);
-    const double wagner = c.solution.conductivity.value *
-                          outcome.point.laws[electrode].resistance /
-                          (0.5 * box.size().maxCoeff());
+    const Surface& surface = model.surfaces[p];
+    const std::size_t solid =
+        model.response.electrodes().each[surface.electrode].solid;
+    const double wagner = wagner_of(model, c, outcome.point, surface).number;
     if (const auto error = section_error(model.section, solid, wagner)) {
       const PartOutcome& o = outcome.parts[p];
       stretch_low(b.least, error->least, o.thickness_spread.min);

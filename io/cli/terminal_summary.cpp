@@ -23,12 +23,6 @@ constexpr std::size_t most_assumed = 6;
 constexpr std::size_t most_probes = 4;
 constexpr std::size_t most_cautions = 3;
 
-double total_duration(const Result& result) {
-  double seconds = 0;
-  for (const solver::StepResult& step : result.steps) seconds += step.duration;
-  return seconds;
-}
-
 std::string mean_line(const Result& result) {
   const PartResult& part = result.parts.front();
   const solver::BandedSpread& t = part.thickness;
@@ -39,7 +33,7 @@ std::string mean_line(const Result& result) {
                  {to_um(t.mean_band.low), to_um(t.mean_band.high)}, "µm"),
           digits(to_cm2(part.area)), digits(to_grams(part.mass)),
           result.used.solution.metal.name,
-          duration_text(total_duration(result))),
+          duration_text(total_duration(result.used))),
       10);
 }
 

@@ -4,6 +4,7 @@
 #include "mesh/rounded_polygon.hpp"
 #include "mesh/section.hpp"
 #include "mesh/shape.hpp"
+#include "tests/solids.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -12,6 +13,7 @@
 
 using namespace thinspot;
 using namespace thinspot::mesh;
+using tests::solid;
 
 namespace {
 
@@ -19,17 +21,6 @@ constexpr double pi = std::numbers::pi;
 
 Outline outline(const char* shape, const Sizes& sizes, Cut cut = Cut::side) {
   return find_shape(shape)->outline(sizes, cut);
-}
-
-Solid make(Role role, const std::string& key, const std::string& shape,
-           const Sizes& sizes, const Point& at) {
-  Solid s;
-  s.name = s.key = key;
-  s.role = role;
-  s.shape = shape;
-  s.sizes = sizes;
-  s.at = at;
-  return s;
 }
 
 SectionSpec tank_with(const std::vector<Solid>& solids) {
@@ -139,11 +130,11 @@ TEST_CASE("overlap: crossing bars, nested, touching, apart") {
 
 TEST_CASE("a gap is what a ruler measures, also between round things") {
   auto anode =
-      make(Role::anode, "anode.a", "rod", {{"diameter", 0.01}}, {0, 0});
+      solid(Role::anode, "anode.a", "rod", {{"diameter", 0.01}}, {0, 0});
   anode.side = GENERATE(Side::left, Side::right, Side::above, Side::below);
   anode.gap = 0.013;
   auto spec = tank_with(
-      {make(Role::part, "part", "rod", {{"diameter", 0.02}}, {0.05, 0.05}),
+      {solid(Role::part, "part", "rod", {{"diameter", 0.02}}, {0.05, 0.05}),
        anode});
   const Section s = build_section(spec);
   const Point apart = s.solids[1].spec.at - Point(0.05, 0.05);
@@ -153,30 +144,30 @@ TEST_CASE("a gap is what a ruler measures, also between round things") {
 }
 
 TEST_CASE("solids in the wrong place are named, all of them") {
-  const auto part = make(Role::part, "part", "coin", token, {0.05, 0.05});
+  const auto part = solid(Role::part, "part", "coin", token, {0.05, 0.05});
   CHECK(wrong_of(tank_with({part})).empty());
-  CHECK(wrong_of(tank_with({part, make(Role::anode, "anode.1", "plate", sheet,
-                                       {0.051, 0.05})}))
+  CHECK(wrong_of(tank_with({part, solid(Role::anode, "anode.1", "plate", sheet,
+                                        {0.051, 0.05})}))
             .find("anode.1: overlaps part") != std::string::npos);
-  CHECK(wrong_of(tank_with({part, make(Role::anode, "anode.1", "plate", sheet,
-                                       {0.05 + 0.002, 0.05})}))
+  CHECK(wrong_of(tank_with({part, solid(Role::anode, "anode.1", "plate", sheet,
+                                        {0.05 + 0.002, 0.05})}))
             .find("short circuit") != std::string::npos);
   const std::string two = wrong_of(tank_with(
-      {part, make(Role::anode, "anode.1", "plate", sheet, {0.0, 0.05}),
-       make(Role::anode, "anode.2", "plate", sheet, {0.09, 0.2})}));
+      {part, solid(Role::anode, "anode.1", "plate", sheet, {0.0, 0.05}),
+       solid(Role::anode, "anode.2", "plate", sheet, {0.09, 0.2})}));
   CHECK(two.find("anode.1: reaches through") != std::string::npos);
   CHECK(two.find("anode.2: is wholly out of the liquid") != std::string::npos);
   // Sticking out of the liquid and standing flush with a wall are allowed.
-  CHECK(wrong_of(tank_with({part, make(Role::anode, "anode.1", "plate", sheet,
-                                       {0.001, 0.09})}))
+  CHECK(wrong_of(tank_with({part, solid(Role::anode, "anode.1", "plate", sheet,
+                                        {0.001, 0.09})}))
             .empty());
 }
 
 TEST_CASE("features too small for the tank are refused") {
   const auto part =
-      make(Role::part, "part", "coin",
-           {{"diameter", 0.03}, {"thickness", 0.002}, {"edge_radius", 1e-7}},
-           {0.05, 0.05});
+      solid(Role::part, "part", "coin",
+            {{"diameter", 0.03}, {"thickness", 0.002}, {"edge_radius", 1e-7}},
+            {0.05, 0.05});
   CHECK(wrong_of(tank_with({part})).find("feature") != std::string::npos);
 }
 

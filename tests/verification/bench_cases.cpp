@@ -7,17 +7,6 @@ using mesh::Role;
 solver::Metal copper() { return {"copper", 0.063546, 2, 8960, "IUPAC"}; }
 solver::Metal nickel() { return {"nickel", 0.0586934, 2, 8908, "IUPAC"}; }
 
-mesh::Solid solid(Role role, const std::string& name, const std::string& shape,
-                  const mesh::Sizes& sizes, const mesh::Point& at) {
-  mesh::Solid s;
-  s.name = s.key = name;
-  s.role = role;
-  s.shape = shape;
-  s.sizes = sizes;
-  s.at = at;
-  return s;
-}
-
 void add_anode(solver::Case& c, std::size_t index, double resistance) {
   solver::Anode anode;
   anode.name = c.section.solids[index].name;

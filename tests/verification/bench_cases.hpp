@@ -1,6 +1,7 @@
 #pragma once
 
 #include "solver/case.hpp"
+#include "tests/solids.hpp"
 
 #include <string>
 
@@ -9,11 +10,6 @@ namespace thinspot::tests {
 /// Copper as in the IUPAC table; density of the wrought metal.
 solver::Metal copper();
 solver::Metal nickel();
-
-/// A solid by hand, named and keyed alike.
-mesh::Solid solid(mesh::Role role, const std::string& name,
-                  const std::string& shape, const mesh::Sizes& sizes,
-                  const mesh::Point& at);
 
 /// A plan view with full-height plates against its left and right wall, part
 /// left and anode right: one-dimensional between them. Lengths [m].
