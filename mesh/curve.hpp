@@ -12,11 +12,12 @@ using Point = Eigen::Vector2d;
 /// A straight or circular piece of an outline, walked from `from` to `to` with
 /// the solid on its left.
 struct Curve {
-  Point from;        ///< [m]
-  Point to;          ///< [m]
-  double bulge = 0;  ///< tan(sweep/4): 0 straight, 1 half a circle
-                     ///< counter-clockwise, negative clockwise
-  std::string face;  ///< name of the face of the solid that it belongs to
+  Point from;           ///< [m]
+  Point to;             ///< [m]
+  double bulge = 0;     ///< tan(sweep/4): 0 straight, 1 half a circle
+                        ///< counter-clockwise, negative clockwise
+  std::string face;     ///< name of the face of the solid that it belongs to
+  bool masked = false;  ///< under stop-off lacquer: carries no current
 };
 
 /// A closed chain of curves. Outer loops run counter-clockwise, holes

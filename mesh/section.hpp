@@ -3,6 +3,7 @@
 #include "mesh/curve.hpp"
 #include "mesh/shape.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,8 +20,11 @@ struct Solid {
   std::string key;   ///< address in the case file, as in "anode.sheet";
                      ///< no two solids share one
   Role role = Role::part;
-  std::string shape;         ///< name of a ShapeKind
+  std::string shape;         ///< name of a ShapeKind, or "outline"
   Sizes sizes;               ///< [m]; flags are 1 or 0
+  Outline drawn = {};        ///< of shape "outline": as it came from its file,
+                             ///< its box centred on the origin [m]
+  int copy = 0;              ///< place on the rack, from 1; 0: no rack
   Point at = Point::Zero();  ///< centre of the bounding box at turn 0 [m]
   double turn = 0;           ///< counter-clockwise [rad]
   /// In place of `at`: beside the part on this side, this free distance from
@@ -29,22 +33,39 @@ struct Solid {
   double gap = 0;
 };
 
+/// Stop-off lacquer on a stretch of a solid's surface. Which stretch: the
+/// faces, or what lies counter-clockwise between the points of the surface
+/// nearest to the two given, as drawn.
+struct Mask {
+  std::string key;  ///< address in the case file, as in "mask.back"
+  std::string on;   ///< key of the solid; of any copy on a rack without its
+                    ///< number, as in "part"
+  std::vector<std::string> faces;
+  std::optional<std::array<Point, 2>> between;  ///< [m]; on a rack, on the
+                                                ///< first copy
+};
+
 struct Tank {
-  enum class Shape { box, round };
+  enum class Shape { box, round, outline };
   Shape shape = Shape::box;
-  double width = 0;   ///< inner width, or diameter of a round tank [m]
-  double height = 0;  ///< inner height, or second width in a plan view [m]
-  double level = 0;   ///< of the liquid above the floor; unused in plan [m]
+  double width = 0;    ///< inner width, or diameter of a round tank [m]
+  double height = 0;   ///< inner height, or second width in a plan view [m]
+  double level = 0;    ///< of the liquid above the floor; unused in plan [m]
+  Outline drawn = {};  ///< of Shape::outline: the inside, one loop, its box's
+                       ///< lower left corner at the origin [m]
 };
 
 struct SectionSpec {
   Cut cut = Cut::side;
   Tank tank;
   std::vector<Solid> solids;
+  std::vector<Mask> masks;
 };
 
-/// A solid in its place. Its curves keep their order whatever the place, so
-/// that (loop, curve, t) is a point of the material.
+/// A solid in its place. Masks cut its curves in two, the same way wherever it
+/// stands; in an axisymmetric section it is cut at the axis (face "axis"). Its
+/// curves keep their order whatever the place, so that (loop, curve, t) is a
+/// point of the material.
 struct PlacedSolid {
   Solid spec;
   Outline outline;  ///< whole, also where it sticks out of the liquid
@@ -60,9 +81,24 @@ struct Section {
 };
 
 /// Places every solid and checks that each lies at least partly in the liquid
-/// and that none overlaps another.
+/// and that none overlaps another that it must not: metal at another
+/// potential, or another copy of the part.
 /// @throws InputError naming every offending solid.
 Section build_section(const SectionSpec& spec);
+
+/// Outline of a solid around the origin at turn 0, unmasked.
+/// @throws InputError with keys relative to the solid.
+Outline outline_at_origin(const Solid& solid, Cut cut);
+
+/// The solids of one drawn part (itself, its clips) once for each place of a
+/// rack: moved with the part, named and keyed with the number of the place
+/// ("part.2"), `copy` set.
+/// @param places  centres of the part [m]; the first is where it is drawn
+std::vector<Solid> copies_on_rack(const std::vector<Solid>& drawn,
+                                  const std::vector<Point>& places);
+
+/// Key of a solid without the number of its place: "part" for "part.2".
+std::string key_without_copy(const Solid& solid);
 
 bool is_electrode(Role role);
 

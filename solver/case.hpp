@@ -60,6 +60,39 @@ struct Anode {
   Quantity bag_resistance;  ///< [ohm m2]
 };
 
+/// A drawn conductor that holds the part; on the minus rail. Its own area
+/// takes current, where it touches the part stays bare.
+struct Clip {
+  std::string name;
+  std::vector<std::size_t> solids;  ///< one; on a rack one a place
+  Quantity contact_resistance;      ///< between it and the part [ohm]
+};
+
+/// A cathode beside the part that takes current away from its edges.
+struct Thief {
+  std::string name;
+  std::size_t solid = 0;
+  Quantity resistance;                       ///< in its lead [ohm]
+  std::optional<Polarization> polarization;  ///< left out: as the part's
+};
+
+/// Metal in the tank that nothing is connected to: its net current is zero.
+struct Floating {
+  std::string name;
+  std::size_t solid = 0;
+  std::string metal;
+  /// The same slope where it plates and where it dissolves; no rescaling, no
+  /// offset.
+  Quantity resistance;  ///< [ohm m2]
+};
+
+/// Several copies of the part, each with its clips, wires and masks.
+struct Rack {
+  std::vector<mesh::Point> at;  ///< of each copy's centre [m]
+  /// Of each copy's contact to the rack [ohm]; empty: none.
+  std::vector<Quantity> contact_resistance;
+};
+
 /// Exactly one of current, current_density, voltage is set.
 struct Supply {
   std::optional<Quantity> current;          ///< whole cathode current [A]
@@ -107,14 +140,20 @@ struct Case {
   Solution solution;
   std::string part_metal;
   Polarization cathode;
-  std::vector<Wire> wires;
+  std::vector<Wire> wires;  ///< of one part; every copy on a rack has them
   std::vector<Anode> anodes;
+  std::vector<Clip> clips;
+  std::vector<Thief> thieves;
+  std::vector<Floating> floating;
+  std::optional<Rack> rack;
   Supply supply;
   std::vector<Step> steps;
   Target target;
   Accuracy accuracy;
   std::vector<Probe> probes;
   std::vector<Assumption> assumed;
+  std::vector<std::string> notes;  ///< on what was read: entities of a drawing
+                                   ///< that were left out
 };
 
 /// Of all steps together [s].

@@ -130,6 +130,37 @@ struct WireResult {
   double current = 0;  ///< [A]
 };
 
+/// A clip, thief or other drawn cathode that is not the part.
+struct CathodeResult {
+  std::string name;
+  std::size_t solid = 0;
+  double current = 0;  ///< [A], positive out of the liquid
+  double area = 0;     ///< wetted, of the model [m2]
+  double mean = 0;     ///< [A/m2]
+  double max = 0;      ///< [A/m2]
+};
+
+/// Unconnected metal: plates where it faces the anode and dissolves where it
+/// faces the cathode, both by the same current.
+struct FloatingResult {
+  std::string name;
+  std::size_t solid = 0;
+  double through = 0;     ///< current in at one side and out at the other [A]
+  double area = 0;        ///< wetted, of the model [m2]
+  double plating = 0;     ///< largest current density into it [A/m2]
+  double dissolving = 0;  ///< largest out of it [A/m2]
+  double potential = 0;   ///< of its metal against the part's minus lead [V]
+};
+
+/// How alike the copies on a rack come out.
+struct RackResult {
+  std::size_t copies = 0;
+  Spread mean_thickness;  ///< of the copies' means: least, mean, largest [m]
+  double least = 0, largest = 0;  ///< thickness over all copies [m]
+  std::size_t thinnest = 0;       ///< index into Result::parts: of least mean
+  std::size_t heaviest = 0;       ///< of largest mean
+};
+
 struct TargetResult {
   bool met = false;
   double wanted = 0;                  ///< [m]
@@ -158,6 +189,9 @@ struct Result {
   std::vector<StepResult> steps;
   std::vector<AnodeResult> anodes;
   std::vector<WireResult> wires;
+  std::vector<CathodeResult> clips, thieves;
+  std::vector<FloatingResult> floating;
+  std::optional<RackResult> rack;
   double wagner_number = 0;
   double wagner_length = 0;  ///< length it is taken against [m]
   std::optional<TargetResult> target;
