@@ -80,6 +80,24 @@ bool any_enters(const Outline& a, const Outline& b, double tolerance) {
   return false;
 }
 
+/// A curve of an outline with its place in its loop.
+struct PlacedCurve {
+  const Loop* loop;
+  std::size_t index;
+  Box box;
+  const Curve& curve() const { return (*loop)[index]; }
+};
+
+bool neighbours(const PlacedCurve& a, const PlacedCurve& b) {
+  const std::size_t n = a.loop->size();
+  return a.loop == b.loop &&
+         ((a.index + 1) % n == b.index || (b.index + 1) % n == a.index);
+}
+
+bool is_end(const Curve& c, const Point& p, double tolerance) {
+  return (p - c.from).norm() <= tolerance || (p - c.to).norm() <= tolerance;
+}
+
 }  // namespace
 
 std::vector<double> crossings(const Curve& a, const Curve& b) {
@@ -106,27 +124,36 @@ bool overlap(const Outline& a, const Outline& b, double tolerance) {
           std::abs(area(a) - area(b)) < tolerance * perimeter(a));
 }
 
-bool crosses_itself(const Outline& o, double tolerance) {
-  std::vector<std::pair<const Loop*, std::size_t>> all;
+std::optional<Point> self_crossing(const Outline& o, double tolerance) {
+  std::vector<PlacedCurve> all;
   for (const Loop& loop : o.loops)
-    for (std::size_t k = 0; k < loop.size(); ++k) all.emplace_back(&loop, k);
+    for (std::size_t k = 0; k < loop.size(); ++k)
+      all.push_back({&loop, k, bounding_box({{{loop[k]}}})});
+  // From left to right: those that begin beyond the end of one miss it.
+  std::sort(all.begin(), all.end(),
+            [](const PlacedCurve& a, const PlacedCurve& b) {
+              return a.box.low.x() < b.box.low.x();
+            });
   for (std::size_t i = 0; i < all.size(); ++i)
     for (std::size_t j = i + 1; j < all.size(); ++j) {
-      const Curve& a = (*all[i].first)[all[i].second];
-      const Curve& b = (*all[j].first)[all[j].second];
-      for (double t : crossings(a, b)) {
-        const Point p = point_at(a, t);
-        const auto is_end = [&](const Curve& c) {
-          return (p - c.from).norm() <= tolerance ||
-                 (p - c.to).norm() <= tolerance;
-        };
-        const bool neighbours =
-            all[i].first == all[j].first &&
-            (j == i + 1 || (i + 1 + all[i].first->size() - 1 == j));
-        if (!(neighbours && is_end(a) && is_end(b))) return true;
+      const PlacedCurve &a = all[i], &b = all[j];
+      if (b.box.low.x() > a.box.high.x() + tolerance) break;
+      if (b.box.low.y() > a.box.high.y() + tolerance ||
+          a.box.low.y() > b.box.high.y() + tolerance)
+        continue;
+      for (double t : crossings(a.curve(), b.curve())) {
+        const Point p = point_at(a.curve(), t);
+        const bool end_to_end = neighbours(a, b) &&
+                                is_end(a.curve(), p, tolerance) &&
+                                is_end(b.curve(), p, tolerance);
+        if (!end_to_end) return p;
       }
     }
-  return false;
+  return std::nullopt;
+}
+
+bool crosses_itself(const Outline& o, double tolerance) {
+  return self_crossing(o, tolerance).has_value();
 }
 
 }  // namespace thinspot::mesh

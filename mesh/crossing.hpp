@@ -2,6 +2,7 @@
 
 #include "mesh/curve.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace thinspot::mesh {
@@ -14,7 +15,10 @@ std::vector<double> crossings(const Curve& a, const Curve& b);
 /// `tolerance` [m].
 bool overlap(const Outline& a, const Outline& b, double tolerance);
 
-/// True where curves of one outline meet other than end to end.
+/// A point where curves of one outline meet other than end to end, if there
+/// is one.
+std::optional<Point> self_crossing(const Outline& o, double tolerance);
+
 bool crosses_itself(const Outline& o, double tolerance);
 
 }  // namespace thinspot::mesh

@@ -103,6 +103,14 @@ Foot nearest(const Curve& c, const Point& p) {
   return {t, (point_at(c, t) - p).norm()};
 }
 
+Curve piece_of(const Curve& c, double t0, double t1) {
+  Curve piece = c;
+  piece.from = point_at(c, t0);
+  piece.to = point_at(c, t1);
+  if (is_arc(c)) piece.bulge = std::tan((t1 - t0) * std::atan(c.bulge));
+  return piece;
+}
+
 double perimeter(const Outline& o) {
   double sum = 0;
   for (const Loop& loop : o.loops)

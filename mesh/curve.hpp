@@ -56,6 +56,9 @@ Point outward_normal(const Curve& c, double t);
 
 Foot nearest(const Curve& c, const Point& p);
 
+/// The piece of a curve between two fractions of its length, t0 < t1.
+Curve piece_of(const Curve& c, double t0, double t1);
+
 double perimeter(const Outline& o);  ///< all loops together [m]
 double area(const Outline& o);       ///< enclosed, holes taken off [m2]
 Box bounding_box(const Outline& o);

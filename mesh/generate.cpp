@@ -1,5 +1,6 @@
 #include "mesh/generate.hpp"
 
+#include "mesh/child_process.hpp"
 #include "mesh/errors.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/liquid.hpp"
@@ -49,7 +50,7 @@ double expected_triangles(const SizeField& size, const Box& box, double most) {
   return count + expected_triangles(size, second, most - count);
 }
 
-RawTriangles mesh_once(const Liquid& liquid, int algorithm, double scale) {
+RawTriangles mesh_here(const Liquid& liquid, int algorithm, double scale) {
   gmsh::option::setNumber("Mesh.Algorithm", algorithm);
   gmsh::model::mesh::clear();
   gmsh::model::mesh::generate(2);
@@ -71,6 +72,44 @@ RawTriangles mesh_once(const Liquid& liquid, int algorithm, double scale) {
       raw.edges.push_back({ends[k], ends[k + 1], c.owner, c.loop, c.curve});
   }
   return raw;
+}
+
+std::string packed(const RawTriangles& raw) {
+  Bytes bytes;
+  bytes.put(raw.nodes.size());
+  for (const auto& [tag, p] : raw.nodes) {
+    bytes.put(tag);
+    bytes.put(p.x());
+    bytes.put(p.y());
+  }
+  bytes.put(raw.corners.size());
+  for (std::size_t tag : raw.corners) bytes.put(tag);
+  bytes.put(raw.edges.size());
+  for (const RawTriangles::Edge& e : raw.edges) bytes.put(e);
+  return bytes.text();
+}
+
+RawTriangles unpacked(Bytes bytes) {
+  RawTriangles raw;
+  for (auto n = bytes.take<std::size_t>(); n > 0; --n) {
+    const auto tag = bytes.take<std::size_t>();
+    const auto x = bytes.take<double>();
+    raw.nodes[tag] = {x, bytes.take<double>()};
+  }
+  for (auto n = bytes.take<std::size_t>(); n > 0; --n)
+    raw.corners.push_back(bytes.take<std::size_t>());
+  for (auto n = bytes.take<std::size_t>(); n > 0; --n)
+    raw.edges.push_back(bytes.take<RawTriangles::Edge>());
+  return raw;
+}
+
+/// In a child process: where Gmsh finds no mesh it throws out of a parallel
+/// region, which ends a program on the spot.
+RawTriangles mesh_once(const Liquid& liquid, int algorithm, double scale) {
+  constexpr unsigned seconds = 60;
+  return unpacked(Bytes(
+      in_child([&] { return packed(mesh_here(liquid, algorithm, scale)); },
+               "the mesher", seconds)));
 }
 
 Mesh mesh_liquid(const Section& section, const Grading& grading) {

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <map>
 #include <numbers>
 #include <set>
@@ -140,17 +141,14 @@ LiquidCurve describe(int tag, const Section& section, double scale) {
   piece.start_vertex = ends[first].second;
   piece.end_vertex = ends[1 - first].second;
   const double t0 = t[first], t1 = t[1 - first];
-  piece.curve = whole;
-  piece.curve.from = point_at(whole, t0);
-  piece.curve.to = point_at(whole, t1);
-  if (is_arc(whole))
-    piece.curve.bulge = std::tan((t1 - t0) * std::atan(whole.bulge));
+  piece.curve = piece_of(whole, t0, t1);
   piece.wall = named.owner < 0;
   if (named.owner >= 0) {
     const Role role =
         section.solids[static_cast<std::size_t>(named.owner)].spec.role;
-    piece.electrode = is_electrode(role);
-    piece.part = role == Role::part;
+    piece.electrode = is_electrode(role) && !whole.masked;
+    piece.part = role == Role::part && piece.electrode;
+    piece.owner = named.owner;
   }
   return result;
 }
@@ -217,43 +215,64 @@ std::vector<CornerPoint> find_corners(const Section& section,
 /// Regions by tag with the electrodes that each touches.
 using RegionOwners = std::map<int, std::set<int>>;
 
-bool is_anode(const Section& section, int owner) {
-  return owner >= 0 &&
-         section.solids[static_cast<std::size_t>(owner)].spec.role ==
-             Role::anode;
+Role role_of(const Section& section, int owner) {
+  return section.solids[static_cast<std::size_t>(owner)].spec.role;
 }
 
-bool is_cathode(const Section& section, int owner) {
-  if (owner < 0) return false;
-  const Role role = section.solids[static_cast<std::size_t>(owner)].spec.role;
-  return role == Role::part || role == Role::clip || role == Role::thief;
+bool any_owner(const Section& section, const std::set<int>& owners,
+               std::initializer_list<Role> roles) {
+  return std::any_of(owners.begin(), owners.end(), [&](int owner) {
+    return std::find(roles.begin(), roles.end(), role_of(section, owner)) !=
+           roles.end();
+  });
 }
 
-/// Every part and anode must share a region with its counterpart, if need be
-/// by way of others.
+/// All electrodes that current can come to from one: through its liquid, and
+/// through floating metal into the next.
+std::set<int> in_reach(const Section& section, const RegionOwners& regions,
+                       int from) {
+  std::set<int> reached, bridges{from};
+  std::set<int> done;  // regions
+  bool grown = true;
+  while (grown) {
+    grown = false;
+    for (const auto& [region, owners] : regions) {
+      if (done.contains(region) ||
+          std::none_of(owners.begin(), owners.end(),
+                       [&](int o) { return bridges.contains(o); }))
+        continue;
+      done.insert(region);
+      grown = true;
+      reached.insert(owners.begin(), owners.end());
+      for (int owner : owners)
+        if (role_of(section, owner) == Role::floating) bridges.insert(owner);
+    }
+  }
+  return reached;
+}
+
+/// Every part, thief and anode must be in reach of its counterpart.
 void check_ways(const Section& section, const RegionOwners& regions) {
   std::vector<Problem> problems;
   for (std::size_t s = 0; s < section.solids.size(); ++s) {
     const Solid& solid = section.solids[s].spec;
-    const int owner = static_cast<int>(s);
-    const bool anode = solid.role == Role::anode;
-    if (!anode && solid.role != Role::part) continue;
-    const bool found =
-        std::any_of(regions.begin(), regions.end(), [&](const auto& region) {
-          const std::set<int>& owners = region.second;
-          return owners.contains(owner) &&
-                 std::any_of(owners.begin(), owners.end(), [&](int other) {
-                   return anode ? is_cathode(section, other)
-                                : is_anode(section, other);
-                 });
-        });
-    if (!found)
-      problems.push_back(
-          {solid.key,
-           anode ? "no liquid joins this anode to the part: its current has no "
-                   "way back"
-                 : "no liquid joins the part to an anode",
-           "put both into the same liquid, with nothing solid between"});
+    const std::set<int> others =
+        in_reach(section, regions, static_cast<int>(s));
+    if (solid.role == Role::anode &&
+        !any_owner(section, others, {Role::part, Role::clip, Role::thief}))
+      problems.push_back({solid.key,
+                          "no liquid joins this anode to the part: its current "
+                          "has no way back",
+                          "put both into the same liquid, with nothing solid "
+                          "between"});
+    if ((solid.role == Role::part || solid.role == Role::thief) &&
+        !any_owner(section, others, {Role::anode}))
+      problems.push_back({solid.key,
+                          solid.role == Role::part
+                              ? "no liquid joins the part to an anode"
+                              : "no liquid joins this thief to an anode",
+                          "put both into the same liquid, with nothing solid "
+                          "between, and leave some metal bare"});
   }
   if (!problems.empty()) throw InputError(problems);
 }

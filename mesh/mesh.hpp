@@ -18,12 +18,13 @@ inline constexpr int kAxis = -3;
 struct BoundaryEdge {
   std::array<int, 3> nodes{};  ///< from, to, middle; liquid on the left
   int triangle = 0;
-  int owner = kWall;  ///< index into Section::solids, or one of the above
-  int loop = 0;       ///< of the owner's outline (solids only)
-  int curve = 0;      ///< of that loop
-  double t_from = 0;  ///< fraction along that curve at nodes[0]
-  double t_to = 0;    ///< and at nodes[1]; smaller than t_from, as the solid
-                      ///< is on the other hand of the liquid
+  int owner = kWall;    ///< index into Section::solids, or one of the above
+  int loop = 0;         ///< of the owner's outline (solids only)
+  int curve = 0;        ///< of that loop
+  double t_from = 0;    ///< fraction along that curve at nodes[0]
+  double t_to = 0;      ///< and at nodes[1]; smaller than t_from, as the solid
+                        ///< is on the other hand of the liquid
+  bool masked = false;  ///< under stop-off lacquer
 };
 
 /// P2 triangles over the liquid. Plain arrays, nothing of Gmsh in them.

@@ -39,10 +39,10 @@ Loop rounded_polygon(const std::vector<Corner>& corners,
   for (std::size_t k = 0; k < n; ++k)
     roundings.push_back(round_off(corners[(k + n - 1) % n].at, corners[k],
                                   corners[(k + 1) % n].at));
-  Loop loop;
+  std::vector<bool> gone(n);
   for (std::size_t k = 0; k < n; ++k) {
-    const Rounding& here = roundings[k];
-    const Rounding& next = roundings[(k + 1) % n];
+    Rounding& here = roundings[k];
+    Rounding& next = roundings[(k + 1) % n];
     const double edge = (corners[(k + 1) % n].at - corners[k].at).norm();
     const double left = edge - here.setback - next.setback;
     if (left < -1e-9 * edge)
@@ -51,14 +51,21 @@ Loop rounded_polygon(const std::vector<Corner>& corners,
           fmt::format("roundings of {:.4g} mm do not fit an edge of {:.4g} mm",
                       1e3 * (here.setback + next.setback) / 2, 1e3 * edge),
           fmt::format("at most {:.4g} mm", 1e3 * edge / 2));
+    if (left > 1e-9 * edge) continue;
+    // The edge vanishes: both ends become one point, halfway, so that what is
+    // alike left and right stays so to the last digit.
+    here.end = next.begin = 0.5 * (here.end + next.begin);
+    gone[k] = true;
+  }
+  Loop loop;
+  for (std::size_t k = 0; k < n; ++k) {
+    const Rounding& here = roundings[k];
     if (here.setback > 0)
       loop.push_back({here.begin, here.end, here.bulge, corners[k].arc_face});
-    if (left > 1e-9 * edge)
-      loop.push_back({here.end, next.begin, 0, corners[k].edge_face});
+    if (!gone[k])
+      loop.push_back(
+          {here.end, roundings[(k + 1) % n].begin, 0, corners[k].edge_face});
   }
-  // Where edges vanished, the ends of neighbouring arcs must be one point.
-  for (std::size_t k = 0; k < loop.size(); ++k)
-    loop[(k + 1) % loop.size()].from = loop[k].to;
   return loop;
 }
 

@@ -1,3 +1,4 @@
+#include "mesh/shape_sizes.hpp"
 #include "mesh/shapes.hpp"
 
 namespace thinspot::mesh {
@@ -8,8 +9,9 @@ Outline plate_outline(const Sizes& sizes, Cut cut) {
   const FaceNames faces =
       cut == Cut::plan ? FaceNames{"left", "right", "far edge", "near edge"}
                        : FaceNames{"left", "right", "upper edge", "lower edge"};
-  const double width = sizes.at("width"), height = sizes.at("height");
-  return {{rectangle(width, height, size_or_zero(sizes, "corner_radius"), faces,
+  const double width = length_of(sizes, "width");
+  const double height = length_of(sizes, "height");
+  return {{rectangle(width, height, radius_of(sizes, "corner_radius"), faces,
                      width < height, "corner_radius")}};
 }
 

@@ -1,4 +1,5 @@
 #include "mesh/errors.hpp"
+#include "mesh/shape_sizes.hpp"
 #include "mesh/shapes.hpp"
 
 #include <fmt/format.h>
@@ -31,39 +32,37 @@ bool seen_end_on(const Sizes& sizes, Cut cut) {
 }
 
 Outline rod_outline(const Sizes& sizes, Cut cut) {
-  const double diameter = sizes.at("diameter");
+  const double diameter = length_of(sizes, "diameter");
   if (seen_end_on(sizes, cut)) return {{circle(diameter, "side", false)}};
   const FaceNames faces =
       cut == Cut::axisymmetric
           ? FaceNames{"side", "side", "upper end", "lower end"}
           : FaceNames{"left side", "right side", "upper end", "lower end"};
-  return {{rectangle(diameter, sizes.at("length"),
-                     size_or_zero(sizes, "end_radius"), faces, true,
-                     "end_radius")}};
+  return {
+      {rectangle(diameter, length_of(sizes, "length"),
+                 radius_of(sizes, "end_radius"), faces, true, "end_radius")}};
 }
 
 std::optional<double> rod_area(const Sizes& sizes) {
   if (!sizes.contains("length")) return std::nullopt;
-  const double d = sizes.at("diameter"), l = sizes.at("length");
-  const double e = size_or_zero(sizes, "end_radius");
+  const double d = length_of(sizes, "diameter"), l = length_of(sizes, "length");
+  const double e = radius_of(sizes, "end_radius");
   const double flat = d / 2 - e;
   return 2 * pi * flat * flat + pi * d * (l - 2 * e) +
          2 * 2 * pi * (flat * pi / 2 * e + e * e);
 }
 
 Outline tube_outline(const Sizes& sizes, Cut cut) {
-  const double outer = sizes.at("diameter"), wall = sizes.at("wall");
-  const bool open = size_or_zero(sizes, "open") != 0;
-  if (2 * wall >= outer)
-    throw InputError(
-        "wall", fmt::format("a wall of {:.4g} mm leaves no bore", 1e3 * wall),
-        fmt::format("less than {:.4g} mm, or shape = \"rod\"", 500 * outer));
+  const double outer = length_of(sizes, "diameter"),
+               wall = length_of(sizes, "wall");
+  const bool open = is_set(sizes, "open");
+  check_below("wall", wall, outer / 2, "leaves no bore", "shape = \"rod\"");
   if (seen_end_on(sizes, cut)) {
     Outline result{{circle(outer, "outside", false)}};
     if (open) result.loops.push_back(circle(outer - 2 * wall, "bore", true));
     return result;
   }
-  const double l = sizes.at("length");
+  const double l = length_of(sizes, "length");
   if (!open)
     return {{rectangle(outer, l, 0,
                        {"outside", "outside", "upper end", "lower end"}, true,
@@ -80,9 +79,9 @@ Outline tube_outline(const Sizes& sizes, Cut cut) {
 
 std::optional<double> tube_area(const Sizes& sizes) {
   if (!sizes.contains("length")) return std::nullopt;
-  const double d = sizes.at("diameter"), l = sizes.at("length");
-  const double bore = d - 2 * sizes.at("wall");
-  if (size_or_zero(sizes, "open") == 0) return pi * d * l + 2 * pi * d * d / 4;
+  const double d = length_of(sizes, "diameter"), l = length_of(sizes, "length");
+  const double bore = d - 2 * length_of(sizes, "wall");
+  if (!is_set(sizes, "open")) return pi * d * l + 2 * pi * d * d / 4;
   return pi * (d + bore) * l + 2 * pi * (d * d - bore * bore) / 4;
 }
 

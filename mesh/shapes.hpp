@@ -5,9 +5,12 @@
 // One function a shape, each in a file of its own; shape.cpp lists them.
 namespace thinspot::mesh {
 
+ShapeKind bracket_shape();
+ShapeKind channel_shape();
 ShapeKind coin_shape();
 ShapeKind plate_shape();
 ShapeKind rod_shape();
+ShapeKind spoon_shape();
 ShapeKind tube_shape();
 
 /// Rectangle around the origin with a face for each side and all corners
@@ -19,7 +22,6 @@ Loop rectangle(double width, double height, double corner_radius,
                const FaceNames& faces, bool corners_upright,
                const std::string& radius_key);
 
-/// @returns the size where it was given, else 0.
-double size_or_zero(const Sizes& sizes, std::string_view name);
+bool is_set(const Sizes& sizes, std::string_view flag);
 
 }  // namespace thinspot::mesh

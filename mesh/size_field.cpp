@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 namespace thinspot::mesh {
@@ -35,10 +36,11 @@ SizeField::SizeField(const std::vector<BoundaryPiece>& pieces,
                      const std::vector<CornerPoint>& corners,
                      double liquid_extent, const Grading& grading)
     : largest_(liquid_extent / (fine(grading) ? 13 : 6)) {
-  Outline part;
+  std::map<int, Outline> parts;
   for (const BoundaryPiece& p : pieces)
-    if (p.part) part.loops.push_back({p.curve});
-  if (!part.loops.empty()) part_extent_ = bounding_box(part).size().maxCoeff();
+    if (p.part) parts[p.owner].loops.push_back({p.curve});
+  for (const auto& [owner, part] : parts)
+    part_extent_ = std::max(part_extent_, bounding_box(part).size().maxCoeff());
   add_roundings(pieces, grading);
   add_corners(corners, grading);
   add_gaps(pieces);
@@ -73,6 +75,9 @@ void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
                                                                 : 1);
   const double growth = sharp ? 0.25 : 0.5;
   for (const BoundaryPiece& p : pieces) {
+    // Beside a short piece, edges of its neighbours much longer than it may
+    // cut the corner between them, and Gmsh then finds no mesh at all.
+    if (length(p.curve) < largest_) add(p.curve, length(p.curve), 0.5);
     if (p.part) {
       // Pieces of the part without rounding still want a few elements.
       add(p.curve, part_extent_ / ((fine(grading) ? 16 : 8) * (held ? 2 : 1)),

@@ -12,7 +12,8 @@ struct BoundaryPiece {
   Curve curve;        ///< in the sense of the outline that it is of
   bool wall = false;  ///< of the tank, else of a solid
   bool electrode = false;
-  bool part = false;
+  bool part = false;  ///< bare metal of a part
+  int owner = -1;     ///< index of the solid
   int start_vertex = 0, end_vertex = 0;
 };
 

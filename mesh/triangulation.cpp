@@ -100,7 +100,8 @@ Mesh build_mesh(const Section& section, const RawTriangles& raw) {
                              e.loop,
                              e.curve,
                              nearest(c, mesh.nodes.col(side.from)).t,
-                             nearest(c, mesh.nodes.col(side.to)).t});
+                             nearest(c, mesh.nodes.col(side.to)).t,
+                             c.masked});
   }
   bend_edges(section, mesh);
   return mesh;

@@ -1,6 +1,7 @@
 #include "solver/assemble_result.hpp"
 
 #include "solver/cautions.hpp"
+#include "solver/electrode_results.hpp"
 #include "solver/part_result.hpp"
 
 #include <algorithm>
@@ -12,8 +13,6 @@ namespace {
 
 using Eigen::Index;
 
-constexpr double kAnodeWindow = 1e-3;  // [m]
-
 CellResult describe_cell(const Outcome& outcome, const Bands& bands) {
   const WorkingPoint& w = outcome.point;
   CellResult cell;
@@ -24,67 +23,6 @@ CellResult describe_cell(const Outcome& outcome, const Bands& bands) {
   cell.limited_by = w.limited_by;
   cell.resistance = w.terminal_voltage / w.total_current;
   return cell;
-}
-
-std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
-                                         const Outcome& outcome) {
-  std::vector<AnodeResult> results;
-  const WorkingPoint& w = outcome.point;
-  const auto& electrodes = model.response.electrodes().each;
-  for (std::size_t e = 0; e < electrodes.size(); ++e) {
-    if (!w.laws[e].anode) continue;
-    const auto anode = std::find_if(
-        c.anodes.begin(), c.anodes.end(),
-        [&](const Anode& a) { return a.solid == electrodes[e].solid; });
-    AnodeResult r;
-    r.name = anode->name;
-    r.solid = anode->solid;
-    r.current = -w.current(static_cast<Index>(e));
-    r.area = electrodes[e].measure * model.scale.depth;
-    r.mean = r.current / r.area;
-    const Eigen::VectorXd density = -model.response.current_density(
-        e, w.answers, w.drive, c.solution.conductivity.value,
-        w.laws[e].resistance);
-    // At a sharp corner a point has no finite value: averaged like the part,
-    // over a length that matters to an anode.
-    r.max = r.mean;
-    const Surface surface =
-        unroll(model.mesh, model.section, model.response.electrodes(), e);
-    for (const Extreme& x :
-         averages_over(surface, density, kAnodeWindow, false))
-      r.max = std::max(r.max, x.value);
-    // A soluble anode gives what the part takes, at full efficiency.
-    if (anode->soluble)
-      r.mass_loss =
-          mass_per_charge(c.solution.metal) * r.current * total_duration(c);
-    results.push_back(r);
-  }
-  // Wires take their current on top of the section's: the anodes give it in
-  // the shares that they give to the section.
-  const double drawn = w.total_current - w.wire_current;
-  if (drawn > 0)
-    for (AnodeResult& r : results) {
-      const double share = w.total_current / drawn;
-      r.current *= share;
-      r.mean *= share;
-      r.max *= share;
-      r.mass_loss *= share;
-    }
-  return results;
-}
-
-std::vector<WireResult> describe_wires(const Case& c, const Outcome& outcome,
-                                       const SectionScale& scale) {
-  std::vector<WireResult> results;
-  for (const Wire& wire : c.wires) {
-    WireResult r;
-    r.name = wire.name;
-    r.area = bare_area(wire);
-    if (r.area > 0)
-      r.current = outcome.point.wire_current * r.area / scale.wire_area;
-    results.push_back(r);
-  }
-  return results;
 }
 
 StepResult describe_step(const Case& c, const CellResult& cell,
@@ -114,6 +52,24 @@ std::optional<TargetResult> judge(const Case& c, const Outcome& outcome) {
   t.shortfall = t.met ? 0 : t.wanted - t.least;
   if (t.least > 0) t.time_needed = total_duration(c) * t.wanted / t.least;
   return t;
+}
+
+RackResult describe_rack(const std::vector<PartResult>& parts) {
+  RackResult rack;
+  rack.copies = parts.size();
+  double sum = 0, area = 0;
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    const Spread& t = parts[k].thickness.value;
+    sum += t.mean * parts[k].area;
+    area += parts[k].area;
+    if (t.mean < parts[rack.thinnest].thickness.value.mean) rack.thinnest = k;
+    if (t.mean > parts[rack.heaviest].thickness.value.mean) rack.heaviest = k;
+    rack.least = k == 0 ? t.min : std::min(rack.least, t.min);
+    rack.largest = std::max(rack.largest, t.max);
+  }
+  rack.mean_thickness = {parts[rack.thinnest].thickness.value.mean, sum / area,
+                         parts[rack.heaviest].thickness.value.mean};
+  return rack;
 }
 
 void set_bands(PartResult& part, const Bands::OfPart& b) {
@@ -149,7 +105,11 @@ Result assemble_result(const Model& model, const Case& c,
       read_probes(model, c, model.surfaces.front(), outcome.parts.front());
   result.steps = {describe_step(c, result.cell, outcome, model.scale)};
   result.anodes = describe_anodes(model, c, outcome);
+  result.clips = describe_cathodes(model, c, outcome, mesh::Role::clip);
+  result.thieves = describe_cathodes(model, c, outcome, mesh::Role::thief);
+  result.floating = describe_floating(model, c, outcome);
   result.wires = describe_wires(c, outcome, model.scale);
+  if (c.rack) result.rack = describe_rack(result.parts);
   const Wagner wagner = wagner_of(model, c, w, model.surfaces.front());
   result.wagner_number = wagner.number;
   result.wagner_length = wagner.length;
@@ -163,7 +123,9 @@ Result assemble_result(const Model& model, const Case& c,
     result.target->least_band = least->least_judged;
   }
   result.cautions = cautions_for(c);
-  result.notes = model_notes(c, result.wagner_number);
+  result.notes = c.notes;
+  for (const std::string& note : model_notes(c, result.wagner_number))
+    result.notes.push_back(note);
   result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
                       model.mesh.notes.end());
   result.evidence.relative_residual = w.answers.relative_residual;

@@ -12,6 +12,8 @@ double total_duration(const Case& c) {
   return seconds;
 }
 
+std::size_t copies_of(const Case& c) { return c.rack ? c.rack->at.size() : 1; }
+
 double bare_area(const Wire& wire) {
   return wire.insulated ? 0 : std::numbers::pi * wire.diameter * wire.wetted;
 }
@@ -30,6 +32,21 @@ void for_each_quantity(
     visit(key + "open_circuit_voltage", a.open_circuit_voltage);
     visit(key + "bag_resistance", a.bag_resistance);
   }
+  for (Clip& clip : c.clips)
+    visit("clip." + clip.name + ".contact_resistance", clip.contact_resistance);
+  for (Thief& t : c.thieves) {
+    const std::string key = "thief." + t.name + ".";
+    visit(key + "resistance", t.resistance);
+    if (!t.polarization) continue;
+    visit(key + "polarization_resistance", t.polarization->resistance);
+    visit(key + "polarization_offset", t.polarization->offset);
+  }
+  for (Floating& f : c.floating)
+    visit("floating." + f.name + ".polarization_resistance", f.resistance);
+  if (c.rack)
+    for (std::size_t k = 0; k < c.rack->contact_resistance.size(); ++k)
+      visit(fmt::format("rack.contact_resistance.{}", k + 1),
+            c.rack->contact_resistance[k]);
   if (c.supply.current) visit("supply.current", *c.supply.current);
   if (c.supply.current_density)
     visit("supply.current_density", *c.supply.current_density);

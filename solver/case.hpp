@@ -159,6 +159,9 @@ struct Case {
 /// Of all steps together [s].
 double total_duration(const Case& c);
 
+/// Of the part: places on the rack, or 1.
+std::size_t copies_of(const Case& c);
+
 /// Surface of a wire that takes current [m2]; 0 where it is insulated.
 double bare_area(const Wire& wire);
 

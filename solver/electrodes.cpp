@@ -20,7 +20,7 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
     return entry->second;
   };
   for (const mesh::BoundaryEdge& edge : mesh.boundary) {
-    if (edge.owner != static_cast<int>(solid)) continue;
+    if (edge.owner != static_cast<int>(solid) || edge.masked) continue;
     const Eigen::Matrix3d mass = edge_mass(mesh, edge);
     std::array<int, 3> index{};
     for (std::size_t k = 0; k < 3; ++k) {

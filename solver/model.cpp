@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "mesh/generate.hpp"
+#include "solver/judged.hpp"
 #include "solver/stopwatch.hpp"
 
 #include <algorithm>
@@ -20,6 +21,9 @@ double polarization_length(const Case& c) {
   };
   look(c.cathode, 0);
   for (const Anode& a : c.anodes) look(a.polarization, a.bag_resistance.value);
+  for (const Thief& t : c.thieves)
+    if (t.polarization) look(*t.polarization, 0);
+  for (const Floating& f : c.floating) look({f.resistance, {}, {}}, 0);
   return least * c.solution.conductivity.value;
 }
 
@@ -68,7 +72,8 @@ Model build_model(const Case& c) {
   mesh::Section section = mesh::build_section(c.section);
   SectionScale scale;
   scale.depth = section_depth(c, section);
-  for (const Wire& w : c.wires) scale.wire_area += bare_area(w);
+  for (const Wire& w : c.wires)
+    scale.wire_area += bare_area(w) * static_cast<double>(copies_of(c));
   mesh::Grading grading;
   grading.polarization_length = polarization_length(c);
   grading.tolerance = c.accuracy.tolerance;
@@ -90,7 +95,7 @@ Model build_model(const Case& c) {
         model.section.solids[electrodes.each[e].solid];
     if (solid.spec.role != mesh::Role::part) continue;
     Surface surface = unroll(model.mesh, model.section, electrodes, e);
-    mark_judged(surface, solid.outline, c);
+    mark_judged(surface, model.section, electrodes.each[e].solid, c);
     model.surfaces.push_back(std::move(surface));
     model.scale.part_area += electrodes.each[e].measure * model.scale.depth;
   }

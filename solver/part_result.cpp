@@ -1,5 +1,6 @@
 #include "solver/part_result.hpp"
 
+#include "solver/bare.hpp"
 #include "solver/profile.hpp"
 #include "solver/spots.hpp"
 
@@ -63,19 +64,25 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
   }
 }
 
-/// Points where the outline is out of the liquid, so that a chart of the
-/// whole loop knows of them.
-void add_dry_points(const Outline& outline, const SurfaceLoop& loop,
-                    PartResult& part, bool axisymmetric) {
-  for (const Stretch& dry : complement(wetted(loop), loop.length)) {
+/// What no current reaches, listed and as points, so that a chart of the whole
+/// loop knows of it.
+void add_dry(const mesh::Section& section, const SurfaceLoop& loop,
+             PartResult& part) {
+  const Outline& outline = section.solids[part.solid].outline;
+  for (const DryStretch& dry : dry_stretches(section, part.solid, loop)) {
+    part.bare.push_back(
+        {dry.face, wrapped(dry.where.from, loop.length),
+         wrapped(dry.where.from, loop.length) + dry.where.to - dry.where.from,
+         dry.why});
     const int steps = 20;
-    for (int k = 0; k <= steps; ++k) {
-      const double arc = dry.from + (dry.to - dry.from) * k / steps;
+    // Inside the stretch: its ends are wetted points as well.
+    for (int k = 0; k < steps; ++k) {
+      const double arc =
+          dry.where.from + (dry.where.to - dry.where.from) * (k + 0.5) / steps;
       const PlaceOnLoop place = place_at(loop, outline, arc);
       const Curve& curve = curve_of(outline, loop.loop, place.curve);
       SurfacePoint p;
       p.at = mesh::point_at(curve, place.t);
-      if (axisymmetric && p.at.x() < 0) continue;
       p.normal = mesh::outward_normal(curve, place.t);
       p.loop = loop.loop;
       p.arc = wrapped(arc, loop.length);
@@ -112,7 +119,7 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
   const Electrode& electrode = electrodes.each[surface.electrode];
   const auto places = places_by_row(electrode);
   for (const mesh::BoundaryEdge& e : model.mesh.boundary) {
-    if (e.owner != static_cast<int>(electrode.solid)) continue;
+    if (e.owner != static_cast<int>(electrode.solid) || e.masked) continue;
     const Curve& curve = curve_of(outline, e.loop, e.curve);
     FaceResult& face = part.faces[static_cast<std::size_t>(
         face_index(part.faces, curve.face))];
@@ -219,11 +226,10 @@ PartResult describe_part(const Model& model, const Case& c,
   part.thickness.value = outcome.thickness_spread;
   part.mass =
       outcome.thickness_spread.mean * part.area * c.solution.metal.density;
-  const bool axisymmetric = model.section.cut == mesh::Cut::axisymmetric;
   for (const SurfaceLoop& loop : surface.loops) {
     add_wetted_points(outline, loop, electrode, outcome, model.scale.depth,
                       part);
-    add_dry_points(outline, loop, part, axisymmetric);
+    add_dry(model.section, loop, part);
   }
   std::stable_sort(part.surface.begin(), part.surface.end(),
                    [](const SurfacePoint& a, const SurfacePoint& b) {

@@ -9,10 +9,16 @@
 namespace thinspot::solver {
 
 /// Words for a place on a solid's surface that somebody at a bench
-/// understands: "middle of the right face", "upper rim, left edge".
+/// understands: "middle of the right face", "on the bowl, 6 mm from the tip",
+/// "on the left face at the liquid surface".
+/// @param outline  of one of the section's solids
 std::string place_in_words(const mesh::Section& section,
                            const mesh::Outline& outline, int loop, int curve,
                            double t);
+
+/// A face's name in a sentence: "the left face", "the bowl"; names of a
+/// drawing's layers are quoted: "the face \"L1\"".
+std::string face_in_words(const std::string& face);
 
 /// Local minima (sign -1) or maxima (+1) along the sequence of averages that
 /// stand out from what lies between them and the next more extreme one by at

@@ -14,47 +14,6 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-const Anode* anode_of(const Case& c, std::size_t solid) {
-  for (const Anode& a : c.anodes)
-    if (a.solid == solid) return &a;
-  return nullptr;
-}
-
-const Polarization& polarization_of(const Case& c, std::size_t solid) {
-  const Anode* anode = anode_of(c, solid);
-  return anode ? anode->polarization : c.cathode;
-}
-
-std::vector<ElectrodeLaw> laws_at_start(const Response& response,
-                                        const Case& c) {
-  std::vector<ElectrodeLaw> laws;
-  for (const Electrode& e : response.electrodes().each) {
-    ElectrodeLaw law;
-    const Anode* anode = anode_of(c, e.solid);
-    const Polarization& p = polarization_of(c, e.solid);
-    law.anode = anode != nullptr;
-    law.part = c.section.solids[e.solid].role == mesh::Role::part;
-    law.resistance = p.resistance.value;
-    law.offset = p.offset.value;
-    if (anode) {
-      law.open_circuit = anode->open_circuit_voltage.value;
-      law.resistance += anode->bag_resistance.value;
-    }
-    laws.push_back(law);
-  }
-  return laws;
-}
-
-/// Drives for a voltage between the anodes' metal and the cathodes' at 0.
-VectorXd drives(const std::vector<ElectrodeLaw>& laws, double voltage) {
-  VectorXd p(static_cast<Index>(laws.size()));
-  for (std::size_t e = 0; e < laws.size(); ++e)
-    p(static_cast<Index>(e)) =
-        laws[e].anode ? voltage - laws[e].open_circuit - laws[e].offset
-                      : laws[e].offset;
-  return p;
-}
-
 /// Everything is linear in the voltage: total = slope * voltage + rest.
 struct Line {
   double slope = 0, rest = 0;
@@ -68,12 +27,13 @@ struct CellLines {
 
 CellLines cell_lines(const WorkingPoint& w, const SectionScale& scale) {
   CellLines lines;
-  const VectorXd at_0 = w.answers.current * drives(w.laws, 0) * scale.depth;
-  const VectorXd at_1 = w.answers.current * drives(w.laws, 1) * scale.depth;
+  const Eigen::MatrixXd g = w.answers.current * scale.depth;
+  const VectorXd at_0 = g * drives(w.laws, g, 0);
+  const VectorXd at_1 = g * drives(w.laws, g, 1);
   double cathodes_0 = 0, cathodes_1 = 0;
   for (std::size_t e = 0; e < w.laws.size(); ++e) {
     const auto k = static_cast<Index>(e);
-    if (w.laws[e].anode) continue;
+    if (w.laws[e].anode || w.laws[e].floating) continue;
     cathodes_0 += at_0(k);
     cathodes_1 += at_1(k);
     if (!w.laws[e].part) continue;
@@ -124,7 +84,7 @@ void settle(WorkingPoint& w, const Response& response, const Case& c,
   if (!(lines.total.slope > 0))
     throw NoResultError("no current flows at any voltage");
   const double voltage = wanted_voltage(lines, c.supply, scale, w.limited_by);
-  w.drive = drives(w.laws, voltage);
+  w.drive = drives(w.laws, w.answers.current * scale.depth, voltage);
   w.current = w.answers.current * w.drive * scale.depth;
   w.total_current = lines.total.at(voltage);
   w.wire_current =
@@ -155,7 +115,7 @@ double rescale(WorkingPoint& w, const Response& response, const Case& c,
   for (std::size_t e = 0; e < w.laws.size(); ++e) {
     const std::size_t solid = response.electrodes().each[e].solid;
     const Polarization& p = polarization_of(c, solid);
-    if (!rescales(p)) continue;
+    if (w.laws[e].floating || !rescales(p)) continue;
     // A Tafel slope has no bound at rest; a thousandth of the stated current
     // density is rest for every purpose here.
     const double mean =
@@ -180,7 +140,8 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
   for (std::size_t e = 0; e < w.laws.size(); ++e) {
     const Polarization& p =
         polarization_of(c, response.electrodes().each[e].solid);
-    if (rescales(p) && mean_density(w, response, e, depth) <= kRest * *p.at)
+    if (!w.laws[e].floating && rescales(p) &&
+        mean_density(w, response, e, depth) <= kRest * *p.at)
       return true;
   }
   return false;
@@ -191,7 +152,7 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
 WorkingPoint find_working_point(const Response& response, const Case& c,
                                 const SectionScale& scale) {
   WorkingPoint w;
-  w.laws = laws_at_start(response, c);
+  w.laws = laws_of(c, response.electrodes());
   settle(w, response, c, scale);
   // At a held voltage each round shrinks the error by the share of the voltage
   // that polarization takes; 200 rounds settle 90 % of it to 1e-9.

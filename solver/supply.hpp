@@ -1,6 +1,7 @@
 #pragma once
 
 #include "solver/case.hpp"
+#include "solver/circuit.hpp"
 #include "solver/response.hpp"
 
 #include <Eigen/Core>
@@ -9,15 +10,6 @@
 #include <vector>
 
 namespace thinspot::solver {
-
-/// What stands behind each electrode of the response, in its order.
-struct ElectrodeLaw {
-  bool anode = false;
-  bool part = false;
-  double resistance = 0;    ///< at its working point, bag included [ohm m2]
-  double open_circuit = 0;  ///< anodes: voltage at zero current [V]
-  double offset = 0;        ///< of the law [V]
-};
 
 /// The cell at work: all potentials and currents.
 struct WorkingPoint {
@@ -35,7 +27,7 @@ struct WorkingPoint {
 struct SectionScale {
   double depth = 1;      ///< planar [m]; 1 axisymmetric
   double part_area = 0;  ///< real wetted area of all parts [m2]
-  double wire_area = 0;  ///< bare and wetted [m2]
+  double wire_area = 0;  ///< of all parts, bare and wetted [m2]
 };
 
 /// A bare wire takes this many times the part's mean current density: thin

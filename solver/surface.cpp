@@ -18,14 +18,16 @@ using mesh::Loop;
 using mesh::Outline;
 using mesh::Point;
 
-/// The ball of ISO 27830 that a significant surface can be touched by.
-constexpr double kBallRadius = 0.010;
-
 /// Arc, counted from the loop's first curve, of its lowest point; of a level
-/// stretch the middle.
+/// stretch the middle. A loop cut at the axis begins where it leaves it.
 double lowest_arc(const Loop& loop) {
   double lowest = 0, height = 0, arc = 0;
   bool first = true;
+  double along = 0;
+  for (const Curve& c : loop) {
+    along += mesh::length(c);
+    if (c.face == "axis") return along;
+  }
   const double tie = 1e-9 * mesh::perimeter({{loop}});
   for (const Curve& c : loop) {
     const double size = mesh::length(c);
@@ -67,54 +69,6 @@ SurfaceLoop measure(const Outline& outline, std::size_t index) {
   return result;
 }
 
-/// Where a ball that rests on the surface meets nothing else of the part.
-Stretches touched_by_ball(const SurfaceLoop& s, const Outline& outline) {
-  const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
-  const double slack = 1e-3 * kBallRadius;
-  Stretches pieces;
-  for (std::size_t k = 0; k < loop.size(); ++k) {
-    const double size = mesh::length(loop[k]);
-    const int steps = 64;
-    for (int j = 0; j < steps; ++j) {
-      const double t = (j + 0.5) / steps;
-      const Point centre = mesh::point_at(loop[k], t) +
-                           kBallRadius * mesh::outward_normal(loop[k], t);
-      double free = 1e9;
-      for (const Loop& other : outline.loops)
-        for (const Curve& c : other)
-          free = std::min(free, mesh::nearest(c, centre).distance);
-      if (free >= kBallRadius - slack && !mesh::contains(outline, centre))
-        pieces.push_back({s.curve_start[k] + size * j / steps,
-                          s.curve_start[k] + size * (j + 1) / steps});
-    }
-  }
-  return make_set(pieces, s.length);
-}
-
-/// A hanging wire meets the part at its highest point.
-bool hangs_by_wire(const Case& c) {
-  return !c.wires.empty() && c.section.cut == mesh::Cut::side;
-}
-
-double highest_arc(const SurfaceLoop& s, const Outline& outline) {
-  const Outline over = mesh::moved(outline, std::numbers::pi, {0, 0});
-  const double arc = lowest_arc(over.loops[static_cast<std::size_t>(s.loop)]);
-  return std::fmod(arc + s.curve_start[0] + s.length, s.length);
-}
-
-void check_faces(const Outline& outline, const Case& c) {
-  std::set<std::string> known;
-  for (const Loop& loop : outline.loops)
-    for (const Curve& curve : loop) known.insert(curve.face);
-  std::string list;
-  for (const std::string& face : known)
-    list += (list.empty() ? "" : ", ") + face;
-  for (const std::string& face : c.target.faces)
-    if (!known.contains(face))
-      throw InputError("target.faces", "the part has no face \"" + face + "\"",
-                       "one or more of: " + list);
-}
-
 }  // namespace
 
 Stretches wetted(const SurfaceLoop& s) {
@@ -127,6 +81,12 @@ Stretches wetted(const SurfaceLoop& s) {
   for (Stretch& p : set)
     if (p.to - p.from < s.length) p.to -= touch;
   return set;
+}
+
+double highest_arc(const SurfaceLoop& s, const Outline& outline) {
+  const Outline over = mesh::moved(outline, std::numbers::pi, {0, 0});
+  const double arc = lowest_arc(over.loops[static_cast<std::size_t>(s.loop)]);
+  return std::fmod(arc + s.curve_start[0] + s.length, s.length);
 }
 
 Stretches stretches_of_faces(const SurfaceLoop& s, const Outline& outline,
@@ -168,7 +128,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
   for (std::size_t k = 0; k < outline.loops.size(); ++k)
     loops.push_back(measure(outline, k));
   for (const mesh::BoundaryEdge& e : mesh.boundary) {
-    if (e.owner != static_cast<int>(electrode.solid)) continue;
+    if (e.owner != static_cast<int>(electrode.solid) || e.masked) continue;
     SurfaceLoop& s = loops[static_cast<std::size_t>(e.loop)];
     const Curve& curve = mesh::curve_of(outline, e.loop, e.curve);
     const double start = s.curve_start[static_cast<std::size_t>(e.curve)];
@@ -198,23 +158,6 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
     surface.loops.push_back(std::move(s));
   }
   return surface;
-}
-
-void mark_judged(Surface& surface, const Outline& outline, const Case& c) {
-  check_faces(outline, c);
-  for (SurfaceLoop& s : surface.loops) {
-    const double margin = c.target.contact_margin;
-    if (hangs_by_wire(c) && margin > 0 && s.loop == 0) {
-      const double contact = highest_arc(s, outline);
-      const Stretches kept_away =
-          make_set({{contact - margin, contact + margin}}, s.length);
-      s.open = common(s.open, complement(kept_away, s.length), s.length);
-    }
-    const Stretches significant =
-        c.target.faces.empty() ? touched_by_ball(s, outline)
-                               : stretches_of_faces(s, outline, c.target.faces);
-    s.judged = common(s.open, significant, s.length);
-  }
 }
 
 }  // namespace thinspot::solver

@@ -43,11 +43,6 @@ struct Surface {
 Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
                const Electrodes& electrodes, std::size_t electrode);
 
-/// Takes contact margins out of a part's open surface and marks what is
-/// judged: the faces of the target, or what a 20 mm ball can touch.
-/// @throws InputError where target.faces names a face that the part has not.
-void mark_judged(Surface& surface, const mesh::Outline& outline, const Case& c);
-
 /// All that its edges cover.
 Stretches wetted(const SurfaceLoop& loop);
 
@@ -55,6 +50,9 @@ Stretches wetted(const SurfaceLoop& loop);
 Stretches stretches_of_faces(const SurfaceLoop& loop,
                              const mesh::Outline& outline,
                              const std::vector<std::string>& faces);
+
+/// Arc of the loop's highest point; of a level stretch the middle.
+double highest_arc(const SurfaceLoop& loop, const mesh::Outline& outline);
 
 /// Arc of a point of the outline, 0 <= arc < length.
 double arc_of(const SurfaceLoop& loop, const mesh::Outline& outline, int curve,

@@ -1,0 +1,157 @@
+#include "mesh/outline.hpp"
+
+#include "mesh/errors.hpp"
+#include "mesh/outline_chain.hpp"
+#include "mesh/outline_drawing.hpp"
+#include "mesh/outline_loops.hpp"
+#include "mesh/outline_units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <fstream>
+#include <limits>
+#include <sstream>
+#include <utility>
+
+namespace thinspot::mesh {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Of the drawing's extent: drawings carry six digits and more, and what is
+/// smaller than ten times this, a mesh of the tank cannot show.
+constexpr double kJoin = 1e-6;
+constexpr double kMillimetre = 1e-3;
+
+/// A regular file that can be read and is not too large.
+void check_file(const fs::path& file) {
+  std::error_code error;
+  const fs::file_status status = fs::status(file, error);
+  if (!fs::exists(status))
+    throw InputError("file", "is not there",
+                     "a file beside the case file, or a whole path");
+  if (!fs::is_regular_file(status))
+    throw InputError("file", "is not a regular file",
+                     "a CSV, DXF, STEP or BREP file");
+  const std::uintmax_t size = fs::file_size(file, error);
+  if (error || size > kLargestFile)
+    throw InputError("file",
+                     fmt::format("has {:.3g} MB, which is too large",
+                                 error ? 0 : 1e-6 * double(size)),
+                     fmt::format("at most {:.3g} MB: the section alone",
+                                 1e-6 * double(kLargestFile)));
+  if (size == 0) throw InputError("file", "is empty", "a file with an outline");
+}
+
+std::string content(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  if (!in || !text)
+    throw InputError("file", "cannot be read", "a file that you may read");
+  return std::move(text).str();
+}
+
+/// Refuses what is cut short before OpenCASCADE runs round in it.
+void check_whole(std::string_view text, bool step) {
+  text = text.substr(0, text.find_last_not_of(" \t\r\n") + 1);
+  const std::string_view start = text.substr(0, 200);
+  const std::string_view last =
+      text.substr(std::min(text.size(), text.find_last_of("\r\n") + 1));
+  const auto has = [&](const char* mark) {
+    return start.find(mark) != std::string_view::npos;
+  };
+  // A BREP ends with its root: a sign, the shape's number, its place.
+  const bool begins = step ? has("ISO-10303-21") : has("CASCADE Topology");
+  const bool ends = step ? text.ends_with("END-ISO-10303-21;")
+                         : last.starts_with('+') || last.starts_with('-');
+  const char* kind = step ? "STEP" : "BREP";
+  if (!begins)
+    throw InputError("file", fmt::format("is not a {} file in text form", kind),
+                     "saved anew as such");
+  if (!ends)
+    throw InputError("file", "is cut short: its end is missing",
+                     "a whole file");
+}
+
+Drawing read_drawing(const fs::path& file) {
+  std::string extension = file.extension().string();
+  for (char& c : extension)
+    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const bool brep = extension == ".brep";
+  const bool step = extension == ".step" || extension == ".stp";
+  if (extension != ".csv" && extension != ".dxf" && !brep && !step)
+    throw InputError("file",
+                     "ends in \"" + clean_name(extension) +
+                         "\", which is no kind of drawing known here",
+                     "one of .csv, .dxf, .step, .stp, .brep");
+  check_file(file);
+  if (extension == ".csv") return read_csv_drawing(content(file));
+  if (extension == ".dxf") return read_dxf_drawing(content(file));
+  check_whole(content(file), step);
+  return read_brep_drawing(file.string(), step);
+}
+
+double extent_of(const Drawing& drawing) {
+  constexpr double inf = std::numeric_limits<double>::infinity();
+  Point low(inf, inf), high(-inf, -inf);
+  for (const auto& set : drawing.sets)
+    for (const Curve& c : set)
+      for (const Point& p : {c.from, c.to, point_at(c, 0.5)}) {
+        low = low.cwiseMin(p);
+        high = high.cwiseMax(p);
+      }
+  return low.x() > high.x() ? 0 : (high - low).maxCoeff();
+}
+
+Outline scaled(Outline outline, double factor) {
+  for (Loop& loop : outline.loops)
+    for (Curve& c : loop) {
+      c.from *= factor;
+      c.to *= factor;
+    }
+  return outline;
+}
+
+DrawnOutline outline_of(const Drawing& drawing, const OutlineOptions& options) {
+  DrawnOutline result;
+  result.notes = drawing.notes;
+  const auto metres = options.metres_per_unit ? options.metres_per_unit
+                                              : drawing.metres_per_unit;
+  result.unit_assumed = !metres;
+  const std::string unit = unit_name(metres.value_or(kMillimetre));
+  const double extent = extent_of(drawing);
+  if (!(extent > 0) || !std::isfinite(extent))
+    throw InputError("file", "holds no outline",
+                     "lines, arcs or curves that close");
+  const double join = kJoin * extent;
+  std::vector<Loop> loops;
+  for (const std::vector<Curve>& set : drawing.sets)
+    for (Loop& loop : chain(set, join, unit)) loops.push_back(std::move(loop));
+  result.outline = scaled(nest(std::move(loops), join, unit),
+                          metres.value_or(kMillimetre) * options.scale);
+  return result;
+}
+
+}  // namespace
+
+DrawnOutline read_outline(const fs::path& file, const OutlineOptions& options) {
+  const std::string name = "\"" + clean_name(file.filename().string()) + "\"";
+  try {
+    return outline_of(read_drawing(file), options);
+  } catch (const InputError& error) {
+    std::vector<Problem> problems = error.problems();
+    for (Problem& p : problems)
+      p.wrong = name + (p.wrong.starts_with("line ") ? ", " : " ") + p.wrong;
+    throw InputError(problems);
+  } catch (const std::bad_alloc&) {
+    throw InputError("file", name + " needs more memory than there is",
+                     "a simpler drawing");
+  }
+}
+
+}  // namespace thinspot::mesh

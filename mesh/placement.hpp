@@ -1,0 +1,12 @@
+#pragma once
+
+#include "mesh/section.hpp"
+
+namespace thinspot::mesh {
+
+/// Puts a solid into its place. Beside the part means beside all copies of it
+/// that the section holds already.
+/// @throws InputError with keys relative to the solid.
+PlacedSolid place(const Solid& solid, const Section& section);
+
+}  // namespace thinspot::mesh

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "mesh/section.hpp"
+#include "solver/stretch.hpp"
+#include "solver/surface.hpp"
+
+#include <string>
+#include <vector>
+
+namespace thinspot::solver {
+
+/// A stretch of a loop that no current reaches, all of one face and for one
+/// reason.
+struct DryStretch {
+  Stretch where;
+  std::string face;
+  std::string why;       ///< "under the clip top", "out of the liquid"
+  bool contact = false;  ///< other metal touches it there
+};
+
+/// What of a loop is not wetted, in the order of arc from the end of a wetted
+/// stretch; the closing line on the axis, which is no metal, is left out.
+std::vector<DryStretch> dry_stretches(const mesh::Section& section,
+                                      std::size_t solid,
+                                      const SurfaceLoop& loop);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "solver/case.hpp"
+#include "solver/response.hpp"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// What stands behind each electrode of the response, in its order.
+struct ElectrodeLaw {
+  bool anode = false;     ///< on the plus rail; else on minus, unless floating
+  bool floating = false;  ///< on no rail: its net current is zero
+  bool part = false;
+  double resistance = 0;    ///< at its working point, bag included [ohm m2]
+  double open_circuit = 0;  ///< anodes: voltage at zero current [V]
+  double offset = 0;        ///< of the law [V]
+  double series = 0;        ///< between its metal and its rail [ohm]
+};
+
+/// The law that holds at a solid: its own, or the cathode's.
+const Polarization& polarization_of(const Case& c, std::size_t solid);
+
+/// @returns nullptr where the solid is no anode.
+const Anode* anode_of(const Case& c, std::size_t solid);
+
+/// Laws with the resistances as stated, before any rescaling.
+std::vector<ElectrodeLaw> laws_of(const Case& c, const Electrodes& electrodes);
+
+/// Potential behind each law [V], for a voltage between the rails, minus at 0:
+/// the metal's own potential, which a resistance in its lead shifts and which
+/// floating metal finds by itself, and the law's offset.
+/// @param conductance  currents out of the liquid over drives, m x m [A/V]
+Eigen::VectorXd drives(const std::vector<ElectrodeLaw>& laws,
+                       const Eigen::MatrixXd& conductance, double voltage);
+
+}  // namespace thinspot::solver

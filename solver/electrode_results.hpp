@@ -1,0 +1,27 @@
+#pragma once
+
+#include "solver/deposit.hpp"
+#include "solver/model.hpp"
+#include "solver/result.hpp"
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// What each electrode that is not the part carries. Largest current densities
+/// are averages over 1 mm, since a point at a sharp corner has no value.
+std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
+                                         const Outcome& outcome);
+
+/// Clips or thieves.
+std::vector<CathodeResult> describe_cathodes(const Model& model, const Case& c,
+                                             const Outcome& outcome,
+                                             mesh::Role role);
+
+std::vector<FloatingResult> describe_floating(const Model& model, const Case& c,
+                                              const Outcome& outcome);
+
+std::vector<WireResult> describe_wires(const Case& c, const Outcome& outcome,
+                                       const SectionScale& scale);
+
+}  // namespace thinspot::solver
