@@ -6,7 +6,8 @@ build=$root/build
 program=$build/io/cli/thinspot
 
 # The one list of Debian packages; docs/third_party.md says what each is for.
-run_packages=(libeigen3-dev libsuitesparse-dev libgmsh-dev libvtk9-dev
+run_packages=(libeigen3-dev libsuitesparse-dev libgmsh-dev libdxflib-dev
+  libvtk9-dev
   libboost-program-options-dev libtomlplusplus-dev libudunits2-dev
   nlohmann-json3-dev libfmt-dev cmake g++)
 test_packages=(catch2 libbenchmark-dev libxml2-utils)

@@ -6,36 +6,6 @@ namespace thinspot::io {
 
 namespace {
 
-void read_side(TableReader& t, mesh::Solid& solid) {
-  const auto side = t.text("side");
-  if (side == "left") solid.side = mesh::Side::left;
-  if (side == "right") solid.side = mesh::Side::right;
-  if (side == "above") solid.side = mesh::Side::above;
-  if (side == "below") solid.side = mesh::Side::below;
-  if (const auto gap = t.value("gap")) solid.gap = *gap;
-}
-
-/// Either `at`, or `side` and `gap`. @returns false where neither is whole.
-bool check_place_keys(TableReader& t) {
-  const bool at = t.has("at"), side = t.has("side"), gap = t.has("gap");
-  if (at && (side || gap)) {
-    t.wrong("at", "the place is given by side or gap as well",
-            "give at, or side and gap");
-    return false;
-  }
-  if (side && !gap)
-    t.missing("gap",
-              "give the free distance to the part, as in "
-              "gap = \"35 mm\"");
-  if (gap && !side)
-    t.missing("side",
-              "say on which side of the part: left, right, above or "
-              "below");
-  if (!at && !side && !gap)
-    t.missing("at", "give at = [\"10 mm\", \"50 mm\"], or side and gap");
-  return at || (side && gap);
-}
-
 void read_kind(Reading& r, TableReader& t, solver::Anode& anode) {
   const std::string& plated = r.content.solution.metal.name;
   const auto kind = t.text("kind");
@@ -67,20 +37,10 @@ void read_law(Reading& r, TableReader& t, solver::Anode& anode) {
 
 void read_anode(Reading& r, TableReader& t) {
   solver::Anode anode;
-  t.text("name");  // the address holds it; what is wrong with it is noted
   anode.name = name_in(t);
-  if (anode.name == "part")
-    t.wrong("name", "\"part\" is the part itself", "another name");
   read_kind(r, t, anode);
   read_law(r, t, anode);
-  const bool placed = check_place_keys(t);
-  std::optional<mesh::Solid> solid = read_solid(r, t, mesh::Role::anode);
-  if (solid) {
-    read_side(t, *solid);
-    if (placed) check_on_axis(r, t, *solid);
-    anode.solid = r.content.section.solids.size();
-    r.content.section.solids.push_back(std::move(*solid));
-  }
+  anode.solid = read_beside_part(r, t, mesh::Role::anode).value_or(0);
   r.content.anodes.push_back(std::move(anode));
 }
 
@@ -88,15 +48,6 @@ void read_anode(Reading& r, TableReader& t) {
 
 void read_anodes(Reading& r) {
   for (TableReader& t : open_tables(r, "anode")) read_anode(r, t);
-}
-
-void read_wires(Reading& r) {
-  for (TableReader& t : open_tables(r, "wire")) {
-    t.text("name");
-    r.content.wires.push_back({name_in(t), t.value("diameter").value_or(0),
-                               t.value("wetted").value_or(0),
-                               t.flag("insulated").value_or(false)});
-  }
 }
 
 }  // namespace thinspot::io

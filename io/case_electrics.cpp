@@ -12,12 +12,13 @@ constexpr double kTafelSlope = 0.0514;  // [V]
 constexpr double kTafelShare = 0.6;     // half width of the 95 % interval
 constexpr double kUsualDensity = 100;   // [A/m2], where nothing is known
 
-/// Mean current density over the part, as near as the file tells it [A/m2].
+/// Mean current density over the parts, as near as the file tells it [A/m2].
 double likely_density(const Reading& r) {
   const solver::Supply& supply = r.content.supply;
   if (supply.current_density) return supply.current_density->value;
   if (supply.current && r.part_area)
-    return supply.current->value / *r.part_area;
+    return supply.current->value /
+           (*r.part_area * static_cast<double>(solver::copies_of(r.content)));
   return kUsualDensity;
 }
 

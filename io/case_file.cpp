@@ -40,16 +40,24 @@ CaseFile read_case(const std::filesystem::path& file,
   Findings findings(result.path);
   apply_overrides(root, overrides, findings);
 
-  Reading r{root, findings, result.content};
+  const std::filesystem::path folder = file.parent_path();
+  Reading r{root, findings, result.content, folder.empty() ? "." : folder};
   check_tables(r);
   read_head(r);
   read_tank(r);
   read_solution(r);
+  read_rack(r);
   read_part(r);
   read_wires(r);
+  read_clips(r);
+  hang_on_rack(r);
   read_anodes(r);
+  read_shields(r);
+  read_thieves(r);
   read_supply(r);
   read_cathode(r);
+  read_floating(r);
+  read_masks(r);
   read_steps(r);
   read_target(r);
   read_accuracy(r);

@@ -1,29 +1,6 @@
 #include "io/case_reading.hpp"
 
-#include "io/nearest.hpp"
-#include "io/quote.hpp"
-
-#include <fmt/format.h>
-
-#include <algorithm>
-
 namespace thinspot::io {
-
-namespace {
-
-void check_faces(Reading& r, TableReader& t) {
-  const std::vector<std::string>& known = r.part_faces;
-  if (known.empty()) return;
-  for (const std::string& face : r.content.target.faces) {
-    if (std::find(known.begin(), known.end(), face) != known.end()) continue;
-    const auto near = nearest(face, known);
-    t.wrong("faces", in_quotes(face) + " is not a face of the part",
-            near ? fmt::format("is \"{}\" meant?", *near)
-                 : "it has " + listed(known));
-  }
-}
-
-}  // namespace
 
 void read_steps(Reading& r) {
   for (TableReader& t : open_tables(r, "step"))
@@ -36,7 +13,7 @@ void read_target(Reading& r) {
   solver::Target& target = r.content.target;
   target.thickness = t.value("thickness");
   target.faces = t.texts("faces").value_or(std::vector<std::string>{});
-  check_faces(r, t);
+  check_faces(r, t, "faces", target.faces, "part");
   target.contact_margin = t.value("contact_margin").value_or(0);
   target.burning_current_density = t.value("burning_current_density");
   target.working_range = t.value_pair("working_range");

@@ -7,201 +7,6 @@
 
 namespace thinspot::io {
 
-namespace {
-
-constexpr Limits kArea{Dimension::area, "0.01 mm2", "100 m2"};
-constexpr Limits kVolume{Dimension::volume, "1 ml", "100 m3"};
-constexpr Limits kAngle{Dimension::angle, "-360 deg", "360 deg"};
-constexpr Limits kConductivity{Dimension::conductivity, "1e-6 S/m", "1000 S/m"};
-constexpr Limits kEfficiency{Dimension::fraction, "0.01 %", "100 %"};
-constexpr Limits kTemperature{Dimension::temperature, "-20 degC", "110 degC"};
-constexpr Limits kDensity{Dimension::current_density, "1e-6 A/dm2",
-                          "10000 A/dm2"};
-constexpr Limits kCurrent{Dimension::current, "1 nA", "100 kA"};
-constexpr Limits kVoltage{Dimension::voltage, "1 uV", "1000 V"};
-constexpr Limits kOffset{Dimension::voltage, "-10 V", "10 V"};
-constexpr Limits kLead{Dimension::resistance, "0 ohm", "1000 ohm"};
-constexpr Limits kSlope{Dimension::area_resistance, "0 ohm cm2", "1e6 ohm cm2"};
-constexpr Limits kDuration{Dimension::duration, "1 ms", "3650 day"};
-constexpr Limits kCoating{Dimension::length, "1 nm", "10 mm"};
-constexpr Limits kTolerance{Dimension::fraction, "0.001 %", "20 %"};
-constexpr Limits kAveraging{Dimension::length, "1 um", "10 mm"};
-
-KeyInfo text(std::string_view name) { return {name, Form::text}; }
-KeyInfo name() { return {"name", Form::name}; }
-KeyInfo flag(std::string_view name) { return {name, Form::flag}; }
-
-KeyInfo choice(std::string_view name, std::vector<std::string_view> words) {
-  KeyInfo key{name, Form::choice};
-  key.choices = std::move(words);
-  return key;
-}
-
-KeyInfo value(std::string_view name, const Limits& limits) {
-  return {name, Form::value, limits};
-}
-
-KeyInfo quantity(std::string_view name, const Limits& limits) {
-  return {name, Form::quantity, limits};
-}
-
-KeyInfo point(std::string_view name) {
-  return {name, Form::point, limits::coordinate};
-}
-
-KeyInfo must(KeyInfo key) {
-  key.required = true;
-  return key;
-}
-
-KeyInfo instead(std::vector<std::string_view> others, KeyInfo key) {
-  key.instead_of = std::move(others);
-  return key;
-}
-
-std::vector<KeyInfo> top_keys() {
-  return {
-      must({"schema", Form::whole}),
-      text("title"),
-      choice("section", {"planar", "axisymmetric"}),
-      choice("view", {"side", "plan"}),
-      value("depth", limits::length),
-  };
-}
-
-std::vector<KeyInfo> tank_keys() {
-  return {
-      choice("shape", {"box", "round"}),
-      value("width", limits::length),
-      value("height", limits::length),
-      value("diameter", limits::length),
-      instead({"volume", "depth"}, value("level", limits::length)),
-      instead({"level"}, value("volume", kVolume)),
-      instead({"level"}, value("depth", limits::length)),
-  };
-}
-
-std::vector<KeyInfo> solution_keys() {
-  return {
-      text("use"),
-      text("name"),
-      must(text("metal")),
-      must(quantity("conductivity", kConductivity)),
-      quantity("efficiency", kEfficiency),
-      value("limiting_current_density", kDensity),
-      value("temperature", kTemperature),
-      choice("stirring", {"still", "gentle", "strong", "rotating"}),
-  };
-}
-
-std::vector<KeyInfo> part_keys() {
-  return {
-      must(text("shape")), must(point("at")),    value("turn", kAngle),
-      text("metal"),       value("area", kArea),
-  };
-}
-
-std::vector<KeyInfo> wire_keys() {
-  return {
-      name(),
-      must(value("diameter", limits::length)),
-      must(value("wetted", limits::length)),
-      flag("insulated"),
-  };
-}
-
-std::vector<KeyInfo> with_polarization(std::vector<KeyInfo> keys) {
-  keys.push_back(quantity("polarization_resistance", kSlope));
-  keys.push_back(value("polarization_at", kDensity));
-  keys.push_back(quantity("polarization_offset", kOffset));
-  return keys;
-}
-
-std::vector<KeyInfo> anode_keys() {
-  return with_polarization({
-      name(),
-      must(text("shape")),
-      instead({"side", "gap"}, point("at")),
-      instead({"at"}, choice("side", {"left", "right", "above", "below"})),
-      instead({"at"}, value("gap", limits::length)),
-      value("turn", kAngle),
-      text("metal"),
-      choice("kind", {"soluble", "inert"}),
-      quantity("open_circuit_voltage", kOffset),
-      quantity("bag_resistance", kSlope),
-  });
-}
-
-std::vector<KeyInfo> supply_keys() {
-  return {
-      instead({"current_density", "voltage"}, quantity("current", kCurrent)),
-      instead({"current", "voltage"}, quantity("current_density", kDensity)),
-      instead({"current", "current_density"}, quantity("voltage", kVoltage)),
-      value("voltage_limit", kVoltage),
-      quantity("lead_resistance", kLead),
-  };
-}
-
-std::vector<KeyInfo> target_keys() {
-  return {
-      value("thickness", kCoating),
-      {"faces", Form::texts},
-      value("contact_margin", limits::length_or_0),
-      value("burning_current_density", kDensity),
-      {"working_range", Form::value_pair, kDensity},
-  };
-}
-
-std::vector<KeyInfo> accuracy_keys() {
-  return {
-      value("tolerance", kTolerance),
-      value("averaging_length", kAveraging),
-  };
-}
-
-TableInfo single(std::string_view name, std::vector<KeyInfo> keys) {
-  return {name, false, 1, false, false, std::move(keys)};
-}
-
-TableInfo several(std::string_view name, std::size_t most,
-                  std::vector<KeyInfo> keys) {
-  return {name, true, most, false, false, std::move(keys)};
-}
-
-TableInfo shaped(TableInfo table) {
-  table.has_shape = true;
-  return table;
-}
-
-TableInfo needed(TableInfo table) {
-  table.needed = true;
-  return table;
-}
-
-std::vector<TableInfo> build_tables() {
-  return {
-      single("", top_keys()),
-      needed(single("tank", tank_keys())),
-      needed(single("solution", solution_keys())),
-      needed(shaped(single("part", part_keys()))),
-      several("wire", 200, wire_keys()),
-      needed(shaped(several("anode", 200, anode_keys()))),
-      single("cathode", with_polarization({choice("law", {"linear"})})),
-      needed(single("supply", supply_keys())),
-      needed(several("step", 1, {must(quantity("duration", kDuration))})),
-      single("target", target_keys()),
-      single("accuracy", accuracy_keys()),
-      several("probe", 1000, {name(), must(point("at"))}),
-  };
-}
-
-}  // namespace
-
-const std::vector<TableInfo>& case_tables() {
-  static const std::vector<TableInfo> tables = build_tables();
-  return tables;
-}
-
 const TableInfo& table_info(std::string_view name) {
   return *std::find_if(case_tables().begin(), case_tables().end(),
                        [&](const TableInfo& t) { return t.name == name; });
@@ -219,22 +24,41 @@ const KeyInfo* find_key(const std::vector<KeyInfo>& keys,
   return found == keys.end() ? nullptr : &*found;
 }
 
+namespace {
+
+void add_if_new(std::vector<KeyInfo>& keys, KeyInfo key) {
+  if (!find_key(keys, key.name)) keys.push_back(std::move(key));
+}
+
+void add_sizes(std::vector<KeyInfo>& keys, const mesh::ShapeKind& kind,
+               bool may_be_required) {
+  for (const mesh::SizeKey& size : kind.sizes)
+    add_if_new(keys,
+               {size.name, Form::value,
+                is_radius(size.name) ? limits::length_or_0 : limits::length,
+                may_be_required && size.required});
+  for (std::string_view flag : kind.flags) add_if_new(keys, {flag, Form::flag});
+}
+
+}  // namespace
+
 std::vector<KeyInfo> keys_with_shape(const TableInfo& table,
                                      std::string_view shape) {
   std::vector<KeyInfo> keys = table.keys;
   if (!table.has_shape) return keys;
   const mesh::ShapeKind* only = mesh::find_shape(shape);
-  for (const mesh::ShapeKind& kind : mesh::shape_kinds()) {
-    if (only && kind.name != only->name) continue;
-    for (const mesh::SizeKey& size : kind.sizes)
-      if (!find_key(keys, size.name))
-        keys.push_back(
-            {size.name, Form::value,
-             is_radius(size.name) ? limits::length_or_0 : limits::length,
-             only && size.required});
-    for (std::string_view flag : kind.flags)
-      if (!find_key(keys, flag)) keys.push_back({flag, Form::flag});
+  if (only) {
+    add_sizes(keys, *only, true);
+    return keys;
   }
+  const bool drawn = shape == kOutlineShape;
+  for (KeyInfo key : outline_keys()) {
+    key.required = key.required && drawn;
+    add_if_new(keys, key);
+  }
+  if (drawn) return keys;
+  for (const mesh::ShapeKind& kind : mesh::shape_kinds())
+    add_sizes(keys, kind, false);
   return keys;
 }
 

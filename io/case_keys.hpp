@@ -14,9 +14,12 @@ enum class Form {
   choice,      ///< one of a few words
   flag,        ///< true or false
   whole,       ///< a bare whole number
+  factor,      ///< a bare number
   value,       ///< a quantity without tolerance
   quantity,    ///< a quantity that may carry a tolerance
+  quantities,  ///< one quantity, or a list of them
   point,       ///< two lengths [x, y]
+  points,      ///< a list of points
   texts,       ///< a list of texts
   value_pair,  ///< two quantities, the smaller first
 };
@@ -36,7 +39,7 @@ inline constexpr Limits coordinate{Dimension::length, "-10 m", "10 m"};
 struct KeyInfo {
   std::string_view name;
   Form form = Form::text;
-  Limits limits = {};  ///< value … value_pair
+  Limits limits = {};  ///< factor … value_pair
   bool required = false;
   std::vector<std::string_view> choices = {};  ///< of Form::choice
   /// Keys that cannot stand beside this one; --set of this one drops them.
@@ -65,9 +68,15 @@ const TableInfo& table_info(std::string_view name);
 const KeyInfo* find_key(const std::vector<KeyInfo>& keys,
                         std::string_view name);
 
+/// The one shape that is no mesh::ShapeKind: drawn in a file.
+inline constexpr std::string_view kOutlineShape = "outline";
+
+/// What a drawing takes in place of sizes: file, scale, unit.
+const std::vector<KeyInfo>& outline_keys();
+
 /// The table's own keys and the shape's sizes and flags, as
-/// mesh::shape_kinds() lists them; those of all shapes, none required, where
-/// there is no such shape.
+/// mesh::shape_kinds() lists them, or outline_keys(); those of all shapes, none
+/// required, where there is no such shape.
 std::vector<KeyInfo> keys_with_shape(const TableInfo& table,
                                      std::string_view shape);
 

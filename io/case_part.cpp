@@ -48,13 +48,23 @@ void assume_radii(Reading& r, mesh::Solid& part) {
     r.content.assumed.push_back(
         {fmt::format("part.{}", key.name),
          fmt::format("{:.3g} mm", 1e3 * radius),
-         "left out; a lightly broken edge. A sharper one plates heavier"});
+         "left out; a lightly broken edge. The sharper, the less even"});
   }
 }
 
+/// What the sizes, the area given or the section's depth say.
+std::optional<double> whole_surface(const Reading& r, const mesh::Solid& part) {
+  const solver::Case& c = r.content;
+  if (c.depth)
+    return *c.depth *
+           mesh::perimeter(mesh::outline_at_origin(part, c.section.cut));
+  if (c.part_area) return c.part_area;
+  const mesh::ShapeKind* kind = mesh::find_shape(part.shape);
+  return kind ? kind->real_area(part.sizes) : std::nullopt;
+}
+
 void read_area(Reading& r, TableReader& t, const mesh::Solid& part) {
-  solver::Case& c = r.content;
-  const mesh::ShapeKind& kind = *mesh::find_shape(part.shape);
+  const solver::Case& c = r.content;
   const bool planar = c.section.cut != mesh::Cut::axisymmetric;
   if (t.has("area") && !planar)
     t.wrong("area", "an axisymmetric section knows the area itself",
@@ -62,27 +72,35 @@ void read_area(Reading& r, TableReader& t, const mesh::Solid& part) {
   if (t.has("area") && c.depth)
     t.wrong("area", "the depth sets the area as well",
             "give one of part.area and depth");
-  r.part_area = c.part_area;
-  if (!r.part_area) r.part_area = kind.real_area(part.sizes);
-  if (c.depth)
-    r.part_area =
-        *c.depth * mesh::perimeter(kind.outline(part.sizes, c.section.cut));
+  r.part_area = whole_surface(r, part);
   if (planar && !r.part_area && !t.has("area") && !r.root.find("depth"))
     t.missing("area",
               fmt::format("give the part's whole surface, as in area = \"0.16 "
-                          "dm2\", or the section's depth: a {} of these sizes "
-                          "does not tell it",
-                          kind.name));
+                          "dm2\", or the section's depth: the sizes of its "
+                          "shape, {}, do not tell it",
+                          part.shape));
 }
 
-void keep_faces(Reading& r, const mesh::Solid& part) {
-  const mesh::Outline outline =
-      mesh::find_shape(part.shape)->outline(part.sizes, r.content.section.cut);
-  for (const mesh::Loop& loop : outline.loops)
-    for (const mesh::Curve& curve : loop)
-      if (std::find(r.part_faces.begin(), r.part_faces.end(), curve.face) ==
-          r.part_faces.end())
-        r.part_faces.push_back(curve.face);
+/// One place in the table, or several on a rack.
+void read_places(Reading& r, TableReader& t, mesh::Solid& part) {
+  const bool rack = r.root.find("rack");
+  if (rack && t.has("at"))
+    t.wrong("at", "the places are given by rack.at as well",
+            "give one of the two");
+  if (!rack && !t.has("at"))
+    t.missing("at",
+              "give at = [\"45 mm\", \"50 mm\"], or several places in [rack]");
+  if (!r.content.rack) {
+    if (t.has("at")) check_on_axis(r, part, "part.at");
+    return;
+  }
+  for (const mesh::Point& place : r.content.rack->at) {
+    part.at = place;
+    const bool sound = r.findings.empty();
+    check_on_axis(r, part, "rack.at");
+    if (sound && !r.findings.empty()) break;  // the others say the same
+  }
+  part.at = r.content.rack->at.front();
 }
 
 }  // namespace
@@ -94,8 +112,8 @@ void read_part(Reading& r) {
   r.content.part_area = t.value("area");
   std::optional<mesh::Solid> part = read_solid(r, t, mesh::Role::part);
   if (!part) return;
-  if (t.has("at")) check_on_axis(r, t, *part);
-  assume_radii(r, *part);
+  read_places(r, t, *part);
+  if (mesh::find_shape(part->shape)) assume_radii(r, *part);
   read_area(r, t, *part);
   keep_faces(r, *part);
   r.content.section.solids.push_back(std::move(*part));

@@ -3,8 +3,11 @@
 #include "io/document.hpp"
 #include "io/findings.hpp"
 #include "io/table_reader.hpp"
+#include "mesh/outline.hpp"
 #include "solver/case.hpp"
 
+#include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,15 +17,24 @@
 // in which they need each other. Used by case_file.cpp alone.
 namespace thinspot::io {
 
+/// A file with an outline, read once however many solids it is drawn for.
+struct Drawing {
+  mesh::DrawnOutline outline;
+  std::optional<InputError> error;  ///< where it could not be read
+};
+
 /// What the functions share.
 struct Reading {
   const Node& root;
   Findings& findings;
   solver::Case& content;
-  /// Face names of the part as drawn; empty where it cannot be drawn.
-  std::vector<std::string> part_faces = {};
-  /// The part's whole surface, as near as the file tells it [m2].
+  std::filesystem::path folder;  ///< of the case file; drawings lie there
+  /// Every solid by its address with its face names; none where it cannot be
+  /// drawn.
+  std::map<std::string, std::vector<std::string>> faces = {};
+  /// The whole surface of one part, as near as the file tells it [m2].
   std::optional<double> part_area = {};
+  std::map<std::string, Drawing> drawings = {};
 };
 
 /// Notes tables that are missing, unknown, or single where they are repeated.
@@ -31,12 +43,23 @@ void check_tables(Reading& r);
 void read_head(Reading& r);
 void read_tank(Reading& r);
 void read_solution(Reading& r);
+void read_rack(Reading& r);
+/// Needs the rack.
 void read_part(Reading& r);
 void read_wires(Reading& r);
+void read_clips(Reading& r);
+/// Part and clips once for each place; before any other solid is read.
+void hang_on_rack(Reading& r);
 void read_anodes(Reading& r);
+void read_shields(Reading& r);
+void read_thieves(Reading& r);
 void read_supply(Reading& r);
 /// Needs the supply and the part's area for what is assumed.
 void read_cathode(Reading& r);
+/// Needs the cathode for what is assumed.
+void read_floating(Reading& r);
+/// Needs every solid.
+void read_masks(Reading& r);
 void read_steps(Reading& r);
 void read_target(Reading& r);
 void read_accuracy(Reading& r);
@@ -57,9 +80,30 @@ std::string name_in(const TableReader& table);
 std::optional<mesh::Solid> read_solid(Reading& r, TableReader& table,
                                       mesh::Role role);
 
+/// The same for one beside the part, placed by `at`, or `side` and `gap`; puts
+/// it into the section.
+/// @returns its place in SectionSpec::solids.
+std::optional<std::size_t> read_beside_part(Reading& r, TableReader& table,
+                                            mesh::Role role);
+
+/// The outline in the file that the table names, as it is drawn there [m].
+/// @returns nullopt where there is none; why is in the findings.
+std::optional<mesh::Outline> read_drawing(Reading& r, TableReader& table);
+
+/// Keeps the names of a solid's faces, once its sizes are settled.
+void keep_faces(Reading& r, const mesh::Solid& solid);
+
+/// Notes the faces that the solid at an address does not have.
+/// @param key  of the table, where they are listed
+void check_faces(Reading& r, TableReader& table, std::string_view key,
+                 const std::vector<std::string>& faces,
+                 const std::string& solid);
+
 /// Notes a place or turn that an axisymmetric section does not allow; nothing
 /// to check in a planar one.
-void check_on_axis(Reading& r, TableReader& table, const mesh::Solid& solid);
+/// @param place_key  address that the place was given by, as in "part.at"
+void check_on_axis(Reading& r, const mesh::Solid& solid,
+                   const std::string& place_key);
 
 /// The three keys of a linear law. @returns whether a slope was given.
 bool read_polarization(TableReader& table, solver::Polarization& law);

@@ -5,26 +5,27 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <numbers>
+#include <algorithm>
 
 namespace thinspot::io {
 
 namespace {
 
-const mesh::ShapeKind* read_shape(TableReader& t) {
+/// @returns false where there is no such shape.
+bool read_shape(TableReader& t, mesh::Solid& solid) {
   const auto name = t.text("shape");
-  if (!name) return nullptr;
-  const mesh::ShapeKind* kind = mesh::find_shape(*name);
-  if (kind) return kind;
+  if (!name) return false;
+  solid.shape = *name;
+  if (*name == kOutlineShape || mesh::find_shape(*name)) return true;
   std::vector<std::string> names;
   for (const mesh::ShapeKind& k : mesh::shape_kinds())
     names.emplace_back(k.name);
+  names.emplace_back(kOutlineShape);
   const auto near = nearest(*name, names);
   t.wrong("shape", in_quotes(*name) + " is not a shape",
           near ? fmt::format("is \"{}\" meant?", *near)
                : "it takes " + listed(names));
-  return nullptr;
+  return false;
 }
 
 /// @returns false where one that must be there is not, or is wrong.
@@ -41,32 +42,14 @@ bool read_sizes(TableReader& t, const mesh::ShapeKind& kind,
   return complete;
 }
 
-bool is_upright(double turn) {
-  const double halves = turn / std::numbers::pi;
-  return std::abs(halves - std::round(halves)) < 1e-9;
-}
-
-/// What holds where the section is turned about x = 0.
-void check_axis(TableReader& t, const mesh::ShapeKind& kind,
-                const mesh::Solid& solid) {
-  const bool body = kind.real_area(solid.sizes).has_value();
-  if (solid.side == mesh::Side::left)
-    t.wrong("side", "left of the axis is the same as right of it",
-            "side = \"right\"");
-  else if (solid.side == mesh::Side::right && body)
-    t.wrong("side", fmt::format("a {} must stand on the axis", kind.name),
-            "above or below, or a plate, which becomes a ring");
-  if (solid.side) return;
-  const bool on_axis = solid.at.x() == 0;
-  if (solid.at.x() < 0)
-    t.wrong("at", "lies left of the axis",
-            "x is the radius: 0 or more, as in at = [\"0 mm\", \"50 mm\"]");
-  else if (body && !on_axis)
-    t.wrong("at", fmt::format("a {} must stand on the axis", kind.name),
-            "at = [\"0 mm\", y]; a ring is a plate beside the axis");
-  else if (on_axis && !is_upright(solid.turn))
-    t.wrong("turn", "turns a solid of revolution off its axis",
-            "0 deg or 180 deg");
+bool read_form(Reading& r, TableReader& t, mesh::Solid& solid) {
+  if (!read_shape(t, solid)) return false;
+  if (const mesh::ShapeKind* kind = mesh::find_shape(solid.shape))
+    return read_sizes(t, *kind, solid.sizes);
+  const auto drawn = read_drawing(r, t);
+  if (!drawn) return false;
+  solid.drawn = mesh::moved(*drawn, 0, -mesh::bounding_box(*drawn).centre());
+  return true;
 }
 
 }  // namespace
@@ -77,14 +60,12 @@ std::optional<mesh::Solid> read_solid(Reading& r, TableReader& t,
   solid.role = role;
   solid.name = name_in(t);
   solid.key = t.address();
-  const mesh::ShapeKind* kind = read_shape(t);
+  r.faces[solid.key];
   if (const auto at = t.point("at")) solid.at = *at;
   if (const auto turn = t.value("turn")) solid.turn = *turn;
-  if (!kind) return std::nullopt;
-  solid.shape = kind->name;
-  if (!read_sizes(t, *kind, solid.sizes)) return std::nullopt;
+  if (!read_form(r, t, solid)) return std::nullopt;
   try {
-    kind->outline(solid.sizes, r.content.section.cut);
+    mesh::outline_at_origin(solid, r.content.section.cut);
   } catch (const InputError& error) {
     r.findings.add(t.address(), error);
     return std::nullopt;
@@ -92,9 +73,30 @@ std::optional<mesh::Solid> read_solid(Reading& r, TableReader& t,
   return solid;
 }
 
-void check_on_axis(Reading& r, TableReader& t, const mesh::Solid& solid) {
-  if (r.content.section.cut == mesh::Cut::axisymmetric)
-    check_axis(t, *mesh::find_shape(solid.shape), solid);
+void keep_faces(Reading& r, const mesh::Solid& solid) {
+  std::vector<std::string>& faces = r.faces[solid.key];
+  const mesh::Outline outline =
+      mesh::outline_at_origin(solid, r.content.section.cut);
+  for (const mesh::Loop& loop : outline.loops)
+    for (const mesh::Curve& curve : loop)
+      if (std::find(faces.begin(), faces.end(), curve.face) == faces.end())
+        faces.push_back(curve.face);
+}
+
+void check_faces(Reading& r, TableReader& t, std::string_view key,
+                 const std::vector<std::string>& faces,
+                 const std::string& solid) {
+  const std::vector<std::string>& known = r.faces[solid];
+  if (known.empty()) return;
+  for (const std::string& face : faces) {
+    if (std::find(known.begin(), known.end(), face) != known.end()) continue;
+    const auto near = nearest(face, known);
+    t.wrong(key,
+            fmt::format("{} is not a face of {}", in_quotes(face),
+                        solid == "part" ? "the part" : solid),
+            near ? fmt::format("is \"{}\" meant?", *near)
+                 : "it has " + listed(known));
+  }
 }
 
 }  // namespace thinspot::io

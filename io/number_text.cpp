@@ -11,12 +11,29 @@ namespace thinspot::io {
 
 namespace {
 
+/// Power of ten of a value rounded to `count` digits: 1 for 9.996 and three.
+/// @pre value is finite and not 0
+int exponent_of(double value, int count) {
+  const std::string text = fmt::format("{:.{}e}", value, count - 1);
+  return std::stoi(text.substr(text.find('e') + 1));
+}
+
 /// Places after the point that show `count` significant digits of the value.
 int decimals_for(double value, int count) {
   if (value == 0 || !std::isfinite(value)) return 0;
-  const int exponent =
-      static_cast<int>(std::floor(std::log10(std::abs(value))));
-  return std::max(0, count - 1 - exponent);
+  return std::max(0, count - 1 - exponent_of(value, count));
+}
+
+/// Rounded to that many places after the point, zeros kept; to tens, hundreds
+/// … where negative.
+std::string at_places(double value, int places) {
+  if (places < 0) {
+    const double unit = std::pow(10.0, -places);
+    value = unit * std::round(value / unit);
+  }
+  const std::string text = fmt::format("{:.{}f}", value, std::max(0, places));
+  const bool nothing = text.find_first_not_of("-0.") == std::string::npos;
+  return nothing && text.front() == '-' ? text.substr(1) : text;
 }
 
 std::string without_trailing_zeros(std::string text) {
@@ -39,6 +56,11 @@ std::string digits(double value, int count) {
       fmt::format("{:.{}f}", rounded, decimals_for(rounded, count)));
 }
 
+std::string full_digits(double value, int count) {
+  if (value == 0 || !std::isfinite(value)) return digits(value, count);
+  return at_places(value, count - 1 - exponent_of(value, count));
+}
+
 int digits_worth(double value, const solver::Interval& band) {
   return band.high - band.low > 0.1 * std::abs(value) ? 2 : 3;
 }
@@ -46,12 +68,22 @@ int digits_worth(double value, const solver::Interval& band) {
 std::string banded(double value, const solver::Interval& band,
                    const std::string& unit) {
   const int count = digits_worth(value, band);
-  const int decimals = decimals_for(value, count);
+  const double scale = value != 0 ? value : band.high;
+  // Places after the point, or zeros before it where negative.
+  const int places = scale == 0 ? 0 : count - 1 - exponent_of(scale, count);
   // Half of each side counts as rounding: narrower bands say nothing new.
-  if (!(band.high - band.low > std::pow(10.0, -decimals)))
+  if (!(band.high - band.low > std::pow(10.0, -places)))
     return digits(value) + " " + unit;
-  return fmt::format("{} {} ({:.{}f} to {:.{}f})", digits(value, count), unit,
-                     band.low, decimals, band.high, decimals);
+  return fmt::format("{} {} ({} to {})", at_places(value, places), unit,
+                     at_places(band.low, places), at_places(band.high, places));
+}
+
+std::string micrometres(double metres, int count) {
+  return digits(to_um(metres), count) + " µm";
+}
+
+std::string micrometres(double metres, const solver::Interval& band) {
+  return banded(to_um(metres), {to_um(band.low), to_um(band.high)}, "µm");
 }
 
 std::string duration_text(double seconds) {

@@ -10,15 +10,24 @@ namespace thinspot::io {
 /// ordinary range, no trailing zeros ("5.73", "0.33", "124", "0").
 std::string digits(double value, int count = 3);
 
+/// The same with trailing zeros kept, where a row of values stands together:
+/// "3.0", "12".
+std::string full_digits(double value, int count);
+
 /// Digits that a value with this band is worth: two where the band is wider
 /// than a tenth of the value, else three.
 int digits_worth(double value, const solver::Interval& band);
 
 /// Value and unit, with the 95 % band in brackets where the band is wider than
-/// the rounding: "5.73 µm", "5.7 µm (5.1 to 6.4)".
+/// the rounding, all to the same place: "5.73 µm", "5.7 µm (5.1 to 6.4)",
+/// "5.40 µm (5.10 to 5.53)".
 /// @param band  in the same unit as the value; low == high: nothing uncertain
 std::string banded(double value, const solver::Interval& band,
                    const std::string& unit);
+
+/// A thickness in micrometres. @param metres, band  [m]
+std::string micrometres(double metres, int count = 3);
+std::string micrometres(double metres, const solver::Interval& band);
 
 /// "45 s", "40 min", "3 h 20 min".
 std::string duration_text(double seconds);

@@ -1,5 +1,6 @@
 #include "io/output_folder.hpp"
 
+#include "io/output_file.hpp"
 #include "io/program.hpp"
 
 #include <fcntl.h>
@@ -57,24 +58,6 @@ bool is_ours(const fs::path& folder) {
          has_our_summary(folder);
 }
 
-/// Writes and closes, so that a full disk shows here and not later.
-std::string write_all(const fs::path& file, std::string_view content) {
-  const int descriptor =
-      ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
-  if (descriptor < 0) return std::strerror(errno);
-  std::string problem;
-  while (!content.empty() && problem.empty()) {
-    const ssize_t count = ::write(descriptor, content.data(), content.size());
-    if (count >= 0)
-      content.remove_prefix(static_cast<std::size_t>(count));
-    else if (errno != EINTR)
-      problem = std::strerror(errno);
-  }
-  if (::close(descriptor) != 0 && problem.empty())
-    problem = std::strerror(errno);
-  return problem;
-}
-
 }  // namespace
 
 OutputFolder::OutputFolder(fs::path folder) : folder_(std::move(folder)) {
@@ -110,7 +93,7 @@ void OutputFolder::begin() {
   // The kernel lets go of the lock whichever way the program ends.
   if (::flock(claim_, LOCK_EX | LOCK_NB) != 0)
     fail(folder_, "write in it", "another run is writing there just now");
-  if (const auto problem = write_all(marker, marker_text); !problem.empty())
+  if (const auto problem = write_bytes(marker, marker_text); !problem.empty())
     fail(folder_, "write in it", problem);
   fs::remove(folder_ / summary_name, error);
   if (error) fail(folder_ / summary_name, "replace it", error.message());
@@ -119,7 +102,7 @@ void OutputFolder::begin() {
 void OutputFolder::write(const std::string& name, std::string_view content) {
   const fs::path file = folder_ / name;
   unfinished_ = folder_ / ("." + name + ".tmp");
-  if (const auto problem = write_all(unfinished_, content); !problem.empty())
+  if (const auto problem = write_bytes(unfinished_, content); !problem.empty())
     fail(file, "write it", problem);
   std::error_code error;
   fs::rename(unfinished_, file, error);

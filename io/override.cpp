@@ -83,8 +83,12 @@ std::optional<Address> resolve(std::vector<Place>& all,
 std::vector<std::string> all_addresses(const std::vector<Place>& all) {
   std::vector<std::string> result;
   for (const Place& place : all)
-    for (const KeyInfo& key : place.keys)
+    for (const KeyInfo& key : place.keys) {
       result.push_back(address_in(place, key.name));
+      if (key.form != Form::point) continue;
+      result.push_back(result.back() + ".x");
+      result.push_back(address_in(place, key.name) + ".y");
+    }
   return result;
 }
 

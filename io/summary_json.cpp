@@ -112,6 +112,7 @@ Json part(const PartResult& p) {
     bare.push_back({{"face", b.face},
                     {"from_mm", to_drawn_mm(b.from)},
                     {"to_mm", to_drawn_mm(b.to)},
+                    {"length_mm", to_drawn_mm(b.to - b.from)},
                     {"why", b.why}});
   Json out = {
       {"name", p.name},
@@ -175,6 +176,42 @@ Json wires(const Result& result) {
   return out;
 }
 
+/// Clips or thieves.
+Json cathodes(const std::vector<solver::CathodeResult>& list,
+              const Result& result) {
+  Json out = Json::array();
+  for (const solver::CathodeResult& c : list)
+    out.push_back({{"name", c.name},
+                   {"current_A", c.current},
+                   {"share_of_current", c.current / result.cell.current},
+                   {"area_cm2", to_cm2(c.area)},
+                   {"mean_A_dm2", to_a_dm2(c.mean)},
+                   {"max_A_dm2", to_a_dm2(c.max)}});
+  return out;
+}
+
+Json floating(const Result& result) {
+  Json out = Json::array();
+  for (const solver::FloatingResult& f : result.floating)
+    out.push_back({{"name", f.name},
+                   {"through_A", f.through},
+                   {"area_cm2", to_cm2(f.area)},
+                   {"plating_A_dm2", to_a_dm2(f.plating)},
+                   {"dissolving_A_dm2", to_a_dm2(f.dissolving)},
+                   {"potential_V", f.potential}});
+  return out;
+}
+
+Json rack(const Result& result) {
+  const solver::RackResult& r = *result.rack;
+  return {
+      {"copies", r.copies},
+      {"mean_thickness_um", spread(r.mean_thickness, to_um)},
+      {"thickness_um", {{"min", to_um(r.least)}, {"max", to_um(r.largest)}}},
+      {"thinnest", result.parts.at(r.thinnest).name},
+      {"heaviest", result.parts.at(r.heaviest).name}};
+}
+
 Json target(const solver::TargetResult& t) {
   Json out = {{"wanted_um", to_um(t.wanted)},
               {"met", t.met},
@@ -187,11 +224,9 @@ Json target(const solver::TargetResult& t) {
 }
 
 Json words_of(const Words& w) {
-  return {{"verdict", w.verdict},
-          {"thin", w.thin},
-          {"heavy", w.heavy},
-          {"meter", w.meter},
-          {"wagner", w.wagner}};
+  return {{"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
+          {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
+          {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner}};
 }
 
 /// Everything but files and times, in user units, not yet rounded.
@@ -213,12 +248,14 @@ Json build(const Result& r, const Words& words) {
   out["part"] = part(r.parts.front());
   out["parts"] = Json::array();
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));
+  if (r.rack) out["rack"] = rack(r);
   out["layers"] = Json::array();
   out["probes"] = probes(r);
   out["steps"] = steps(r);
   out["anodes"] = anodes(r);
-  out["thieves"] = Json::array();
-  out["clips"] = Json::array();
+  out["thieves"] = cathodes(r.thieves, r);
+  out["clips"] = cathodes(r.clips, r);
+  out["floating"] = floating(r);
   out["wires"] = wires(r);
   out["wagner"] = {{"number", r.wagner_number},
                    {"length_mm", to_mm(r.wagner_length)}};

@@ -14,7 +14,6 @@ namespace {
 
 constexpr std::size_t kLongestText = 200;  // characters
 constexpr std::size_t kLongestName = 60;
-constexpr std::size_t kMostTexts = 100;
 
 std::vector<std::string> names_of(const std::vector<KeyInfo>& keys) {
   std::vector<std::string> names;
@@ -39,38 +38,6 @@ std::string quantity_text(double number) {
 }
 
 }  // namespace
-
-std::string range_text(const Limits& limits) {
-  return fmt::format("{} .. {}", limits.low, limits.high);
-}
-
-bool within(double value, const Limits& limits) {
-  constexpr double kRounding = 1e-12;
-  const double low = parse_quantity(limits.low, limits.dimension).value;
-  const double high = parse_quantity(limits.high, limits.dimension).value;
-  return value >= low - kRounding * std::abs(low) &&
-         value <= high + kRounding * std::abs(high);
-}
-
-std::string example_of(const KeyInfo& info) {
-  const std::string_view quantity = dimension_example(info.limits.dimension);
-  switch (info.form) {
-    case Form::text:
-    case Form::name: return fmt::format("{} = \"\u2026\"", info.name);
-    case Form::choice:
-      return fmt::format("{} = \"{}\"", info.name, info.choices.front());
-    case Form::flag: return fmt::format("{} = true", info.name);
-    case Form::whole: return fmt::format("{} = 1", info.name);
-    case Form::value:
-    case Form::quantity: return fmt::format("{} = \"{}\"", info.name, quantity);
-    case Form::point:
-      return fmt::format("{} = [\"45 mm\", \"50 mm\"]", info.name);
-    case Form::texts: return fmt::format("{} = [\"left\"]", info.name);
-    case Form::value_pair:
-      return fmt::format("{} = [\"0.5 A/dm2\", \"4 A/dm2\"]", info.name);
-  }
-  return std::string(info.name);
-}
 
 TableReader::TableReader(const Node* table, std::string address,
                          std::vector<KeyInfo> known, Findings& findings)
@@ -185,6 +152,21 @@ std::optional<double> TableReader::whole(std::string_view key) {
   return std::nullopt;
 }
 
+std::optional<double> TableReader::factor(std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  const KeyInfo& known = info(key);
+  if (found->kind != Node::Kind::number)
+    wrong(key, "is " + kind_text(*found) + ", not a bare number",
+          "as in " + example_of(known));
+  else if (!within(found->number, known.limits))
+    wrong(key, quantity_text(found->number) + " is out of range",
+          "what makes sense here is " + range_text(known.limits));
+  else
+    return found->number;
+  return std::nullopt;
+}
+
 std::optional<solver::Quantity> TableReader::read(std::string_view key,
                                                   const Node& node,
                                                   const KeyInfo& known) {
@@ -222,7 +204,9 @@ std::optional<solver::Quantity> TableReader::read(std::string_view key,
           "what makes sense here is " + range_text(known.limits));
     return std::nullopt;
   }
-  if (parsed.plus_minus != 0 && known.form != Form::quantity) {
+  const bool tolerated =
+      known.form == Form::quantity || known.form == Form::quantities;
+  if (parsed.plus_minus != 0 && !tolerated) {
     wrong(key, shown + " carries a tolerance, which is not used here",
           "give one value, as in " + example_of(known));
     return std::nullopt;
@@ -244,44 +228,6 @@ std::optional<solver::Quantity> TableReader::quantity(std::string_view key) {
 std::optional<double> TableReader::value(std::string_view key) {
   const std::optional<solver::Quantity> read = quantity(key);
   return read ? std::optional(read->value) : std::nullopt;
-}
-
-std::optional<std::array<double, 2>> TableReader::value_pair(
-    std::string_view key) {
-  const Node* found = node(key);
-  if (!found) return std::nullopt;
-  if (found->kind != Node::Kind::list || found->items.size() != 2) {
-    wrong(key, "is not a list of two", "as in " + example_of(info(key)));
-    return std::nullopt;
-  }
-  const auto first = read(key, found->items[0], info(key));
-  const auto second = read(key, found->items[1], info(key));
-  if (!first || !second) return std::nullopt;
-  return std::array{first->value, second->value};
-}
-
-std::optional<mesh::Point> TableReader::point(std::string_view key) {
-  const auto pair = value_pair(key);
-  return pair ? std::optional(mesh::Point((*pair)[0], (*pair)[1]))
-              : std::nullopt;
-}
-
-std::optional<std::vector<std::string>> TableReader::texts(
-    std::string_view key) {
-  const Node* found = node(key);
-  if (!found) return std::nullopt;
-  if (found->kind != Node::Kind::list || found->items.empty() ||
-      found->items.size() > kMostTexts) {
-    wrong(key, "is not a list of texts", "as in " + example_of(info(key)));
-    return std::nullopt;
-  }
-  std::vector<std::string> result;
-  for (const Node& item : found->items) {
-    const auto text = plain_text(key, item);
-    if (!text) return std::nullopt;
-    result.push_back(*text);
-  }
-  return result;
 }
 
 }  // namespace thinspot::io

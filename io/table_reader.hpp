@@ -1,5 +1,6 @@
 #pragma once
 
+#include "io/case_key_words.hpp"
 #include "io/case_keys.hpp"
 #include "io/document.hpp"
 #include "io/findings.hpp"
@@ -36,9 +37,15 @@ class TableReader {
   std::optional<std::string> text(std::string_view key);
   std::optional<bool> flag(std::string_view key);
   std::optional<double> whole(std::string_view key);
+  /// A bare number.
+  std::optional<double> factor(std::string_view key);
   std::optional<double> value(std::string_view key);
   std::optional<solver::Quantity> quantity(std::string_view key);
+  /// A list of that length, or a single one that stands for all.
+  std::optional<std::vector<solver::Quantity>> quantities(std::string_view key,
+                                                          std::size_t count);
   std::optional<mesh::Point> point(std::string_view key);
+  std::optional<std::vector<mesh::Point>> points(std::string_view key);
   std::optional<std::vector<std::string>> texts(std::string_view key);
   std::optional<std::array<double, 2>> value_pair(std::string_view key);
 
@@ -54,20 +61,13 @@ class TableReader {
   std::optional<std::string> plain_text(std::string_view key, const Node& node);
   std::optional<solver::Quantity> read(std::string_view key, const Node& node,
                                        const KeyInfo& info);
+  std::optional<std::array<double, 2>> read_pair(std::string_view key,
+                                                 const Node& node);
 
   const Node* table_;
   std::string address_;
   std::vector<KeyInfo> known_;
   Findings& findings_;
 };
-
-/// How a key is to be given: `width = "24 mm"`.
-std::string example_of(const KeyInfo& info);
-
-/// "1 um .. 10 m"
-std::string range_text(const Limits& limits);
-
-/// True where the value is within the limits (a little rounding allowed).
-bool within(double value, const Limits& limits);
 
 }  // namespace thinspot::io

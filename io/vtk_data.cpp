@@ -204,11 +204,13 @@ std::string surface_vtp(const Result& result) {
       normals->InsertNextTuple3(p->normal.x(), p->normal.y(), 0);
   surface->GetPointData()->SetNormals(normals);
 
-  std::vector<std::string> names;
+  std::vector<std::string> names, parts;
+  for (const PartResult& part : result.parts) parts.push_back(part.name);
   for (const PartResult& part : result.parts)
     for (const solver::FaceResult& face : part.faces)
       names.push_back(result.parts.size() == 1 ? face.name
                                                : part.name + ": " + face.name);
+  add_text(surface->GetFieldData(), "part_names", parts);
   add_text(surface->GetFieldData(), "face_names", names);
   add_text(surface->GetFieldData(), "length_unit", {"mm"});
   return written<vtkXMLPolyDataWriter>(surface);

@@ -11,14 +11,18 @@ namespace thinspot::io {
 /// say the same.
 struct Words {
   std::string verdict;  ///< target met or by how much not, and the time needed
-  std::string thin;     ///< how thin, with band, and where
-  std::string heavy;    ///< how heavy, with band, and where
+  std::string thin;     ///< how thin, with band, where, on which copy
+  std::string heavy;    ///< how heavy, likewise
+  std::string copies;   ///< on a rack: how far the copies differ; else ""
+  std::string shares;   ///< what clips and thieves take; "" where none are
+  std::vector<std::string> bare;      ///< what stays unplated, and why
+  std::vector<std::string> floating;  ///< what happens at unconnected metal
   /// What the meter should read; what half of it means; what twice.
   std::vector<std::string> meter;
   std::string wagner;  ///< the number and what it means for this set-up
 };
 
-/// @pre result.parts is not empty; the verdict is on the first part.
+/// @pre result.parts is not empty.
 Words words_for(const solver::Result& result);
 
 }  // namespace thinspot::io

@@ -3,13 +3,15 @@
 #include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
 
+#include <vector>
+
 namespace thinspot::mesh {
 
 /// What the mesh must resolve besides the geometry.
 struct Grading {
-  /// Smallest product of conductivity and polarization resistance over the
-  /// electrodes [m]; 0 where an electrode has a fixed potential.
-  double polarization_length = 0;
+  /// Smallest product of conductivity and polarization resistance of each
+  /// solid [m]; 0, or left out, where it has a fixed potential.
+  std::vector<double> polarization_length = {};
   /// Relative error aimed at for least, mean and largest current density.
   double tolerance = 1e-3;
   /// Over which extremes are averaged [m].

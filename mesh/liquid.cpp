@@ -197,6 +197,8 @@ std::vector<CornerPoint> find_corners(const Section& section,
     const End& b = pair[1];
     corner.at = a.at_start ? a.piece->curve.from : a.piece->curve.to;
     corner.reach = std::min(length(a.piece->curve), length(b.piece->curve));
+    corner.owner[0] = a.piece->owner;
+    corner.owner[1] = b.piece->owner;
     corner.electrode[0] = a.piece->electrode;
     corner.electrode[1] = b.piece->electrode;
     corner.part = a.piece->part || b.piece->part;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <numbers>
 
@@ -18,9 +19,38 @@ double distance_to(const Box& box, const Point& p) {
   return outside.norm();
 }
 
+double box_distance(const Curve& a, const Curve& b) {
+  const Box p = bounding_box({{{a}}}), q = bounding_box({{{b}}});
+  const Point between =
+      (p.low - q.high).cwiseMax(q.low - p.high).cwiseMax(Point::Zero());
+  return between.norm();
+}
+
 double exponent(const CornerPoint& c) {
   const bool alike = c.electrode[0] == c.electrode[1];
   return (alike ? pi : pi / 2) / c.angle;
+}
+
+double length_of(const Grading& grading, int owner) {
+  const auto k = static_cast<std::size_t>(owner);
+  return owner >= 0 && k < grading.polarization_length.size()
+             ? grading.polarization_length[k]
+             : 0;
+}
+
+/// Over which polarization rounds off the current at a corner [m].
+double length_at(const Grading& grading, const CornerPoint& c) {
+  double least = std::numeric_limits<double>::infinity();
+  for (int k : {0, 1})
+    if (c.electrode[k]) least = std::min(least, length_of(grading, c.owner[k]));
+  return std::isfinite(least) ? least : 0;
+}
+
+/// What a corner matters against a right-angled one of the part: next to
+/// nothing where it hardly bends, as between the pieces of a polygon that
+/// stands for a curve; a fifth where it is not the part's.
+double strength(const CornerPoint& c, double lambda) {
+  return std::min(1.0, 3 * (1 - lambda)) * (c.part ? 1 : 0.2);
 }
 
 bool fine(const Grading& grading) { return grading.tolerance < 5e-4; }
@@ -36,9 +66,13 @@ SizeField::SizeField(const std::vector<BoundaryPiece>& pieces,
                      const std::vector<CornerPoint>& corners,
                      double liquid_extent, const Grading& grading)
     : largest_(liquid_extent / (fine(grading) ? 13 : 6)) {
-  std::map<int, Outline> parts;
-  for (const BoundaryPiece& p : pieces)
+  std::map<int, Outline> parts, all;
+  for (const BoundaryPiece& p : pieces) {
+    all[p.owner].loops.push_back({p.curve});
     if (p.part) parts[p.owner].loops.push_back({p.curve});
+  }
+  for (const auto& [owner, solid] : all)
+    extent_[owner] = bounding_box(solid).size().maxCoeff();
   for (const auto& [owner, part] : parts)
     part_extent_ = std::max(part_extent_, bounding_box(part).size().maxCoeff());
   add_roundings(pieces, grading);
@@ -61,32 +95,40 @@ void SizeField::add(const Curve& curve, double size, double growth) {
   sources_.push_back({curve, bounding_box({{{curve}}}), size, growth});
 }
 
-void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
-                              const Grading& grading) {
+SizeField::Fineness SizeField::fineness(double polarization_length) const {
   // Where polarization acts over less than a tenth of the part, the current
   // changes fast along a rounding (measured: growth 0.5 leaves 1e-3 there).
-  const bool sharp = grading.polarization_length < 0.08 * part_extent_;
+  const bool sharp = polarization_length < 0.08 * part_extent_;
   // Below the local element the current comes from reactions, an order less
   // accurate (measured on concentric cylinders: 6 elements a quarter leave
   // 3e-3 of it).
-  const bool held = grading.polarization_length < 0.02 * part_extent_;
-  const double per_quarter = (fine(grading) ? 3 : 2) * (held    ? 6
-                                                        : sharp ? 1.5
-                                                                : 1);
-  const double growth = sharp ? 0.25 : 0.5;
+  const bool held = polarization_length < 0.02 * part_extent_;
+  return {held, held ? 6 : sharp ? 1.5 : 1, sharp ? 0.25 : 0.5};
+}
+
+void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
+                              const Grading& grading) {
   for (const BoundaryPiece& p : pieces) {
     // Beside a short piece, edges of its neighbours much longer than it may
     // cut the corner between them, and Gmsh then finds no mesh at all.
     if (length(p.curve) < largest_) add(p.curve, length(p.curve), 0.5);
-    if (p.part) {
-      // Pieces of the part without rounding still want a few elements.
-      add(p.curve, part_extent_ / ((fine(grading) ? 16 : 8) * (held ? 2 : 1)),
-          growth);
-    }
+    const Fineness f = fineness(length_of(grading, p.owner));
+    // Pieces of the part without rounding still want a few elements.
+    if (p.part)
+      add(p.curve, part_extent_ / ((fine(grading) ? 16 : 8) * (f.held ? 2 : 1)),
+          f.growth);
     if (!is_arc(p.curve)) continue;
+    const double per_quarter = (fine(grading) ? 3 : 2) * f.per_quarter;
     const double size = pi / 2 * radius(p.curve) / per_quarter;
-    if (size < largest_) add(p.curve, size, growth);
+    if (size < largest_) add(p.curve, size, f.growth);
   }
+}
+
+double SizeField::extent_at(const CornerPoint& c) const {
+  double extent = 0;
+  for (int k : {0, 1})
+    if (c.electrode[k]) extent = std::max(extent, extent_.at(c.owner[k]));
+  return extent;
 }
 
 void SizeField::add_corners(const std::vector<CornerPoint>& corners,
@@ -94,10 +136,15 @@ void SizeField::add_corners(const std::vector<CornerPoint>& corners,
   for (const CornerPoint& c : corners) {
     const double lambda = exponent(c);
     if (lambda > 0.999) continue;
-    double size = c.reach * std::pow(0.1 * grading.tolerance, 1 / (2 * lambda));
-    // Polarization rounds the current off below its own length.
-    if (c.electrode[0] || c.electrode[1])
-      size = std::max(size, 0.1 * grading.polarization_length);
+    double share = 0.1 * grading.tolerance / strength(c, lambda);
+    // Away from the part only the currents matter, and of an electrode's the
+    // edge of a thin sheet carries about its thickness over its extent.
+    if (!c.part) share *= std::max(1.0, extent_at(c) / c.reach);
+    double size = c.reach * std::pow(std::min(share, 1.0), 1 / (2 * lambda));
+    // Polarization rounds the current off below its own length, and extremes
+    // are averages.
+    size = std::max({size, 0.1 * length_at(grading, c),
+                     10 * grading.tolerance * grading.averaging_length});
     if (c.part) size = std::min(size, 0.5 * grading.averaging_length);
     size = std::min(size, c.reach / 4);
     add({c.at, c.at, 0, ""}, size, fine(grading) ? 0.35 : 0.5);
@@ -112,6 +159,7 @@ void SizeField::add_gaps(const std::vector<BoundaryPiece>& pieces) {
   for (const BoundaryPiece& a : pieces) {
     for (const BoundaryPiece& b : pieces) {
       if (&a == &b || joined(a, b)) continue;
+      if (box_distance(a.curve, b.curve) >= largest_) continue;
       const double apart = distance({{{a.curve}}}, {{{b.curve}}});
       // Nearer than any feature may be small: they touch, and their corner
       // sets the size.

@@ -3,6 +3,7 @@
 #include "mesh/curve.hpp"
 #include "mesh/generate.hpp"
 
+#include <map>
 #include <vector>
 
 namespace thinspot::mesh {
@@ -25,6 +26,7 @@ struct CornerPoint {
   Point at = Point::Zero();
   double angle = 0;        ///< inside the liquid [rad]
   bool electrode[2] = {};  ///< of the two pieces that meet here
+  int owner[2] = {-1, -1};
   bool part = false;
   double reach = 0;  ///< length of the shorter piece [m]
 };
@@ -48,15 +50,25 @@ class SizeField {
     Box box;
     double size = 0, growth = 0;
   };
+  /// How fine an electrode's roundings must be.
+  struct Fineness {
+    bool held;           ///< as good as a fixed potential
+    double per_quarter;  ///< elements on a quarter round
+    double growth;
+  };
+  Fineness fineness(double polarization_length) const;
   void add_roundings(const std::vector<BoundaryPiece>& pieces,
                      const Grading& grading);
   void add_corners(const std::vector<CornerPoint>& corners,
                    const Grading& grading);
   void add_gaps(const std::vector<BoundaryPiece>& pieces);
+  /// Of the larger electrode at a corner; 0 where there is none [m].
+  double extent_at(const CornerPoint& corner) const;
   void add(const Curve& curve, double size, double growth);
 
   double largest_;
   double part_extent_ = 0;
+  std::map<int, double> extent_;  ///< of each owner [m]
   std::vector<Source> sources_;
 };
 

@@ -72,6 +72,35 @@ RackResult describe_rack(const std::vector<PartResult>& parts) {
   return rack;
 }
 
+/// At the part's own nodes the law knows what crosses the surface better than
+/// the gradient of the potential beside it.
+void follow_the_law(const Model& model, const Surface& surface,
+                    const PartOutcome& part, Eigen::Matrix2Xd& density) {
+  const Electrodes& electrodes = model.response.electrodes();
+  const Electrode& electrode = electrodes.each[surface.electrode];
+  const mesh::Outline& outline = solid_of(model, surface).outline;
+  const auto n = static_cast<Index>(electrode.rows.size());
+  Eigen::Matrix2Xd normal = Eigen::Matrix2Xd::Zero(2, n);
+  for (const SurfaceLoop& loop : surface.loops)
+    for (const SurfaceEdge& e : loop.edges) {
+      const mesh::Curve& curve = mesh::curve_of(outline, loop.loop, e.curve);
+      const double start = loop.curve_start[static_cast<std::size_t>(e.curve)];
+      const double size = mesh::length(curve);
+      const std::array<double, 3> arcs{e.from, e.to, 0.5 * (e.from + e.to)};
+      for (std::size_t k = 0; k < 3; ++k) {
+        double t = (arcs[k] - start) / size;
+        if (t > 1 + 1e-6) t -= loop.length / size;
+        normal.col(e.node[k]) += mesh::outward_normal(curve, t);
+      }
+    }
+  for (Index k = 0; k < n; ++k) {
+    const mesh::Point out = normal.col(k).normalized();
+    auto at = density.col(electrodes.nodes.mesh_node[static_cast<std::size_t>(
+        electrode.rows[static_cast<std::size_t>(k)])]);
+    at -= (at.dot(out) + part.current_density(k)) * out;
+  }
+}
+
 void set_bands(PartResult& part, const Bands::OfPart& b) {
   part.thickness.min_band = b.least;
   part.thickness.mean_band = b.mean;
@@ -100,6 +129,7 @@ Result assemble_result(const Model& model, const Case& c,
     const Surface& surface = model.surfaces[p];
     result.parts.push_back(describe_part(model, c, surface, outcome.parts[p]));
     set_bands(result.parts.back(), bands.parts[p]);
+    follow_the_law(model, surface, outcome.parts[p], result.current_density);
   }
   result.probes =
       read_probes(model, c, model.surfaces.front(), outcome.parts.front());

@@ -23,7 +23,7 @@ bool is_cathode(Role role) {
 /// What of a surface looks at another.
 struct Facing {
   double measure = 0;
-  double gap = 0;  ///< mean distance to the other [m]
+  double gap = 0;  ///< harmonic mean of the distance to the other [m]
 };
 
 /// Current that spreads at the ends of two flush plates widens their gap by
@@ -50,11 +50,12 @@ std::vector<Facing> shared_out(const std::vector<SurfaceSample>& cathode,
     for (const auto& [a, gap] : seen) {
       const double share = s.measure / static_cast<double>(seen.size());
       shares[a].measure += share;
-      shares[a].gap += share * gap;
+      // Paths side by side: their conductances add.
+      shares[a].gap += share / gap;
     }
   }
   for (Facing& f : shares)
-    if (f.measure > 0) f.gap /= f.measure;
+    if (f.measure > 0) f.gap = f.measure / f.gap;
   return shares;
 }
 

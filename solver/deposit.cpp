@@ -53,9 +53,9 @@ Wagner wagner_of(const Model& model, const Case& c, const WorkingPoint& point,
   return w;
 }
 
-Outcome evaluate(const Model& model, const Case& c) {
+Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
   Outcome outcome;
-  outcome.point = find_working_point(model.response, c, model.scale);
+  outcome.point = find_working_point(model.response, c, model.scale, near);
   const WorkingPoint& w = outcome.point;
   const double growth = growth_per_charge(c.solution.metal) *
                         c.solution.efficiency.value * total_duration(c);

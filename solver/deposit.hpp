@@ -46,7 +46,9 @@ Wagner wagner_of(const Model& model, const Case& c, const WorkingPoint& point,
                  const Surface& surface);
 
 /// Currents and thickness of the case in a model of its own geometry.
-Outcome evaluate(const Model& model, const Case& c);
+/// @param near  the working point of a case that differs little, if there is
+Outcome evaluate(const Model& model, const Case& c,
+                 const WorkingPoint* near = nullptr);
 
 /// Averages over the open (or judged) surface of all loops.
 std::vector<Extreme> averages_over(const Surface& surface,

@@ -6,25 +6,26 @@
 #include "solver/stopwatch.hpp"
 
 #include <algorithm>
-#include <limits>
 
 namespace thinspot::solver {
 
 namespace {
 
-/// Smallest conductivity times resistance that the case can come to [m].
-double polarization_length(const Case& c) {
-  double least = std::numeric_limits<double>::infinity();
-  const auto look = [&](const Polarization& p, double series) {
-    const double resistance = p.resistance.value - p.resistance.plus_minus;
-    least = std::min(least, std::max(0.0, resistance) + series);
+/// Smallest conductivity times resistance that each solid can come to [m].
+std::vector<double> polarization_lengths(const Case& c) {
+  const auto least = [](const Quantity& resistance) {
+    return std::max(0.0, resistance.value - resistance.plus_minus);
   };
-  look(c.cathode, 0);
-  for (const Anode& a : c.anodes) look(a.polarization, a.bag_resistance.value);
-  for (const Thief& t : c.thieves)
-    if (t.polarization) look(*t.polarization, 0);
-  for (const Floating& f : c.floating) look({f.resistance, {}, {}}, 0);
-  return least * c.solution.conductivity.value;
+  std::vector<double> lengths;
+  for (std::size_t s = 0; s < c.section.solids.size(); ++s) {
+    double resistance = least(polarization_of(c, s).resistance);
+    if (const Anode* anode = anode_of(c, s))
+      resistance += anode->bag_resistance.value;
+    for (const Floating& f : c.floating)
+      if (f.solid == s) resistance = least(f.resistance);
+    lengths.push_back(resistance * c.solution.conductivity.value);
+  }
+  return lengths;
 }
 
 }  // namespace
@@ -75,7 +76,7 @@ Model build_model(const Case& c) {
   for (const Wire& w : c.wires)
     scale.wire_area += bare_area(w) * static_cast<double>(copies_of(c));
   mesh::Grading grading;
-  grading.polarization_length = polarization_length(c);
+  grading.polarization_length = polarization_lengths(c);
   grading.tolerance = c.accuracy.tolerance;
   grading.averaging_length = c.accuracy.averaging_length;
   mesh::Mesh mesh = mesh::generate(section, grading);

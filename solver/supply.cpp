@@ -1,6 +1,7 @@
 #include "solver/supply.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/rescaling.hpp"
 
 #include <fmt/format.h>
 
@@ -80,54 +81,12 @@ void settle(WorkingPoint& w, const Response& response, const Case& c,
   std::vector<double> resistance;
   for (const ElectrodeLaw& law : w.laws) resistance.push_back(law.resistance);
   w.answers = response.answer(c.solution.conductivity.value, resistance);
-  const CellLines lines = cell_lines(w, scale);
-  if (!(lines.total.slope > 0))
-    throw NoResultError("no current flows at any voltage");
-  const double voltage = wanted_voltage(lines, c.supply, scale, w.limited_by);
-  w.drive = drives(w.laws, w.answers.current * scale.depth, voltage);
-  w.current = w.answers.current * w.drive * scale.depth;
-  w.total_current = lines.total.at(voltage);
-  w.wire_current =
-      kWireShare * scale.wire_area / scale.part_area * lines.part.at(voltage);
-  w.terminal_voltage =
-      voltage + c.supply.lead_resistance.value * w.total_current;
+  operate(w, c, scale);
 }
 
-/// Mean current density of an electrode as drawn, positive in its normal
-/// direction [A/m2].
-double mean_density(const WorkingPoint& w, const Response& response,
-                    std::size_t e, double depth) {
-  const double leaving = w.current(static_cast<Index>(e)) /
-                         (response.electrodes().each[e].measure * depth);
-  return w.laws[e].anode ? -leaving : leaving;
-}
-
-/// Share of the stated current density below which an electrode is at rest.
-constexpr double kRest = 1e-3;
-
-bool rescales(const Polarization& p) { return p.at && p.resistance.value > 0; }
-
-/// Slopes at the mean current densities of the last solve; the largest
-/// relative change of any.
-double rescale(WorkingPoint& w, const Response& response, const Case& c,
-               double depth) {
-  double change = 0;
-  for (std::size_t e = 0; e < w.laws.size(); ++e) {
-    const std::size_t solid = response.electrodes().each[e].solid;
-    const Polarization& p = polarization_of(c, solid);
-    if (w.laws[e].floating || !rescales(p)) continue;
-    // A Tafel slope has no bound at rest; a thousandth of the stated current
-    // density is rest for every purpose here.
-    const double mean =
-        std::max(mean_density(w, response, e, depth), kRest * *p.at);
-    const Anode* anode = anode_of(c, solid);
-    const double slope = p.resistance.value * *p.at / mean +
-                         (anode ? anode->bag_resistance.value : 0);
-    change = std::max(change, std::abs(slope / w.laws[e].resistance - 1));
-    w.laws[e].resistance = slope;
-  }
-  return change;
-}
+/// Relative change of every resistance below which the search ends.
+constexpr double kSettled = 1e-10;
+constexpr double kNearlySettled = 1e-6;  // for bands
 
 bool by_voltage(const WorkingPoint& w) {
   return w.limited_by == "voltage" || w.limited_by == "voltage limit";
@@ -149,18 +108,42 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
 
 }  // namespace
 
+void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
+  const CellLines lines = cell_lines(w, scale);
+  if (!(lines.total.slope > 0))
+    throw NoResultError("no current flows at any voltage");
+  const double voltage = wanted_voltage(lines, c.supply, scale, w.limited_by);
+  w.drive = drives(w.laws, w.answers.current * scale.depth, voltage);
+  w.current = w.answers.current * w.drive * scale.depth;
+  w.total_current = lines.total.at(voltage);
+  w.wire_current =
+      kWireShare * scale.wire_area / scale.part_area * lines.part.at(voltage);
+  w.terminal_voltage =
+      voltage + c.supply.lead_resistance.value * w.total_current;
+}
+
 WorkingPoint find_working_point(const Response& response, const Case& c,
-                                const SectionScale& scale) {
+                                const SectionScale& scale,
+                                const WorkingPoint* near) {
   WorkingPoint w;
   w.laws = laws_of(c, response.electrodes());
+  if (near)
+    for (std::size_t e = 0; e < w.laws.size(); ++e)
+      if (rescales(polarization_of(c, response.electrodes().each[e].solid)) &&
+          !w.laws[e].floating)
+        w.laws[e].resistance = near->laws[e].resistance;
   settle(w, response, c, scale);
-  // At a held voltage each round shrinks the error by the share of the voltage
-  // that polarization takes; 200 rounds settle 90 % of it to 1e-9.
-  for (int round = 0; round < 200; ++round) {
-    const double change = rescale(w, response, c, scale.depth);
-    if (change < 1e-10) break;
+  for (int round = 0; round < 100; ++round) {
+    const Rescaling r = rescaling(w, response, c, scale.depth);
+    if (r.electrodes.empty()) break;
+    const double change = (r.after - r.before).cwiseAbs().maxCoeff();
+    if (change < (near ? kNearlySettled : kSettled)) break;
+    const VectorXd next = newton_step(w, r, response, c, scale);
+    for (std::size_t k = 0; k < r.electrodes.size(); ++k)
+      w.laws[r.electrodes[k]].resistance =
+          std::exp(next(static_cast<Index>(k)));
     settle(w, response, c, scale);
-    if (round == 199 && change > 1e-6)
+    if (round == 99 && change > 1e-6)
       throw NoResultError(
           "current and polarization do not settle: the voltage is hardly more "
           "than what polarization at the stated current density takes");

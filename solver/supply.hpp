@@ -35,12 +35,20 @@ struct SectionScale {
 /// practice, no source.
 inline constexpr double kWireShare = 2.0;
 
+/// Voltage, drives and currents that the supply's settings ask for, at the
+/// point's own laws and answers.
+/// @throws NoResultError where no current flows at any voltage.
+void operate(WorkingPoint& w, const Case& c, const SectionScale& scale);
+
 /// Finds the current and voltage that supply, leads and laws agree on.
 /// Resistances given at a current density are rescaled to the mean of their
 /// electrode: R = R_at * at / mean, which is the slope of a Tafel law.
+/// @param near  of a case that differs little: the search begins there, and
+///              ends sooner, at 1e-6 of every resistance
 /// @throws InputError where the voltage cannot overcome the offsets.
 /// @throws NoResultError where the rescaling does not settle.
 WorkingPoint find_working_point(const Response& response, const Case& c,
-                                const SectionScale& scale);
+                                const SectionScale& scale,
+                                const WorkingPoint* near = nullptr);
 
 }  // namespace thinspot::solver

@@ -26,9 +26,10 @@ std::vector<double> figures(const Outcome& o) {
 /// An end of an interval at which the cell does not work at all (a voltage
 /// below the offsets, say) counts as no current and no deposit.
 std::vector<double> figures_or_none(const Model& model, const Case& c,
+                                    const WorkingPoint& near,
                                     std::size_t count) {
   try {
-    return figures(evaluate(model, c));
+    return figures(evaluate(model, c, &near));
   } catch (const InputError&) {
   } catch (const NoResultError&) {
   }
@@ -36,7 +37,9 @@ std::vector<double> figures_or_none(const Model& model, const Case& c,
 }
 
 Interval interval(double value, double down, double up) {
-  return {value - std::sqrt(down), value + std::sqrt(up)};
+  // What is not negative stays so: a plated part does not dissolve by doubt.
+  const double low = value - std::sqrt(down);
+  return {value >= 0 ? std::max(low, 0.0) : low, value + std::sqrt(up)};
 }
 
 /// What physics allows of a quantity: resistances are not negative,
@@ -69,7 +72,8 @@ Bands compute_bands(const Model& model, const Case& c, const Outcome& outcome) {
     for (double sign : {-1.0, 1.0}) {
       q.value = within_reason(key, stated.value,
                               stated.value + sign * stated.plus_minus);
-      const std::vector<double> f = figures_or_none(model, moved, base.size());
+      const std::vector<double> f =
+          figures_or_none(model, moved, outcome.point, base.size());
       for (std::size_t k = 0; k < f.size(); ++k) {
         const double change = f[k] - base[k];
         double& side = change > 0 ? up[k] : down[k];

@@ -15,6 +15,23 @@ namespace {
 constexpr double note_line = 14;
 constexpr double fine = 0.15;
 
+std::vector<Point> curve_points(const solver::PartResult& part,
+                                const Stretch& stretch,
+                                const UnrolledScale& along,
+                                const UprightScale& scale,
+                                const PointValue& value) {
+  std::vector<Point> curve;
+  for (std::size_t k = 0; k < stretch.points.size(); ++k) {
+    const solver::SurfacePoint& s = part.surface[stretch.points[k]];
+    const bool end = k > 0 && stretch.points[k] <= stretch.points[k - 1];
+    const double x = end ? along.loops()[static_cast<std::size_t>(s.loop)].right
+                         : along.page(s.loop, s.arc);
+    // Far above the panel is as good as endless, and short to write.
+    curve.emplace_back(x, std::max(scale.page(value(s)), scale.box.top - 50));
+  }
+  return simplified(curve, fine);
+}
+
 }  // namespace
 
 void draw_upright_axis(Svg& svg, const UprightScale& scale,
@@ -37,17 +54,8 @@ void draw_curve(Svg& svg, const solver::PartResult& part,
   const std::string clip = svg.clip(scale.box);
   const std::string hatch = svg.hatch(colour::not_judged, 4);
   for (const Stretch& stretch : pieces) {
-    std::vector<Point> curve;
-    for (std::size_t k = 0; k < stretch.points.size(); ++k) {
-      const solver::SurfacePoint& s = part.surface[stretch.points[k]];
-      const bool end = k > 0 && stretch.points[k] <= stretch.points[k - 1];
-      const double x =
-          end ? along.loops()[static_cast<std::size_t>(s.loop)].right
-              : along.page(s.loop, s.arc);
-      // Far above the panel is as good as endless, and short to write.
-      curve.emplace_back(x, std::max(scale.page(value(s)), scale.box.top - 50));
-    }
-    curve = simplified(curve, fine);
+    const std::vector<Point> curve =
+        curve_points(part, stretch, along, scale, value);
     PathText line, area;
     line.chain(curve, false);
     std::vector<Point> under = curve;
@@ -63,6 +71,18 @@ void draw_curve(Svg& svg, const solver::PartResult& part,
                     .dash = stretch.judged ? "" : "4 3",
                     .clip = clip});
   }
+}
+
+void draw_pale_curve(Svg& svg, const solver::PartResult& part,
+                     const std::vector<Stretch>& pieces,
+                     const UnrolledScale& along, const UprightScale& scale,
+                     const PointValue& value) {
+  PathText line;
+  for (const Stretch& stretch : pieces)
+    line.chain(curve_points(part, stretch, along, scale, value), false);
+  svg.path(
+      line,
+      {.stroke = colour::other_copy, .width = 1, .clip = svg.clip(scale.box)});
 }
 
 void draw_side_notes(Svg& svg, const UprightScale& scale,

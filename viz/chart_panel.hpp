@@ -26,6 +26,12 @@ void draw_curve(Svg& svg, const solver::PartResult& part,
                 const UprightScale& scale, const PointValue& value,
                 const std::string& fill, const std::string& stroke);
 
+/// The curve of another copy behind it: a thin line alone.
+void draw_pale_curve(Svg& svg, const solver::PartResult& part,
+                     const std::vector<Stretch>& pieces,
+                     const UnrolledScale& along, const UprightScale& scale,
+                     const PointValue& value);
+
 /// Words beside the panel at a height of it.
 struct SideNote {
   double value = 0;                ///< in the unit of the scale

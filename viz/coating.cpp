@@ -12,20 +12,9 @@ using solver::SurfacePoint;
 
 enum class Kind { dry, judged, unjudged };
 
-/// Neighbours on the loop are about as far apart along it as straight across;
-/// a half circle between them makes it 1.6 times as far. What is much farther
-/// has surface left out between.
-bool neighbours(const SurfacePoint& a, const SurfacePoint& b,
-                double perimeter) {
-  double along = b.arc - a.arc;
-  if (along < 0) along += perimeter;
-  return along <= 2 * (b.at - a.at).norm() + 1e-6 * perimeter;
-}
-
 Kind kind_between(const SurfacePoint& a, const SurfacePoint& b,
                   const SurfaceLoop& loop) {
-  if (!a.wetted || !b.wetted || !neighbours(a, b, loop.perimeter))
-    return Kind::dry;
+  if (!a.wetted || !b.wetted || !neighbours(a, b, loop)) return Kind::dry;
   return a.judged && b.judged ? Kind::judged : Kind::unjudged;
 }
 
@@ -59,6 +48,19 @@ std::size_t change_of_kind(const PartResult& part, const SurfaceLoop& loop) {
 
 }  // namespace
 
+/// Neighbours on the loop are about as far apart along it as straight across;
+/// a half circle between them makes it 1.6 times as far. What is much farther
+/// has surface left out between, and so have two points on the axis.
+bool neighbours(const SurfacePoint& a, const SurfacePoint& b,
+                const SurfaceLoop& loop) {
+  const double least = 1e-6 * loop.perimeter;
+  if (loop.round && std::abs(a.at.x()) < least && std::abs(b.at.x()) < least)
+    return false;
+  double along = b.arc - a.arc;
+  if (along < 0) along += loop.perimeter;
+  return along <= 2 * (b.at - a.at).norm() + least;
+}
+
 std::vector<SurfaceLoop> surface_loops(const solver::Result& result,
                                        const PartResult& part) {
   std::vector<SurfaceLoop> loops;
@@ -67,10 +69,11 @@ std::vector<SurfaceLoop> surface_loops(const solver::Result& result,
   for (std::size_t first = 0, k = 1; k <= s.size(); ++k) {
     if (k < s.size() && s[k].loop == s[first].loop) continue;
     SurfaceLoop loop{.first = first, .last = k, .loop = s[first].loop};
+    loop.round = result.section.cut == mesh::Cut::axisymmetric;
     for (const mesh::Curve& c :
          outline.loops[static_cast<std::size_t>(loop.loop)])
       loop.perimeter += mesh::length(c);
-    loop.closed = neighbours(s[k - 1], s[first], loop.perimeter);
+    loop.closed = neighbours(s[k - 1], s[first], loop);
     loop.length = loop.closed ? loop.perimeter : s[k - 1].arc;
     loops.push_back(loop);
     first = k;
@@ -125,23 +128,25 @@ std::vector<mesh::Point> offset_surface(const PartResult& part,
   return result;
 }
 
-std::vector<std::size_t> equal_current_points(const PartResult& part,
+std::vector<PlaceOnPart> equal_current_points(const solver::Result& result,
                                               int count) {
   const auto current = [](const SurfacePoint& s) {
     return s.wetted ? std::max(0.0, s.weight * s.current_density) : 0.0;
   };
   double whole = 0;
-  for (const SurfacePoint& s : part.surface) whole += current(s);
-  std::vector<std::size_t> result;
-  if (!(whole > 0)) return result;
+  for (const PartResult& part : result.parts)
+    for (const SurfacePoint& s : part.surface) whole += current(s);
+  std::vector<PlaceOnPart> places;
+  if (!(whole > 0)) return places;
   double sum = 0;
-  for (std::size_t k = 0; k < part.surface.size(); ++k) {
-    sum += current(part.surface[k]);
-    const double wanted = (static_cast<double>(result.size()) + 0.5) / count;
-    if (sum >= wanted * whole && result.size() < std::size_t(count))
-      result.push_back(k);
-  }
-  return result;
+  for (std::size_t p = 0; p < result.parts.size(); ++p)
+    for (std::size_t k = 0; k < result.parts[p].surface.size(); ++k) {
+      sum += current(result.parts[p].surface[k]);
+      const double wanted = (static_cast<double>(places.size()) + 0.5) / count;
+      if (sum >= wanted * whole && places.size() < std::size_t(count))
+        places.push_back({p, k});
+    }
+  return places;
 }
 
 double drawn_thickness_limit(const PartResult& part) {

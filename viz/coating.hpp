@@ -14,7 +14,13 @@ struct SurfaceLoop {
   bool closed = true;
   double length = 0;     ///< that the points cover [m]
   double perimeter = 0;  ///< of the whole loop [m]
+  bool round = false;    ///< about the axis x = 0
 };
+
+/// False where surface is left out between two points of a loop that follow
+/// each other.
+bool neighbours(const solver::SurfacePoint& a, const solver::SurfacePoint& b,
+                const SurfaceLoop& loop);
 
 std::vector<SurfaceLoop> surface_loops(const solver::Result& result,
                                        const solver::PartResult& part);
@@ -48,9 +54,15 @@ std::vector<mesh::Point> offset_surface(const solver::PartResult& part,
                                         const Stretch& stretch,
                                         double distance);
 
-/// Points of the surface that divide the current to it into `count` equal
-/// shares, each in the middle of its share; indices into surface.
-std::vector<std::size_t> equal_current_points(const solver::PartResult& part,
+/// A point of a part's surface by its indices.
+struct PlaceOnPart {
+  std::size_t part = 0;   ///< of Result::parts
+  std::size_t point = 0;  ///< of PartResult::surface
+};
+
+/// Points that divide the current to all copies into `count` equal shares,
+/// each in the middle of its share.
+std::vector<PlaceOnPart> equal_current_points(const solver::Result& result,
                                               int count);
 
 /// Highest thickness worth drawing [m]: a point at a sharp corner may hold

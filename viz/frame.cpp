@@ -40,6 +40,23 @@ void mark_kept(const std::vector<Point>& chain, std::size_t first,
   }
 }
 
+Point place(const Point& p, const Frame& frame, bool mirrored) {
+  return frame.page(mirrored ? Point(-p.x(), p.y()) : p);
+}
+
+/// Goes on from a curve's start to its end.
+void follow(PathText& d, const mesh::Curve& c, const Frame& frame,
+            bool mirrored) {
+  if (!mesh::is_arc(c)) {
+    d.line(place(c.to, frame, mirrored));
+    return;
+  }
+  // Counter-clockwise with y up is counter-clockwise on the page too.
+  const bool clockwise = (c.bulge < 0) != mirrored;
+  d.arc(place(c.to, frame, mirrored), mesh::radius(c) * frame.scale,
+        std::abs(c.bulge) > 1, clockwise);
+}
+
 }  // namespace
 
 std::vector<Point> Frame::page(const std::vector<Point>& points) const {
@@ -68,24 +85,28 @@ Frame frame_at(double left, double top, const mesh::Box& model, double scale) {
 
 PathText outline_path(const mesh::Outline& outline, const Frame& frame,
                       bool mirrored) {
-  const auto place = [&](const Point& p) {
-    return frame.page(mirrored ? Point(-p.x(), p.y()) : p);
-  };
   PathText d;
   for (const mesh::Loop& loop : outline.loops) {
     if (loop.empty()) continue;
-    d.move(place(loop.front().from));
-    for (const mesh::Curve& c : loop) {
-      if (!mesh::is_arc(c)) {
-        d.line(place(c.to));
-        continue;
-      }
-      // Counter-clockwise with y up is counter-clockwise on the page too.
-      const bool clockwise = (c.bulge < 0) != mirrored;
-      d.arc(place(c.to), mesh::radius(c) * frame.scale, std::abs(c.bulge) > 1,
-            clockwise);
-    }
+    d.move(place(loop.front().from, frame, mirrored));
+    for (const mesh::Curve& c : loop) follow(d, c, frame, mirrored);
     d.close();
+  }
+  return d;
+}
+
+PathText curves_path(const mesh::Outline& outline, const Frame& frame,
+                     const std::function<bool(const mesh::Curve&)>& which,
+                     bool mirrored) {
+  PathText d;
+  for (const mesh::Loop& loop : outline.loops) {
+    bool on = false;
+    for (const mesh::Curve& c : loop) {
+      const bool wanted = which(c);
+      if (wanted && !on) d.move(place(c.from, frame, mirrored));
+      if (wanted) follow(d, c, frame, mirrored);
+      on = wanted;
+    }
   }
   return d;
 }

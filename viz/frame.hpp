@@ -3,6 +3,7 @@
 #include "mesh/curve.hpp"
 #include "viz/svg.hpp"
 
+#include <functional>
 #include <vector>
 
 namespace thinspot::viz {
@@ -18,6 +19,11 @@ struct Frame {
             area.bottom - (p.y() - model.low.y()) * scale};
   }
   std::vector<Point> page(const std::vector<Point>& points) const;
+  /// The other way round [m].
+  Point section(const Point& p) const {
+    return {model.low.x() + (p.x() - area.left) / scale,
+            model.low.y() + (area.bottom - p.y()) / scale};
+  }
 };
 
 /// The room of a frame right of the axis x = 0, or left of it.
@@ -30,6 +36,11 @@ Frame frame_at(double left, double top, const mesh::Box& model, double scale);
 /// Outlines as true lines and arcs. @param mirrored  seen in the axis x = 0.
 PathText outline_path(const mesh::Outline& outline, const Frame& frame,
                       bool mirrored = false);
+
+/// Those of its curves that `which` picks, as open lines.
+PathText curves_path(const mesh::Outline& outline, const Frame& frame,
+                     const std::function<bool(const mesh::Curve&)>& which,
+                     bool mirrored = false);
 
 /// Whether a point lies in the box, edges included.
 bool inside(const mesh::Box& box, const Point& p);

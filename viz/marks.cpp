@@ -9,30 +9,85 @@
 
 namespace thinspot::viz {
 
+namespace {
+
+const std::vector<solver::Spot>& spots_of(const solver::PartResult& part,
+                                          bool thin) {
+  return thin ? part.thin_spots : part.heavy_spots;
+}
+
+/// Equal copies differ by rounding: what is nearer than this is no difference.
+constexpr double kEqual = 1e-6;
+
+void add_marks(const solver::Result& result, bool thin, std::size_t each,
+               std::vector<Mark>& marks) {
+  std::vector<Mark> found;
+  for (std::size_t p = 0; p < result.parts.size(); ++p)
+    for (const solver::Spot& spot : spots_of(result.parts[p], thin))
+      found.push_back({spot, thin, "", p});
+  std::stable_sort(found.begin(), found.end(),
+                   [&](const Mark& a, const Mark& b) {
+                     const double x = a.spot.thickness, y = b.spot.thickness;
+                     return thin ? x < y : x > y;
+                   });
+  if (found.size() > each) found.resize(each);
+  for (std::size_t k = 0; k < found.size(); ++k) {
+    found[k].label = thin ? fmt::format("{}", k + 1)
+                          : std::string(1, static_cast<char>('A' + k));
+    marks.push_back(found[k]);
+  }
+}
+
+}  // namespace
+
+std::size_t shown_index(const solver::Result& result) {
+  std::size_t least = 0;
+  for (std::size_t p = 1; p < result.parts.size(); ++p)
+    if (result.parts[p].thickness.value.min <
+        result.parts[least].thickness.value.min * (1 - kEqual))
+      least = p;
+  return least;
+}
+
 const solver::PartResult& shown_part(const solver::Result& result) {
-  return result.parts.front();
+  return result.parts[shown_index(result)];
 }
 
-std::vector<Mark> marks_of(const solver::PartResult& part, std::size_t each) {
+std::vector<Mark> marks_of(const solver::Result& result, std::size_t each) {
   constexpr double even = 0.03;
-  const solver::Spread& t = part.thickness.value;
-  std::vector<Mark> result;
-  if (t.max - t.min < even * t.mean) return result;
-  for (std::size_t k = 0; k < std::min(each, part.thin_spots.size()); ++k)
-    result.push_back({part.thin_spots[k], true, fmt::format("{}", k + 1)});
-  for (std::size_t k = 0; k < std::min(each, part.heavy_spots.size()); ++k)
-    result.push_back({part.heavy_spots[k], false,
-                      std::string(1, static_cast<char>('A' + k))});
-  return result;
+  double least = result.parts.front().thickness.value.min;
+  double most = result.parts.front().thickness.value.max;
+  for (const solver::PartResult& part : result.parts) {
+    least = std::min(least, part.thickness.value.min);
+    most = std::max(most, part.thickness.value.max);
+  }
+  std::vector<Mark> marks;
+  if (most - least < even * shown_part(result).thickness.value.mean)
+    return marks;
+  add_marks(result, true, each, marks);
+  add_marks(result, false, each, marks);
+  return marks;
 }
 
-std::string thickness_text(const solver::PartResult& part, const Mark& mark) {
-  const solver::Interval& band =
-      mark.thin ? part.thickness.min_band : part.thickness.max_band;
-  const double value =
-      mark.thin ? part.thickness.value.min : part.thickness.value.max;
+std::size_t spot_count(const solver::Result& result, bool thin) {
+  std::size_t count = 0;
+  for (const solver::PartResult& part : result.parts)
+    count += spots_of(part, thin).size();
+  return count;
+}
+
+std::string thickness_text(const solver::Result& result, const Mark& mark) {
+  const solver::BandedSpread& t = result.parts[mark.part].thickness;
+  const solver::Interval& band = mark.thin ? t.min_band : t.max_band;
+  const double value = mark.thin ? t.value.min : t.value.max;
   return micrometre_text(mark.spot.thickness,
                          digits_worth(value, band.low, band.high));
+}
+
+std::string place_text(const solver::Result& result, const Mark& mark) {
+  return result.parts.size() > 1
+             ? result.parts[mark.part].name + ", " + mark.spot.where
+             : mark.spot.where;
 }
 
 void draw_sign(Svg& svg, const Mark& mark, Point centre, Point tip) {

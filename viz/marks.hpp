@@ -12,20 +12,29 @@ namespace thinspot::viz {
 struct Mark {
   solver::Spot spot;
   bool thin = true;
-  std::string label;  ///< "1", "2" … thin; "A", "B" … heavy
+  std::string label;     ///< "1", "2" … thin; "A", "B" … heavy
+  std::size_t part = 0;  ///< index into Result::parts
 };
 
-/// The part that the pictures show: the first, which the verdict is about.
+/// The part that the pictures show, index into Result::parts: on a rack the
+/// copy with the thinnest spot, the first of equals.
 /// @pre result.parts is not empty.
+std::size_t shown_index(const solver::Result& result);
 const solver::PartResult& shown_part(const solver::Result& result);
 
-/// Thin ones first, at most `each` of either kind. None where the coating
-/// differs by less than 3 % of its mean: no spot is worth naming then.
-std::vector<Mark> marks_of(const solver::PartResult& part,
-                           std::size_t each = 5);
+/// Of all copies together: thin ones first, thinnest first, at most `each` of
+/// either kind. None where the coating differs by less than 3 % of its mean:
+/// no spot is worth naming then.
+std::vector<Mark> marks_of(const solver::Result& result, std::size_t each = 5);
+
+/// How many spots of a kind all copies have.
+std::size_t spot_count(const solver::Result& result, bool thin);
 
 /// "8.9 um" with the digits that its band is worth.
-std::string thickness_text(const solver::PartResult& part, const Mark& mark);
+std::string thickness_text(const solver::Result& result, const Mark& mark);
+
+/// "middle of the left face", on a rack with the copy's name before it.
+std::string place_text(const solver::Result& result, const Mark& mark);
 
 /// Draws a mark's sign about `centre`: a triangle, tip towards `tip`, for a
 /// thin spot, a square for a heavy one.

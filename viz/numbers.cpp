@@ -55,6 +55,7 @@ int digits_worth(double value, double low, double high) {
 bool is_hardly_any(double metres) { return metres < 1e-8; }
 
 std::string micrometre_text(double metres, int digits) {
+  if (metres < 0 && !is_hardly_any(-metres)) return "dissolves";
   if (is_hardly_any(metres)) return "under 0.01 \u00B5m";
   return significant(metres * 1e6, digits, true) + " \u00B5m";
 }

@@ -21,7 +21,8 @@ int digits_worth(double value, double low, double high);
 /// A coating below a hundredth of a micrometre is none for any purpose.
 bool is_hardly_any(double metres);
 
-/// "8.9 um", "under 0.01 um"; zeros kept. @param metres  [m]
+/// "8.9 um", "under 0.01 um", "dissolves" below zero; zeros kept.
+/// @param metres  [m]
 std::string micrometre_text(double metres, int digits);
 
 /// Step of a scale over `range` in about `count` parts: 1, 2 or 5 times a

@@ -76,28 +76,4 @@ Triple lab(const Rgb& colour) {
   return {116 * y - 16, 500 * (x - y), 200 * (y - z)};
 }
 
-std::string role_colour(mesh::Role role) {
-  switch (role) {
-    case mesh::Role::part: return "#cdc9c0";
-    case mesh::Role::clip: return "#5d5a66";
-    case mesh::Role::anode: return "#a5673f";
-    case mesh::Role::thief: return "#77648f";
-    case mesh::Role::shield: return "#6c7a4f";
-    case mesh::Role::floating: return "#b7b9bd";
-  }
-  return colour::wall;
-}
-
-std::string role_word(mesh::Role role) {
-  switch (role) {
-    case mesh::Role::part: return "";
-    case mesh::Role::clip: return "clip";
-    case mesh::Role::anode: return "anode";
-    case mesh::Role::thief: return "thief";
-    case mesh::Role::shield: return "shield";
-    case mesh::Role::floating: return "unconnected metal";
-  }
-  return "";
-}
-
 }  // namespace thinspot::viz

@@ -1,7 +1,5 @@
 #pragma once
 
-#include "mesh/section.hpp"
-
 #include <array>
 #include <string>
 
@@ -30,11 +28,6 @@ Rgb as_deuteranope_sees(const Rgb& colour);
 /// CIE L*a*b* (D65) of a colour, for distances between colours.
 std::array<double, 3> lab(const Rgb& colour);
 
-/// Fill of a solid by what it does.
-std::string role_colour(mesh::Role role);
-/// What it does, as a word for labels; empty for the part.
-std::string role_word(mesh::Role role);
-
 namespace colour {
 inline constexpr const char* ink = "#1b2430";       ///< text
 inline constexpr const char* pale_ink = "#566171";  ///< lesser text, axes
@@ -46,7 +39,9 @@ inline constexpr const char* current = "#20303f";
 inline constexpr const char* coating = "#d9822b";
 inline constexpr const char* coating_edge = "#7a4308";
 inline constexpr const char* not_judged = "#b3b9c1";
+inline constexpr const char* other_copy = "#a99478";
 inline constexpr const char* target = "#0d5f4f";
+inline constexpr const char* lacquer = "#7d2e4e";
 inline constexpr const char* thin = "#b1123b";
 inline constexpr const char* heavy = "#27408b";
 }  // namespace colour

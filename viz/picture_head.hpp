@@ -9,7 +9,10 @@
 namespace thinspot::viz {
 
 /// The case's title, or a stand-in where it has none.
-std::string picture_title(const solver::Result& result);
+std::string picture_title(const solver::Case& c);
+
+/// Title and a line of small print. @returns where they end.
+double draw_head(Svg& svg, const solver::Case& c, std::string_view line);
 
 /// Title and a line of what was done: "0.33 A, 1.2 V, 40 min".
 /// @returns where they end.

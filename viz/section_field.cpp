@@ -1,7 +1,6 @@
 #include "viz/section_field.hpp"
 
 #include "viz/coating.hpp"
-#include "viz/marks.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
@@ -14,6 +13,7 @@ namespace thinspot::viz {
 namespace {
 
 constexpr int current_line_count = 18;
+constexpr int most_current_lines = 48;
 constexpr std::size_t most_shades = 6;
 
 /// 1, 2, 5 times powers of ten between low and high.
@@ -53,7 +53,10 @@ void reach_electrode(Chain& line, const mesh::Section& section) {
       0.05 * mesh::bounding_box(section.liquid_bounds).size().norm();
   mesh::Point end = line.back();
   for (const mesh::PlacedSolid& solid : section.solids) {
-    if (solid.spec.role != mesh::Role::anode) continue;
+    // Unconnected metal lets current out on its far side.
+    if (solid.spec.role != mesh::Role::anode &&
+        solid.spec.role != mesh::Role::floating)
+      continue;
     for (const mesh::Loop& loop : solid.outline.loops)
       for (const mesh::Curve& c : loop) {
         const mesh::Foot foot = mesh::nearest(c, line.back());
@@ -96,14 +99,17 @@ SectionField section_field(const solver::Result& result) {
   for (std::size_t k = 0; k < levels.size(); ++k)
     shapes.shades.push_back({levels[k], std::move(regions[k])});
 
-  const solver::PartResult& part = shown_part(result);
-  const double size =
-      mesh::bounding_box(result.section.solids[part.solid].outline)
-          .size()
-          .norm();
-  shapes.line_count = current_line_count;
-  for (const std::size_t k : equal_current_points(part, current_line_count)) {
-    Chain line = line_to(field, part.surface[k], size);
+  // A few for each copy on a rack, but never a thicket.
+  shapes.line_count = std::clamp(4 * static_cast<int>(result.parts.size()),
+                                 current_line_count, most_current_lines);
+  for (const PlaceOnPart& place :
+       equal_current_points(result, shapes.line_count)) {
+    const solver::PartResult& part = result.parts[place.part];
+    const double size =
+        mesh::bounding_box(result.section.solids[part.solid].outline)
+            .size()
+            .norm();
+    Chain line = line_to(field, part.surface[place.point], size);
     if (line.empty()) continue;
     reach_electrode(line, result.section);
     shapes.current_lines.push_back(std::move(line));

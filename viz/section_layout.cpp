@@ -1,6 +1,6 @@
 #include "viz/section_layout.hpp"
 
-#include "viz/marks.hpp"
+#include "viz/tank_drawing.hpp"
 
 #include <algorithm>
 
@@ -44,21 +44,53 @@ Frame close_up(const mesh::Box& part, double left, double top, const Room& room,
                   scale);
 }
 
-/// A part that already fills half of the tank needs no close-up.
-bool is_small(const Point& part, const Point& tank) {
-  return std::max(part.x() / tank.x(), part.y() / tank.y()) < 0.5;
+/// Side by side, unless one above the other shows much more, or there is much
+/// to see in the tank.
+bool stands_beside(const Point& part, const Point& tank, bool rack) {
+  const double gain = fit(tank, tank_above) / fit(tank, tank_beside) *
+                      fit_part(part, close_up_below) /
+                      fit_part(part, close_up_beside);
+  return gain < 3 && !rack;
+}
+
+/// A part that already fills half of the tank needs no close-up, nor one that
+/// would hardly be seen any larger than on a whole page.
+bool is_small(const Point& part, const Point& tank, bool beside) {
+  constexpr double worth_it = 1.35;
+  const double larger =
+      fit_part(part, beside ? close_up_beside : close_up_below) /
+      fit(tank, whole_page);
+  return std::max(part.x() / tank.x(), part.y() / tank.y()) < 0.5 &&
+         larger > worth_it;
 }
 
 }  // namespace
 
 mesh::Box tank_box(const mesh::Section& section) {
   mesh::Box box = mesh::bounding_box(section.liquid_bounds);
-  if (section.cut == mesh::Cut::axisymmetric) box.low.x() = -box.high.x();
   if (section.cut == mesh::Cut::plan) return box;
+  const mesh::Outline inside = tank_inside(section);
   const double level = box.high.y();
   const double depth = level - box.low.y();
-  box.high.y() = std::clamp(section.tank.height, level + 0.04 * depth,
-                            level + 0.2 * depth);
+  box.high.y() = std::clamp(mesh::bounding_box(inside).high.y(),
+                            level + 0.04 * depth, level + 0.2 * depth);
+  // What stands out of the liquid is seen as far as that is of use.
+  for (const mesh::PlacedSolid& solid : section.solids) {
+    const double top = mesh::bounding_box(solid.outline).high.y();
+    if (top > level)
+      box.high.y() = std::max(
+          box.high.y(), std::min(top + 0.04 * depth, level + 0.7 * depth));
+  }
+  // Walls may lean outwards above the liquid.
+  for (const mesh::Loop& loop : inside.loops)
+    for (const mesh::Curve& c : loop)
+      for (int k = 0; k <= 16; ++k) {
+        const Point p = mesh::point_at(c, k / 16.0);
+        if (p.y() > box.high.y()) continue;
+        box.low.x() = std::min(box.low.x(), p.x());
+        box.high.x() = std::max(box.high.x(), p.x());
+      }
+  if (section.cut == mesh::Cut::axisymmetric) box.low.x() = -box.high.x();
   return box;
 }
 
@@ -69,22 +101,19 @@ mesh::Box solid_box(const mesh::Section& section, std::size_t solid) {
   return box;
 }
 
-SectionLayout section_layout(const solver::Result& result, double top) {
-  const mesh::Box tank = tank_box(result.section);
-  const mesh::Box part = solid_box(result.section, shown_part(result).solid);
+SectionLayout section_layout(const Scene& scene, double top) {
+  const mesh::Box tank = tank_box(scene.section);
+  const mesh::Box part = solid_box(scene.section, scene.shown);
   const double left = margin + axis_room;
   SectionLayout layout;
-  if (!is_small(part.size(), tank.size())) {
+  const bool beside =
+      stands_beside(part.size(), tank.size(), is_rack(scene.section));
+  if (!is_small(part.size(), tank.size(), beside)) {
     layout.tank = frame_at(left, top, tank, fit(tank.size(), whole_page));
     layout.bottom = layout.tank.area.bottom + axis_below;
     return layout;
   }
-  // Side by side, unless one above the other shows much more.
-  const double gain = fit(tank.size(), tank_above) /
-                      fit(tank.size(), tank_beside) *
-                      fit_part(part.size(), close_up_below) /
-                      fit_part(part.size(), close_up_beside);
-  if (gain < 3) {
+  if (beside) {
     layout.tank = frame_at(left, top, tank, fit(tank.size(), tank_beside));
     const TextBox& area = layout.tank.area;
     layout.close_up =

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "solver/result.hpp"
 #include "viz/frame.hpp"
+#include "viz/scene.hpp"
 
 #include <optional>
 
@@ -32,6 +32,6 @@ mesh::Box tank_box(const mesh::Section& section);
 mesh::Box solid_box(const mesh::Section& section, std::size_t solid);
 
 /// @param top  where the panels may begin.
-SectionLayout section_layout(const solver::Result& result, double top);
+SectionLayout section_layout(const Scene& scene, double top);
 
 }  // namespace thinspot::viz

@@ -4,6 +4,8 @@
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/section_layout.hpp"
+#include "viz/solid_legend.hpp"
+#include "viz/surface_marks.hpp"
 
 #include <fmt/format.h>
 
@@ -17,10 +19,6 @@ std::string micrometres(double metres) {
   return significant(metres * 1e6) + " \u00B5m";
 }
 
-TextBox swatch(Point c) {
-  return {c.x() - 11, c.y() - 5, c.x() + 11, c.y() + 5};
-}
-
 /// A bar beside the words: how long so many micrometres are drawn.
 void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
   column.entry(
@@ -28,7 +26,11 @@ void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
         svg.rect(swatch(c),
                  {.fill = colour::coating, .stroke = colour::coating_edge});
       },
-      fmt::format("coating, drawn {} times too thick", significant(in.factor)));
+      in.factor == 1  ? std::string("coating, true to scale")
+      : in.factor > 1 ? fmt::format("coating, drawn {} times too thick",
+                                    significant(in.factor))
+                      : fmt::format("coating, drawn {} times as thick as it is",
+                                    significant(in.factor)));
   const double per_metre = in.factor * in.part_scale;
   const double shown = nice_below(60 / per_metre);
   const TextBox room = column.room(16);
@@ -45,9 +47,8 @@ void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
 
 void marks_entries(Svg& svg, LegendColumn& column, const LegendInput& in,
                    bool thin) {
-  const solver::PartResult& part = shown_part(in.result);
-  const auto& spots = thin ? part.thin_spots : part.heavy_spots;
-  if (spots.empty() || in.marks.empty()) return;
+  const std::size_t spots = spot_count(in.result, thin);
+  if (spots == 0 || in.marks.empty()) return;
   column.gap(4);
   column.heading(thin ? "Thin spots" : "Heavy spots");
   std::size_t listed = 0;
@@ -61,16 +62,21 @@ void marks_entries(Svg& svg, LegendColumn& column, const LegendInput& in,
           style.anchor = Anchor::middle;
           svg.text(c + Point(7, 4), mark.label, style);
         },
-        thickness_text(part, mark) + ", " + mark.spot.where);
+        thickness_text(in.result, mark) + ", " + place_text(in.result, mark));
   }
-  if (listed < spots.size())
+  if (listed < spots)
     column.entry([](Point) {},
-                 fmt::format("and {} more, not marked", spots.size() - listed));
+                 fmt::format("and {} more, not marked", spots - listed));
+}
+
+bool has_unjudged(const solver::PartResult& part) {
+  return std::any_of(part.surface.begin(), part.surface.end(),
+                     [](const auto& s) { return s.wetted && !s.judged; });
 }
 
 void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
-  const solver::PartResult& part = shown_part(in.result);
-  column.heading("On the part");
+  const auto& parts = in.result.parts;
+  column.heading(parts.size() > 1 ? "On the parts" : "On the part");
   coating_entry(svg, column, in);
   const auto& target = in.result.used.target.thickness;
   if (target && in.target_drawn)
@@ -83,16 +89,22 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   else if (target)
     column.entry([](Point) {}, "target " + micrometres(*target) +
                                    ": too far out to be drawn");
-  const bool unjudged =
-      std::any_of(part.surface.begin(), part.surface.end(),
-                  [](const auto& s) { return s.wetted && !s.judged; });
-  if (unjudged)
+  if (std::any_of(parts.begin(), parts.end(), has_unjudged))
     column.entry(
         [&](Point c) {
           svg.rect(swatch(c), {.fill = svg.hatch(colour::not_judged, 4),
                                .stroke = colour::pale_ink});
         },
         "plated too, but not judged");
+  const bool contacts =
+      std::any_of(parts.begin(), parts.end(), [&](const auto& part) {
+        const auto bare = bare_stretches(in.result, part);
+        return std::any_of(bare.begin(), bare.end(),
+                           [](const auto& b) { return b.contact(); });
+      });
+  if (contacts)
+    column.entry([&](Point c) { draw_contact_sign(svg, c); },
+                 "bare: something touches the surface");
   if (in.marks.empty())
     column.entry([](Point) {}, "Even: no thin or heavy spot stands out.");
   marks_entries(svg, column, in, true);
@@ -144,6 +156,9 @@ void liquid_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
     column.heading("Current density (A/dm\u00B2)");
     shade_scale(svg, column, in.field);
   }
+  column.gap(4);
+  column.heading("Solids");
+  solid_entries(svg, column, scene_of(in.result));
   const auto note = [&](std::string_view words) {
     column.entry([&](Point c) { svg.circle(c, 2, {.fill = colour::pale_ink}); },
                  words);
@@ -152,7 +167,9 @@ void liquid_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   if (in.result.section.cut == mesh::Cut::axisymmetric)
     note("pale left half: the mirror image of the right");
   if (!in.result.used.wires.empty())
-    note("the wire that holds the part is counted, but not drawn");
+    note(in.result.parts.size() > 1
+             ? "the wires that hold the parts are counted, but not drawn"
+             : "the wire that holds the part is counted, but not drawn");
   if (in.names_left_out > 0)
     note(fmt::format("solids without room for a name: {}", in.names_left_out));
 }

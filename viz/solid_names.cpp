@@ -1,9 +1,13 @@
 #include "viz/solid_names.hpp"
 
 #include "viz/palette.hpp"
+#include "viz/panel_labels.hpp"
+#include "viz/scene.hpp"
 #include "viz/section_layout.hpp"
+#include "viz/solid_look.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -35,15 +39,120 @@ Point top_near(const mesh::Outline& outline, double x, const Frame& frame) {
   return best;
 }
 
-/// Where a name's line may end: in the middle first.
-std::vector<Point> ends_on(const mesh::Outline& outline, const mesh::Box& box,
+/// Whether a line straight up from a point meets another solid.
+bool is_covered(const mesh::Section& section, std::size_t solid,
+                const Point& p) {
+  for (std::size_t k = 0; k < section.solids.size(); ++k) {
+    if (k == solid) continue;
+    for (const mesh::Loop& loop : section.solids[k].outline.loops)
+      for (const mesh::Curve& c : loop)
+        for (int i = 0; i < 16; ++i) {
+          const Point a = mesh::point_at(c, i / 16.0);
+          const Point b = mesh::point_at(c, (i + 1) / 16.0);
+          if ((a.x() < p.x()) == (b.x() < p.x())) continue;
+          const double share = (p.x() - a.x()) / (b.x() - a.x());
+          if (a.y() + share * (b.y() - a.y()) > p.y()) return true;
+        }
+  }
+  return false;
+}
+
+/// Where a name's line may end: in the middle first. None where something
+/// is always in its way.
+std::vector<Point> ends_on(const mesh::Section& section, std::size_t solid,
                            const Frame& frame) {
+  const mesh::Box box = solid_box(section, solid);
   const double left = std::max(box.low.x(), frame.model.low.x());
   const double right = std::min(box.high.x(), frame.model.high.x());
   std::vector<Point> ends;
-  for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85})
-    ends.push_back(top_near(outline, left + share * (right - left), frame));
+  for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85}) {
+    const Point end = top_near(section.solids[solid].outline,
+                               left + share * (right - left), frame);
+    if (!is_covered(section, solid, end)) ends.push_back(end);
+  }
   return ends;
+}
+
+/// One name stands for the clips of all copies; empty: none of its own.
+std::string name_of(const mesh::Solid& solid) {
+  if (solid.copy == 0 || solid.role != mesh::Role::clip)
+    return name_with_role(solid);
+  if (solid.copy > 1) return "";
+  mesh::Solid one = solid;
+  if (one.name.ends_with(" 1")) one.name.resize(one.name.size() - 2);
+  return name_with_role(one) + ", one a part";
+}
+
+/// Point of an outline nearest to another [m].
+Point nearest_on(const mesh::Outline& outline, const Point& p) {
+  Point best = p;
+  double least = std::numeric_limits<double>::max();
+  for (const mesh::Loop& loop : outline.loops)
+    for (const mesh::Curve& c : loop) {
+      const mesh::Foot foot = mesh::nearest(c, p);
+      if (foot.distance >= least) continue;
+      least = foot.distance;
+      best = mesh::point_at(c, foot.t);
+    }
+  return best;
+}
+
+/// Whether a straight line runs over a solid other than its own.
+bool crosses_solid(const mesh::Section& section, std::size_t own,
+                   const Point& from, const Point& to) {
+  for (int k = 0; k <= 24; ++k) {
+    const Point p = from + (to - from) * (k / 24.0);
+    for (std::size_t i = 0; i < section.solids.size(); ++i)
+      if (i != own && mesh::contains(section.solids[i].outline, p)) return true;
+  }
+  return false;
+}
+
+/// Ways from a box to its neighbours, below first.
+constexpr std::array<std::array<double, 2>, 8> ways = {
+    {{0, 1}, {0, -1}, {1, 0}, {-1, 0}, {1, 1}, {-1, 1}, {1, -1}, {-1, -1}}};
+
+bool place_beside(Svg& svg, const mesh::Section& section, std::size_t solid,
+                  const std::string& text, const Frame& tank,
+                  LabelPlacer& placer) {
+  const mesh::Box box = solid_box(section, solid);
+  const mesh::Outline& outline = section.solids[solid].outline;
+  TextStyle style = name_style();
+  style.halo = true;
+  const double width = text_width(text, style) + 4;
+  constexpr double height = 15;
+  const Point low = tank.page(box.low), high = tank.page(box.high);
+  const TextBox on_page{
+      std::max(low.x(), tank.area.left), std::max(high.y(), tank.area.top),
+      std::min(high.x(), tank.area.right), std::min(low.y(), tank.area.bottom)};
+  if (on_page.right <= on_page.left || on_page.bottom <= on_page.top)
+    return false;  // not in this frame
+  const Point middle(0.5 * (on_page.left + on_page.right),
+                     0.5 * (on_page.top + on_page.bottom));
+  const LabelPlacer within(tank.area.grown(-1));
+  for (double out = 3; out < 80; out += 4)
+    for (const auto& [x, y] : ways) {
+      const Point centre =
+          middle + Point(x * (on_page.width() / 2 + out + width / 2),
+                         y * (on_page.height() / 2 + out + height / 2));
+      const TextBox room = box_about(centre, width, height);
+      if (!within.free(room) || !placer.free(room)) continue;
+      if (on_solid(section, tank, room)) continue;
+      const Point foot = nearest_on(outline, tank.section(centre));
+      const Point edge(std::clamp(tank.page(foot).x(), room.left, room.right),
+                       std::clamp(tank.page(foot).y(), room.top, room.bottom));
+      if (crosses_solid(section, solid, foot, tank.section(edge))) continue;
+      placer.block(room);
+      if (out > 8 || (tank.page(foot) - edge).norm() > 10) {
+        svg.line(edge, tank.page(foot), {.stroke = colour::ink, .width = 0.7});
+        svg.circle(tank.page(foot), 2,
+                   {.fill = colour::ink, .stroke = "#fff", .width = 0.6});
+        block_line(placer, edge, tank.page(foot));
+      }
+      svg.text(centre + Point(0, 4), text, style);
+      return true;
+    }
+  return false;
 }
 
 }  // namespace
@@ -59,11 +168,17 @@ SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
                        double left, double right)
     : left_(left), right_(right) {
   std::vector<Name> names;
+  const bool rack = is_rack(section);
   for (std::size_t k = 0; k < section.solids.size(); ++k) {
-    const mesh::PlacedSolid& solid = section.solids[k];
-    names.push_back(
-        {shortened(name_with_role(solid.spec), name_style(), widest),
-         ends_on(solid.outline, solid_box(section, k), tank)});
+    const mesh::Solid& solid = section.solids[k].spec;
+    const std::string whole = name_of(solid);
+    if (whole.empty()) continue;
+    const std::string text = shortened(whole, name_style(), widest);
+    std::vector<Point> ends = ends_on(section, k, tank);
+    if (ends.empty() || (rack && solid.role == mesh::Role::part))
+      inside_.push_back({text, k});
+    else
+      names.push_back({text, k, std::move(ends)});
   }
   std::stable_sort(names.begin(), names.end(),
                    [](const Name& a, const Name& b) {
@@ -75,7 +190,11 @@ SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
     std::vector<Name> stairs = placed(names, tank, Manner::stairs);
     if (stairs.size() > names_.size()) names_ = std::move(stairs);
   }
-  left_out_ = names.size() - names_.size();
+  for (const Name& name : names)
+    if (std::none_of(names_.begin(), names_.end(), [&](const Name& other) {
+          return other.solid == name.solid;
+        }))
+      inside_.push_back({name.text, name.solid});
   for (const Name& name : names_) rows_ = std::max(rows_, name.row + 1);
 }
 
@@ -161,6 +280,19 @@ void SolidNames::block_lines(LabelPlacer& placer, const Frame& tank) const {
     placer.block({std::min(end.x(), name.line_x) - 2, tank.area.top,
                   std::max(end.x(), name.line_x) + 2, end.y()});
   }
+}
+
+std::size_t SolidNames::draw_inside(Svg& svg, const mesh::Section& section,
+                                    const std::vector<Frame>& frames,
+                                    LabelPlacer& placer) const {
+  std::size_t without = 0;
+  for (const InsideName& name : inside_)
+    if (std::none_of(frames.begin(), frames.end(), [&](const Frame& frame) {
+          return place_beside(svg, section, name.solid, name.text, frame,
+                              placer);
+        }))
+      ++without;
+  return without;
 }
 
 }  // namespace thinspot::viz

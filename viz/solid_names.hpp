@@ -10,7 +10,9 @@
 namespace thinspot::viz {
 
 /// The names of the solids in rows above the tank, out of the crowd, each
-/// with a thin line to its solid.
+/// with a thin line to its solid. Where that line would cross another solid
+/// or the rows are full, and for the copies on a rack, the name stands in the
+/// liquid beside it.
 class SolidNames {
  public:
   /// @param left, right  how far the names may reach on the page.
@@ -18,15 +20,20 @@ class SolidNames {
              double right);
 
   double height() const;  ///< that the rows need
-  std::size_t left_out() const { return left_out_; }
   /// @param tank  the frame at its final height on the page.
   void draw(Svg& svg, const Frame& tank) const;
   /// Keeps labels off the lines.
   void block_lines(LabelPlacer& placer, const Frame& tank) const;
+  /// Those that stand in the liquid, in the first frame that has room.
+  /// @returns how many found none.
+  std::size_t draw_inside(Svg& svg, const mesh::Section& section,
+                          const std::vector<Frame>& frames,
+                          LabelPlacer& placer) const;
 
  private:
   struct Name {
     std::string text;
+    std::size_t solid = 0;
     std::vector<Point> ends;    ///< where the line may end [m]
     Point end = Point::Zero();  ///< and does
     double centre = 0;          ///< of the text, on the page
@@ -40,9 +47,13 @@ class SolidNames {
              std::vector<TextBox>& taken) const;
 
   double left_, right_;
+  struct InsideName {
+    std::string text;
+    std::size_t solid = 0;
+  };
   std::vector<Name> names_;
+  std::vector<InsideName> inside_;
   int rows_ = 0;
-  std::size_t left_out_ = 0;
 };
 
 /// "sheet (anode)"; the role is left out where the name already says it.

@@ -128,15 +128,40 @@ std::string Svg::clip(const TextBox& box) {
   return id;
 }
 
-std::string Svg::hatch(std::string_view colour, double spacing) {
-  const std::string id = fmt::format("{}-hatch-{}", prefix_, ++ids_);
+std::string Svg::pattern(Pattern kind, std::string_view colour,
+                         double spacing) {
   const std::string s = short_number(spacing);
-  defs_ += fmt::format(
-      "<pattern id=\"{}\" width=\"{}\" height=\"{}\" "
-      "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
-      "<path d=\"M0 0V{}\" stroke=\"{}\" stroke-width=\"1.6\"/></pattern>\n",
-      id, s, s, s, colour);
-  return "url(#" + id + ')';
+  const std::string half = short_number(spacing / 2);
+  const char* turn = "";
+  std::string inside;
+  switch (kind) {
+    case Pattern::slanted:
+      turn = " patternTransform=\"rotate(45)\"";
+      [[fallthrough]];
+    case Pattern::upright: inside = "M0 0V" + s; break;
+    case Pattern::level: inside = "M0 0H" + s; break;
+    case Pattern::crossed:
+      turn = " patternTransform=\"rotate(45)\"";
+      inside = "M0 0V" + s + "M0 0H" + s;
+      break;
+    case Pattern::dots: break;
+  }
+  const std::string drawn =
+      kind == Pattern::dots
+          ? fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"1.1\" fill=\"{}\"/>",
+                        half, half, colour)
+          : fmt::format("<path d=\"{}\" stroke=\"{}\" stroke-width=\"1.6\"/>",
+                        inside, colour);
+  const std::string whole = fmt::format(
+      " width=\"{}\" height=\"{}\" patternUnits=\"userSpaceOnUse\"{}>{}"
+      "</pattern>\n",
+      s, s, turn, drawn);
+  const auto [entry, fresh] = patterns_.try_emplace(whole);
+  if (fresh) {
+    entry->second = fmt::format("{}-pattern-{}", prefix_, ++ids_);
+    defs_ += fmt::format("<pattern id=\"{}\"{}", entry->second, whole);
+  }
+  return "url(#" + entry->second + ')';
 }
 
 std::string Svg::finish(double height, std::string_view title,

@@ -2,6 +2,7 @@
 
 #include "viz/text_layout.hpp"
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,6 +36,9 @@ class PathText {
   std::string text_;
 };
 
+/// What a shape may be filled with so that it is told apart without colour.
+enum class Pattern { slanted, crossed, upright, level, dots };
+
 /// Writes an SVG picture: real text, everything escaped, numbers with two
 /// decimals, no style sheets (so that it can stand inside a page).
 class Svg {
@@ -56,8 +60,12 @@ class Svg {
 
   /// A rectangle to clip by. @returns its id, for Paint::clip.
   std::string clip(const TextBox& box);
-  /// Slanted lines to fill with. @returns "url(#…)", for Paint::fill.
-  std::string hatch(std::string_view colour, double spacing);
+  /// Lines or dots to fill with. @returns "url(#…)", for Paint::fill.
+  std::string pattern(Pattern kind, std::string_view colour, double spacing);
+  /// Slanted lines.
+  std::string hatch(std::string_view colour, double spacing) {
+    return pattern(Pattern::slanted, colour, spacing);
+  }
 
   /// The whole picture. @param title  its accessible name;
   /// @param description  what it shows, for those who cannot see it.
@@ -70,6 +78,7 @@ class Svg {
   std::string prefix_;
   double width_;
   int ids_ = 0;
+  std::map<std::string, std::string> patterns_;  ///< id of what is inside
   std::string defs_;
   std::string body_;
 };

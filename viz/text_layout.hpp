@@ -27,6 +27,9 @@ struct TextBox {
   double width() const { return right - left; }
   double height() const { return bottom - top; }
   TextBox grown(double by) const;
+  bool holds(const Point& p) const {
+    return p.x() >= left && p.x() <= right && p.y() >= top && p.y() <= bottom;
+  }
 };
 
 bool overlap(const TextBox& a, const TextBox& b);

@@ -1,14 +1,16 @@
 #include "viz/thickness_chart.hpp"
 
+#include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
-#include "viz/frame.hpp"
+#include "viz/current_panel.hpp"
 #include "viz/label_placer.hpp"
 #include "viz/legend_column.hpp"
 #include "viz/marks.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/picture_head.hpp"
+#include "viz/rack_strip.hpp"
 #include "viz/section_layout.hpp"
 
 #include <fmt/format.h>
@@ -29,7 +31,6 @@ constexpr double thickness_height = 210;
 constexpr double current_height = 90;
 
 double micrometres(double metres) { return metres * 1e6; }
-double per_dm2(double per_m2) { return per_m2 / 100; }
 
 /// "least 8.9 um" and, where it is uncertain, "(7.5 to 9.8)" below.
 SideNote value_note(const std::string& word, double metres,
@@ -51,11 +52,14 @@ SideNote value_note(const std::string& word, double metres,
   return note;
 }
 
-/// Up to what thickness the chart goes [um]: all that is judged, the bands as
-/// far as they are not out of all proportion, the target likewise.
-double highest_thickness(const PartResult& part,
+/// Up to what thickness the chart goes [um]: every copy, all that is judged,
+/// the bands as far as they are not out of all proportion, the target
+/// likewise.
+double highest_thickness(const solver::Result& result, const PartResult& part,
                          const std::optional<double>& target) {
-  const double most = part.thickness.value.max;
+  double most = 0;
+  for (const PartResult& copy : result.parts)
+    most = std::max(most, copy.thickness.value.max);
   double high = std::max(
       1.08 * most, std::min(1.03 * part.thickness.max_band.high, 1.6 * most));
   if (target && 1.08 * *target < 2.5 * high)
@@ -79,12 +83,15 @@ void draw_box(Svg& svg, const UnrolledScale& along, const TextBox& box) {
                {.stroke = colour::pale_ink, .width = 0.8});
 }
 
-void draw_spots(Svg& svg, const PartResult& part, const UnrolledScale& along,
-                const UprightScale& scale) {
+void draw_spots(Svg& svg, const solver::Result& result, const PartResult& part,
+                const UnrolledScale& along, const UprightScale& scale,
+                const std::vector<TextBox>& taken) {
   // A sign at either end may stand half outside.
   LabelPlacer placer(
       TextBox{left - 7, scale.box.top - 4, right + 7, scale.box.bottom});
-  for (const Mark& mark : marks_of(part)) {
+  for (const TextBox& box : taken) placer.block(box);
+  for (const Mark& mark : marks_of(result)) {
+    if (&result.parts[mark.part] != &part) continue;
     const auto nearest =
         std::min_element(part.surface.begin(), part.surface.end(),
                          [&](const SurfacePoint& a, const SurfacePoint& b) {
@@ -92,9 +99,9 @@ void draw_spots(Svg& svg, const PartResult& part, const UnrolledScale& along,
                                   (b.at - mark.spot.at).squaredNorm();
                          });
     if (nearest == part.surface.end()) return;
-    const Point foot(
-        along.page(nearest->loop, mark.spot.arc),
-        std::max(scale.page(micrometres(mark.spot.thickness)), scale.box.top));
+    const Point foot(along.page(nearest->loop, mark.spot.arc),
+                     std::clamp(scale.page(micrometres(mark.spot.thickness)),
+                                scale.box.top, scale.box.bottom));
     TextStyle style = mark_text(mark);
     style.halo = true;
     const double width = sign_size + 3 + text_width(mark.label, style);
@@ -126,10 +133,15 @@ void draw_thickness(Svg& svg, const solver::Result& result,
                     const PartResult& part, const UnrolledScale& along,
                     const UprightScale& scale) {
   draw_upright_axis(svg, scale, "Thickness (\u00B5m)", 6);
-  draw_curve(
-      svg, part, unrolled_stretches(result, part), along, scale,
-      [](const SurfacePoint& s) { return micrometres(s.thickness); },
-      colour::coating, colour::coating_edge);
+  const PointValue value = [](const SurfacePoint& s) {
+    return micrometres(s.thickness);
+  };
+  for (const PartResult& copy : result.parts)
+    if (&copy != &part)
+      draw_pale_curve(svg, copy, unrolled_stretches(result, copy), along, scale,
+                      value);
+  draw_curve(svg, part, unrolled_stretches(result, part), along, scale, value,
+             colour::coating, colour::coating_edge);
   const auto& t = part.thickness;
   std::vector<SideNote> notes{
       value_note("largest", t.value.max, t.max_band, colour::heavy),
@@ -152,59 +164,9 @@ void draw_thickness(Svg& svg, const solver::Result& result,
   draw_side_notes(svg, scale, notes, page_width - 6);
 }
 
-double highest_current(const PartResult& part, const solver::Target& target) {
-  const double most = part.current_density.value.max;
-  double high = 1.15 * most;
-  for (const double limit :
-       {target.burning_current_density.value_or(0),
-        target.working_range ? (*target.working_range)[1] : 0.0})
-    if (limit < 2.5 * most) high = std::max(high, 1.1 * limit);
-  return high > 0 ? per_dm2(high) : 1;
-}
-
-void draw_current(Svg& svg, const solver::Result& result,
-                  const PartResult& part, const UnrolledScale& along,
-                  const UprightScale& scale) {
-  const solver::Target& target = result.used.target;
-  std::vector<SideNote> notes;
-  if (target.working_range) {
-    const double low = per_dm2((*target.working_range)[0]);
-    const double high = per_dm2((*target.working_range)[1]);
-    svg.rect({left, scale.page(std::min(high, scale.high)), right,
-              scale.page(std::min(low, scale.high))},
-             {.fill = "#d6e8dc", .opacity = 0.8});
-    notes.push_back(
-        {std::min(0.5 * (low + high), scale.high),
-         {"working range", significant(low) + " to " + significant(high)},
-         colour::target,
-         false,
-         {}});
-  }
-  draw_upright_axis(svg, scale, "Current density (A/dm\u00B2)", 3);
-  draw_curve(
-      svg, part, unrolled_stretches(result, part), along, scale,
-      [](const SurfacePoint& s) { return per_dm2(s.current_density); },
-      "#6f8fae", colour::current);
-  if (target.burning_current_density) {
-    const double limit = per_dm2(*target.burning_current_density);
-    const bool shown = limit <= scale.high;
-    if (shown) {
-      const double y = scale.page(limit);
-      svg.line({left, y}, {right, y},
-               {.stroke = colour::thin, .width = 1.8, .dash = "2 3"});
-    }
-    notes.push_back(
-        {std::min(limit, scale.high),
-         {"burns from " + significant(limit), shown ? "" : "(not shown)"},
-         colour::thin,
-         true,
-         {}});
-    if (shown) notes.back().lines.pop_back();
-  }
-  draw_side_notes(svg, scale, notes, page_width - 6);
-}
-
-double draw_legend(Svg& svg, const PartResult& part, double top) {
+double draw_legend(Svg& svg, const solver::Result& result,
+                   const PartResult& part, const std::vector<ChartGap>& narrow,
+                   double top) {
   const double width = page_width / 2 - 18;
   LegendColumn one(svg, 12, top, width);
   LegendColumn two(svg, page_width / 2 + 6, top, width);
@@ -213,7 +175,7 @@ double draw_legend(Svg& svg, const PartResult& part, double top) {
       draw_sign(svg, {{}, thin, ""}, c, c + Point(0, 10));
     };
   };
-  if (!marks_of(part).empty()) {
+  if (!marks_of(result).empty()) {
     one.entry(sign(true), "thin spot, numbered as in the section");
     one.entry(sign(false), "heavy spot, lettered likewise");
   }
@@ -237,6 +199,22 @@ double draw_legend(Svg& svg, const PartResult& part, double top) {
                     .dash = "4 3"});
         },
         "plated too, but not judged");
+  if (result.parts.size() > 1)
+    two.entry(
+        [&](Point c) {
+          svg.line(c - Point(12, 0), c + Point(12, 0),
+                   {.stroke = colour::other_copy, .width = 1});
+        },
+        "the other parts on the rack");
+  const auto gap_sign = [&](Point c) { shade_swatch(svg, c); };
+  constexpr std::size_t most = 8;
+  for (std::size_t k = 0; k < std::min(most, narrow.size()); ++k)
+    one.entry(gap_sign,
+              fmt::format("{} to {} mm: {}", significant(narrow[k].from * 1e3),
+                          significant(narrow[k].to * 1e3), narrow[k].why));
+  if (narrow.size() > most)
+    one.entry(gap_sign,
+              fmt::format("and {} more bare places", narrow.size() - most));
   return std::max(one.bottom(), two.bottom());
 }
 
@@ -245,29 +223,39 @@ double draw_legend(Svg& svg, const PartResult& part, double top) {
 std::string thickness_chart(const solver::Result& result) {
   // 1. Scales.
   const PartResult& part = shown_part(result);
+  const bool rack = result.parts.size() > 1;
   Svg svg("thickness", page_width);
   const double head =
-      draw_head(svg, result, "Coating along the surface of the part, unrolled");
+      draw_head(svg, result,
+                rack ? "Coating along the surface of " + part.name +
+                           ", which has the thinnest spot, unrolled"
+                     : "Coating along the surface of the part, unrolled");
   const UnrolledScale along(result, part, left, right);
   const std::vector<FaceRun> runs = face_runs(part, along);
+  const std::vector<ChartGap> gaps = chart_gaps(result, part, along);
   const double top = head + 30;
   const UprightScale thickness{
       {left, top, right, top + thickness_height},
       0,
-      highest_thickness(part, result.used.target.thickness)};
+      highest_thickness(result, part, result.used.target.thickness)};
   const double second = top + thickness_height + 36;
   const UprightScale current{{left, second, right, second + current_height},
                              0,
                              highest_current(part, result.used.target)};
 
   // 2. Panels.
+  for (const TextBox& box : {thickness.box, current.box})
+    shade_gaps(svg, gaps, box);
   draw_thickness(svg, result, part, along, thickness);
   draw_current(svg, result, part, along, current);
   for (const TextBox& box : {thickness.box, current.box}) {
     draw_separators(svg, runs, box.top, box.bottom);
     draw_box(svg, along, box);
   }
-  draw_spots(svg, part, along, thickness);
+  std::vector<TextBox> taken;
+  const std::vector<ChartGap> narrow =
+      label_gaps(svg, gaps, thickness.box, taken);
+  draw_spots(svg, result, part, along, thickness, taken);
 
   // 3. Words below.
   const double axis = draw_along_axis(svg, part, along, runs,
@@ -277,9 +265,10 @@ std::string thickness_chart(const solver::Result& result) {
            "From the part's lowest point counter-clockwise, as the section "
            "shows it.",
            small);
-  const double bottom = draw_legend(svg, part, axis + 28);
+  const double strip = draw_rack_strip(svg, result, left, right, axis + 24);
+  const double bottom = draw_legend(svg, result, part, narrow, strip + 6);
   return svg.finish(
-      bottom + 8, picture_title(result),
+      bottom + 8, picture_title(result.used),
       fmt::format("Thickness of the coating along the part's surface: least "
                   "{} \u00B5m, mean {} \u00B5m, largest {} \u00B5m.",
                   significant(micrometres(part.thickness.value.min)),

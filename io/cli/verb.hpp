@@ -17,6 +17,8 @@ struct Verb {
   int (*run)(const std::vector<std::string>& arguments);
 };
 
+extern const Verb check_verb;  ///< check.cpp
+extern const Verb new_verb;    ///< new.cpp
 extern const Verb solve_verb;  ///< solve.cpp
 
 }  // namespace thinspot::io::cli

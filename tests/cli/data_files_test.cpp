@@ -32,13 +32,16 @@ struct Solved {
   nlohmann::json summary;
   fs::path folder;
 
-  explicit Solved(const std::string& name) {
+  explicit Solved(const std::string& name)
+      : Solved(fs::path(THINSPOT_SOURCE) / "cases" / (name + ".toml"), "") {}
+
+  /// @param text  of the case, put into the file first; "": it is there
+  Solved(fs::path file, const std::string& text) {
+    if (!text.empty()) put(file = scratch / file, text);
     folder = scratch / "out";
     const Run run = run_thinspot(
         scratch.path(),
-        {"solve",
-         (fs::path(THINSPOT_SOURCE) / "cases" / (name + ".toml")).string(),
-         "--quiet", "--out", folder.string()});
+        {"solve", file.string(), "--quiet", "--out", folder.string()});
     CAPTURE(run.err);
     REQUIRE(run.status == 0);
     summary = nlohmann::json::parse(content(folder / "summary.json"));
@@ -63,6 +66,59 @@ double dot(const std::vector<double>& a, const std::vector<double>& b) {
   for (std::size_t k = 0; k < a.size(); ++k) sum += a[k] * b[k];
   return sum;
 }
+
+/// Two tokens one behind the other before one sheet, their lower rims
+/// lacquered, the upper one reaching 5 mm out of the liquid; a bar takes
+/// current beside them and a sheet hangs in the tank unconnected.
+const char* const crowded = R"(
+schema = 1
+title = "two tokens"
+section = "planar"
+[tank]
+shape = "box"
+width = "120 mm"
+height = "120 mm"
+level = "100 mm"
+[solution]
+name = "acid copper"
+metal = "copper"
+conductivity = "20 S/m"
+[part]
+shape = "coin"
+diameter = "30 mm"
+thickness = "3 mm"
+edge_radius = "1 mm"
+metal = "brass"
+[rack]
+at = [["60 mm", "35 mm"], ["60 mm", "90 mm"]]
+[[mask]]
+faces = ["lower rim"]
+[[anode]]
+name = "sheet"
+shape = "plate"
+width = "2 mm"
+height = "80 mm"
+at = ["10 mm", "50 mm"]
+metal = "copper"
+[[thief]]
+name = "bar"
+shape = "rod"
+diameter = "4 mm"
+at = ["80 mm", "62 mm"]
+[[floating]]
+name = "old sheet"
+shape = "plate"
+width = "2 mm"
+height = "60 mm"
+at = ["100 mm", "50 mm"]
+metal = "copper"
+[cathode]
+polarization_resistance = "2.6 ohm cm2"
+[supply]
+current = "0.6 A"
+[[step]]
+duration = "40 min"
+)";
 
 std::string some_case() {
   return GENERATE(as<std::string>{}, "token_one_sheet", "token_two_sheets",
@@ -226,4 +282,69 @@ TEST_CASE("the liquid's data hold the summary's numbers") {
     current += inwards * area[here] / 100;
   }
   CHECK(current == Approx(part["current_A"].get<double>()).epsilon(0.01));
+}
+
+TEST_CASE("each copy's data hold its own numbers") {
+  const Solved solved("crowded.toml", crowded);
+  vtkNew<vtkXMLPolyDataReader> reader;
+  reader->SetFileName((solved.folder / "surface.vtp").c_str());
+  reader->Update();
+  vtkPolyData* surface = reader->GetOutput();
+  CHECK(surface->GetNumberOfLines() == 2);
+  const auto copy = column(surface, "part");
+  const auto area = column(surface, "area_cm2");
+  const auto thickness = column(surface, "thickness_um");
+  const auto density = column(surface, "current_density_A_dm2");
+  const auto lines = lines_of(content(solved.folder / "surface.csv"));
+  REQUIRE(lines.size() == copy.size() + 1);
+
+  const auto& parts = solved.summary["parts"];
+  REQUIRE(parts.size() == 2);
+  double on_parts = 0;
+  for (std::size_t k = 0; k < 2; ++k) {
+    const auto& part = parts[k];
+    CAPTURE(part["name"].get<std::string>());
+    double whole = 0, coated = 0, current = 0;
+    for (std::size_t p = 0; p < copy.size(); ++p) {
+      if (copy[p] != static_cast<double>(k)) continue;
+      whole += area[p];
+      coated += area[p] * thickness[p];
+      current += area[p] * density[p] / 100;
+      CHECK(lines[p + 1].starts_with(part["name"].get<std::string>() + ","));
+    }
+    CHECK(whole == Approx(part["area_cm2"].get<double>()).epsilon(printed));
+    CHECK(coated / whole ==
+          Approx(part["thickness_um"]["mean"].get<double>()).epsilon(printed));
+    CHECK(current == Approx(part["current_A"].get<double>()).epsilon(printed));
+    on_parts += part["current_A"].get<double>();
+  }
+  // What goes in comes out: six digits each.
+  const double all = solved.summary["cell"]["current_A"].get<double>();
+  const auto& thief = solved.summary["thieves"][0];
+  CHECK(on_parts + thief["current_A"].get<double>() ==
+        Approx(all).epsilon(2 * printed));
+  CHECK(thief["share_of_current"].get<double>() ==
+        Approx(thief["current_A"].get<double>() / all).epsilon(2 * printed));
+  CHECK(solved.summary["floating"][0]["through_A"].get<double>() > 0);
+  CHECK(solved.summary["rack"]["copies"] == 2);
+
+  // The upper token ends at 105 mm: above the level lie the topmost 5 mm of
+  // its 30 mm, of which 1 mm is its rim's rounded edge. The lower rim is
+  // straight for 3 mm less two edges of 1 mm, and two quarter circles.
+  const auto bare = [&](std::size_t part, const std::string& face) {
+    double length = 0;
+    for (const auto& b : parts[part]["bare"])
+      if (b["face"] == face) {
+        CHECK(b["to_mm"].get<double>() - b["from_mm"].get<double>() ==
+              Approx(b["length_mm"].get<double>()).margin(1e-3));
+        length += b["length_mm"].get<double>();
+      }
+    return length;
+  };
+  const double rim = 1 + 3.14159265;
+  CHECK(bare(0, "lower rim") == Approx(rim).epsilon(printed));
+  CHECK(bare(1, "lower rim") == Approx(rim).epsilon(printed));
+  CHECK(bare(0, "left") == 0);
+  CHECK(bare(1, "left") == Approx(4).epsilon(printed));
+  CHECK(bare(1, "right") == Approx(4).epsilon(printed));
 }

@@ -1,3 +1,4 @@
+#include "tests/cli/shipped_cases.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/scratch.hpp"
 
@@ -16,13 +17,11 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path cases = fs::path(THINSPOT_SOURCE) / "cases";
-
 Run solve_shipped(const Scratch& scratch, const std::string& name,
                   const std::string& out) {
-  const Run run = run_thinspot(
-      scratch.path(), {"solve", (cases / (name + ".toml")).string(), "--out",
-                       (scratch / out).string()});
+  const Run run =
+      run_thinspot(scratch.path(), {"solve", shipped_case(name).string(),
+                                    "--out", (scratch / out).string()});
   CAPTURE(run.err);
   REQUIRE(run.status == 0);
   return run;
@@ -68,8 +67,7 @@ TEST_CASE("the check of form finds what is malformed") {
 }
 
 TEST_CASE("every shipped case solves, each file whole and listed") {
-  const auto name = GENERATE(as<std::string>{}, "token_one_sheet",
-                             "token_two_sheets", "rod_in_tube");
+  const auto name = GENERATE(from_range(shipped_cases()));
   CAPTURE(name);
   const Scratch scratch;
   const Run run = solve_shipped(scratch, name, "out");

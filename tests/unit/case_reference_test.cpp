@@ -72,8 +72,29 @@ std::string heading_of(const io::TableInfo& table) {
 }
 
 bool takes_limits(io::Form form) {
-  return form == io::Form::value || form == io::Form::quantity ||
-         form == io::Form::point || form == io::Form::value_pair;
+  switch (form) {
+    case io::Form::factor:
+    case io::Form::value:
+    case io::Form::quantity:
+    case io::Form::quantities:
+    case io::Form::point:
+    case io::Form::points:
+    case io::Form::value_pair: return true;
+    default: return false;
+  }
+}
+
+/// Checks a row of the page against the key that it is about.
+void check_row(const Row& row, const io::KeyInfo& key) {
+  CHECK(row.bold == key.required);
+  REQUIRE(row.cells.size() >= 3);
+  const std::string& takes = row.cells[1];
+  if (takes_limits(key.form))
+    CHECK_THAT(takes, Contains(io::range_text(key.limits)));
+  CHECK((takes.find("\u00B1") != std::string::npos) ==
+        (key.form == io::Form::quantity || key.form == io::Form::quantities));
+  for (std::string_view word : key.choices)
+    CHECK_THAT(takes, Contains(fmt::format("`{}`", word)));
 }
 
 }  // namespace
@@ -98,15 +119,7 @@ TEST_CASE("The reference gives each key's range and words", "[docs]") {
       CAPTURE(heading_of(table), row.key);
       const io::KeyInfo* key = io::find_key(table.keys, row.key);
       REQUIRE(key);
-      CHECK(row.bold == key->required);
-      REQUIRE(row.cells.size() >= 3);
-      const std::string& takes = row.cells[1];
-      if (takes_limits(key->form))
-        CHECK_THAT(takes, Contains(io::range_text(key->limits)));
-      CHECK((takes.find("\u00B1") != std::string::npos) ==
-            (key->form == io::Form::quantity));
-      for (std::string_view word : key->choices)
-        CHECK_THAT(takes, Contains(fmt::format("`{}`", word)));
+      check_row(row, *key);
     }
 }
 
@@ -131,6 +144,21 @@ TEST_CASE("The reference knows every shape with its sizes", "[docs]") {
   }
   CHECK(documented == known);
   CHECK(bold == required);
+}
+
+TEST_CASE("The reference knows what a drawing takes", "[docs]") {
+  const auto rows = rows_by_heading(0);
+  REQUIRE(rows.contains("Drawings"));
+  std::set<std::string> known, documented;
+  for (const io::KeyInfo& key : io::outline_keys()) known.emplace(key.name);
+  for (const Row& row : rows.at("Drawings")) {
+    CAPTURE(row.key);
+    documented.insert(row.key);
+    const io::KeyInfo* key = io::find_key(io::outline_keys(), row.key);
+    REQUIRE(key);
+    check_row(row, *key);
+  }
+  CHECK(documented == known);
 }
 
 TEST_CASE("Every range can be read, low before high", "[docs]") {

@@ -76,12 +76,23 @@ std::string with(std::string text, std::string_view piece,
   return text.replace(at, piece.size(), replacement);
 }
 
+std::string and_also(const std::string& lines, std::string text) {
+  return with(std::move(text), "[cathode]", lines + "[cathode]");
+}
+
+std::filesystem::path case_folder() {
+  static const Folder folder;
+  return folder.path();
+}
+
+void put_beside_case(const std::string& name, const std::string& content) {
+  std::ofstream(case_folder() / name, std::ios::binary) << content;
+}
+
 io::CaseFile read_text(const std::string& text,
                        const std::vector<std::string>& overrides) {
-  static const Folder folder;
-  const std::filesystem::path file = folder.path() / "case.toml";
-  std::ofstream(file, std::ios::binary) << text;
-  return io::read_case(file, overrides);
+  put_beside_case("case.toml", text);
+  return io::read_case(case_folder() / "case.toml", overrides);
 }
 
 std::vector<std::string> problems_in(

@@ -2,6 +2,7 @@
 
 #include "io/case_file.hpp"
 
+#include <filesystem>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,15 @@ std::string sound_case();
 /// The text with one piece, which must be in it, replaced.
 std::string with(std::string text, std::string_view piece,
                  std::string_view replacement);
+
+/// The text with lines put before its [cathode].
+std::string and_also(const std::string& lines, std::string text = sound_case());
+
+/// A file in the folder that the cases are read from.
+void put_beside_case(const std::string& name, const std::string& content);
+
+/// That folder.
+std::filesystem::path case_folder();
 
 /// Reads the text as a file called case.toml.
 io::CaseFile read_text(const std::string& text,

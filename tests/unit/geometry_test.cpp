@@ -148,7 +148,8 @@ TEST_CASE("solids in the wrong place are named, all of them") {
   CHECK(wrong_of(tank_with({part})).empty());
   CHECK(wrong_of(tank_with({part, solid(Role::anode, "anode.1", "plate", sheet,
                                         {0.051, 0.05})}))
-            .find("anode.1: overlaps part") != std::string::npos);
+            .find("part and anode.1 overlap: a short circuit") !=
+        std::string::npos);
   CHECK(wrong_of(tank_with({part, solid(Role::anode, "anode.1", "plate", sheet,
                                         {0.05 + 0.002, 0.05})}))
             .find("short circuit") != std::string::npos);

@@ -129,12 +129,12 @@ TEST_CASE("current lines share the current evenly") {
   const std::size_t half = part.surface.size() / 2;
   for (std::size_t k = 0; k < part.surface.size(); ++k)
     part.surface[k].current_density = k < half ? 9 : 1;
-  const auto points = viz::equal_current_points(part, 20);
+  const auto points = viz::equal_current_points(r, 20);
   REQUIRE(points.size() == 20);
   CHECK(std::count_if(points.begin(), points.end(),
-                      [&](std::size_t k) { return k < half; }) == 18);
+                      [&](const auto& p) { return p.point < half; }) == 18);
   for (auto& s : part.surface) s.current_density = 0;
-  CHECK(viz::equal_current_points(part, 20).empty());
+  CHECK(viz::equal_current_points(r, 20).empty());
 }
 
 TEST_CASE("a closed surface of one kind is one stretch around") {

@@ -50,6 +50,9 @@ TEST_CASE("numbers for people have two or three digits", "[outputs]") {
   CHECK(digits(123456) == "123000");
   CHECK(digits(0) == "0");
   CHECK(digits(-0.02149, 2) == "-0.021");
+  CHECK(full_digits(3.0, 2) == "3.0");
+  CHECK(full_digits(9.96, 2) == "10");
+  CHECK(full_digits(0.0401, 2) == "0.040");
 }
 
 TEST_CASE("a band shows where it is wider than the rounding", "[outputs]") {
@@ -58,6 +61,11 @@ TEST_CASE("a band shows where it is wider than the rounding", "[outputs]") {
   CHECK(banded(5.734, {5.6, 5.868}, "µm") == "5.73 µm (5.60 to 5.87)");
   CHECK(banded(5.734, {5.1, 6.4}, "µm") == "5.7 µm (5.1 to 6.4)");
   CHECK(banded(12.3, {11, 13.6}, "µm") == "12 µm (11 to 14)");
+  // Value and band to the same place, whatever zeros that takes.
+  CHECK(banded(5.4, {5.1, 5.53}, "µm") == "5.40 µm (5.10 to 5.53)");
+  CHECK(banded(9.996, {9.7, 10.2}, "µm") == "10.0 µm (9.7 to 10.2)");
+  CHECK(banded(1234, {1180, 1289}, "mA") == "1230 mA (1180 to 1290)");
+  CHECK(banded(0, {0, 0.31}, "µm") == "0.00 µm (0.00 to 0.31)");
 }
 
 TEST_CASE("durations read as on a clock", "[outputs]") {
@@ -102,6 +110,13 @@ TEST_CASE("thin and heavy spots are named, an even coat is not", "[outputs]") {
   CHECK(words_for(result).thin ==
         "Thinnest: 12 µm (11 to 13), middle of the left face.");
   CHECK_THAT(words_for(result).heavy, Contains("upper right corner"));
+  // Spots that read alike are said once.
+  auto& thin = result.parts[0].thin_spots;
+  thin.push_back(thin[0]);
+  thin.push_back({{0, 0}, 0, "left", "at the tip", 13.97e-6});
+  CHECK(words_for(result).thin ==
+        "Thinnest: 12 µm (11 to 13), middle of the left face. Next: 14 µm, at "
+        "the tip.");
   result.parts[0].thickness.value = {17.5e-6, 17.6e-6, 17.7e-6};
   CHECK_THAT(words_for(result).thin, Contains("even") && !Contains("left"));
 }

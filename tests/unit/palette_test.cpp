@@ -5,7 +5,6 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <set>
 
 using namespace thinspot;
 
@@ -68,13 +67,4 @@ TEST_CASE("the ramp ends where it ends") {
 
 TEST_CASE("colours are written as a page takes them") {
   CHECK(viz::hex({0, 0.5, 1}) == "#0080ff");
-}
-
-TEST_CASE("each role has a colour of its own") {
-  using mesh::Role;
-  std::set<std::string> colours;
-  const auto roles = {Role::part,  Role::clip,   Role::anode,
-                      Role::thief, Role::shield, Role::floating};
-  for (const Role role : roles) colours.insert(viz::role_colour(role));
-  CHECK(colours.size() == roles.size());
 }

@@ -12,38 +12,29 @@ namespace {
 using mesh::Point;
 using mesh::Section;
 
-constexpr double tank_width = 0.09;
-constexpr double tank_height = 0.12;
-
-mesh::Solid plate(std::string name, mesh::Role role, Point size, Point at) {
-  mesh::Solid solid;
-  solid.name = name;
-  solid.key = name;
-  solid.role = role;
-  solid.shape = "plate";
-  solid.sizes = {{"width", size.x()}, {"height", size.y()}};
-  solid.at = at;
+mesh::Solid part_solid(const Synthetic& wanted) {
+  mesh::Solid solid =
+      plate("part", mesh::Role::part, wanted.part_size,
+            wanted.cut == mesh::Cut::axisymmetric ? Point(0, wanted.part_at.y())
+                                                  : wanted.part_at);
+  solid.shape = wanted.shape;
+  if (wanted.shape != "plate") solid.sizes = wanted.sizes;
+  solid.turn = wanted.turn;
   return solid;
 }
 
-Section section_of(const Synthetic& wanted) {
-  mesh::SectionSpec spec;
-  spec.cut = wanted.cut;
-  const bool axis = wanted.cut == mesh::Cut::axisymmetric;
-  spec.tank = {axis ? mesh::Tank::Shape::round : mesh::Tank::Shape::box,
-               axis ? 2 * tank_width : tank_width, tank_height, wanted.level};
-  spec.solids.push_back(
-      plate("part", mesh::Role::part, wanted.part_size,
-            axis ? Point(0, wanted.part_at.y()) : wanted.part_at));
-  // Left and right of the part in turn, outermost first.
-  for (std::size_t k = 0; k < wanted.anodes.size(); ++k) {
-    const double in = 0.003 + 0.005 * static_cast<double>(k / 2);
-    const bool left = k % 2 == 0 && !axis;
-    spec.solids.push_back(plate(wanted.anodes[k], mesh::Role::anode,
-                                {2e-3, 60e-3},
-                                {left ? in : tank_width - in, 0.05}));
+void add_parts(const Synthetic& wanted, mesh::SectionSpec& spec) {
+  spec.solids.push_back(part_solid(wanted));
+  if (wanted.rack.empty()) return;
+  spec.solids.clear();
+  for (std::size_t k = 0; k < wanted.rack.size(); ++k) {
+    mesh::Solid copy = part_solid(wanted);
+    copy.copy = static_cast<int>(k) + 1;
+    copy.name = "part " + std::to_string(k + 1);
+    copy.key = "part." + std::to_string(k + 1);
+    copy.at = wanted.rack[k];
+    spec.solids.push_back(copy);
   }
-  return mesh::build_section(spec);
 }
 
 double distance_to(const mesh::Outline& outline, const Point& p) {
@@ -55,10 +46,13 @@ double distance_to(const mesh::Outline& outline, const Point& p) {
 }
 
 double potential_at(const Section& section, const Point& p) {
-  const double part = distance_to(section.solids[0].outline, p);
-  double anode = 1e9;
-  for (std::size_t k = 1; k < section.solids.size(); ++k)
-    anode = std::min(anode, distance_to(section.solids[k].outline, p));
+  double part = 1e9, anode = 1e9;
+  for (const mesh::PlacedSolid& solid : section.solids) {
+    if (solid.spec.role == mesh::Role::part)
+      part = std::min(part, distance_to(solid.outline, p));
+    if (solid.spec.role == mesh::Role::anode)
+      anode = std::min(anode, distance_to(solid.outline, p));
+  }
   return part / (part + anode);
 }
 
@@ -70,7 +64,8 @@ bool in_liquid(const Section& section, const Point& p) {
                       });
 }
 
-/// Grid lines about 3 mm apart that keep to the solids' edges.
+/// Grid lines about a thirtieth of the tank apart that keep to the solids'
+/// edges.
 std::vector<double> grid_lines(const Section& section, int axis) {
   std::vector<double> edges;
   const auto add = [&](const mesh::Box& box) {
@@ -82,10 +77,11 @@ std::vector<double> grid_lines(const Section& section, int axis) {
   for (const auto& solid : section.solids)
     add(mesh::bounding_box(solid.outline));
   std::sort(edges.begin(), edges.end());
+  const double step = bounds.size().maxCoeff() / 33;
   std::vector<double> lines;
   for (std::size_t k = 0; k + 1 < edges.size(); ++k) {
     const double width = edges[k + 1] - edges[k];
-    const int parts = static_cast<int>(std::ceil(width / 3e-3));
+    const int parts = static_cast<int>(std::ceil(width / step));
     for (int i = 0; i < parts; ++i)
       lines.push_back(edges[k] + width * i / parts);
   }
@@ -134,11 +130,21 @@ mesh::Mesh mesh_of(const Section& section) {
   return m;
 }
 
-/// Eight points to a millimetre would be many: 120 to the loop, and corners.
-void add_surface(const Synthetic& wanted, const Section& section,
-                 solver::PartResult& part) {
-  const mesh::Loop& loop = section.solids[0].outline.loops.front();
-  const double around = mesh::perimeter(section.solids[0].outline);
+bool touches_another(const Section& section, std::size_t solid,
+                     const Point& p) {
+  for (std::size_t k = 0; k < section.solids.size(); ++k)
+    if (k != solid && distance_to(section.solids[k].outline, p) < 1e-9)
+      return true;
+  return false;
+}
+
+/// One loop: 120 points to it, and corners.
+void add_loop(const Synthetic& wanted, const Section& section,
+              std::size_t solid, int number, solver::PartResult& part) {
+  const mesh::Loop& loop =
+      section.solids[solid].outline.loops[static_cast<std::size_t>(number)];
+  double around = 0;
+  for (const mesh::Curve& c : loop) around += mesh::length(c);
   // The loop's lowest point is where a bottom curve begins.
   std::size_t lowest = 0;
   for (std::size_t k = 0; k < loop.size(); ++k)
@@ -147,6 +153,12 @@ void add_surface(const Synthetic& wanted, const Section& section,
   for (std::size_t k = 0; k < loop.size(); ++k) {
     const mesh::Curve& c = loop[(lowest + k) % loop.size()];
     const double length = mesh::length(c);
+    const bool ends_at_axis =
+        loop[(lowest + k + 1) % loop.size()].face == "axis";
+    if (c.face == "axis") {
+      arc += length;
+      continue;
+    }
     const int pieces = 2 + static_cast<int>(120 * length / around);
     auto face = std::find_if(part.faces.begin(), part.faces.end(),
                              [&](const auto& f) { return f.name == c.face; });
@@ -155,22 +167,25 @@ void add_surface(const Synthetic& wanted, const Section& section,
       part.faces.back().name = c.face;
       face = part.faces.end() - 1;
     }
-    for (int i = 0; i < pieces; ++i) {
+    for (int i = 0; i < pieces + (ends_at_axis ? 1 : 0); ++i) {
       const double t = static_cast<double>(i) / pieces;
       solver::SurfacePoint p;
       p.at = mesh::point_at(c, t);
       p.normal = mesh::outward_normal(c, t);
+      p.loop = number;
       p.arc = arc + t * length;
       p.face = static_cast<int>(face - part.faces.begin());
-      p.wetted = p.at.y() < wanted.level &&
-                 (section.cut != mesh::Cut::axisymmetric || p.at.x() >= 0);
+      p.wetted = (section.cut == mesh::Cut::plan || p.at.y() < wanted.level) &&
+                 !c.masked && !touches_another(section, solid, p.at);
       p.judged = !(wanted.unjudged && c.face == "upper edge");
       p.weight = 1e-6;
+      // Copies differ a little, the later ones being thicker.
+      const double more = 1 + 0.04 * section.solids[solid].spec.copy;
       const double wave =
           wanted.spots > 0
               ? std::cos(2 * std::numbers::pi * wanted.spots * p.arc / around)
               : 0;
-      p.thickness = wanted.thickness * (1 + wanted.swing * wave);
+      p.thickness = more * wanted.thickness * (1 + wanted.swing * wave);
       p.current_density = 200 * (1 + wanted.swing * wave);
       part.surface.push_back(p);
     }
@@ -190,30 +205,16 @@ solver::Spot spot_at(const solver::PartResult& part, double share) {
   return {s.at, s.arc, face, "middle of the " + face, s.thickness};
 }
 
-}  // namespace
-
-solver::Result synthetic_result(const Synthetic& wanted) {
-  solver::Result r;
-  r.section = section_of(wanted);
-  r.mesh = mesh_of(r.section);
-  const Eigen::Index n = r.mesh.nodes.cols();
-  r.potential.resize(n);
-  r.current_density.resize(2, n);
-  const double kappa = 20, step = 1e-6;  // [S/m], [m]
-  for (Eigen::Index k = 0; k < n; ++k) {
-    const Point p = r.mesh.nodes.col(k);
-    const auto slope = [&](const Point& way) {
-      return (potential_at(r.section, p + step * way) -
-              potential_at(r.section, p - step * way)) /
-             (2 * step);
-    };
-    r.potential[k] = potential_at(r.section, p);
-    r.current_density.col(k) << -kappa * slope({1, 0}), -kappa * slope({0, 1});
-  }
+solver::PartResult part_of(const Synthetic& wanted, const Section& section,
+                           std::size_t solid) {
   solver::PartResult part;
-  part.name = "part";
-  add_surface(wanted, r.section, part);
-  const double mean = wanted.thickness;
+  part.name = section.solids[solid].spec.name;
+  part.solid = solid;
+  const auto& loops = section.solids[solid].outline.loops;
+  for (std::size_t k = 0; k < loops.size(); ++k)
+    add_loop(wanted, section, solid, static_cast<int>(k), part);
+  const double mean =
+      wanted.thickness * (1 + 0.04 * section.solids[solid].spec.copy);
   const double a = wanted.spots > 0 ? wanted.swing : 0;
   part.thickness.value = {mean * (1 - a), mean, mean * (1 + a)};
   part.current_density.value = {200 * (1 - a), 200, 200 * (1 + a)};
@@ -229,7 +230,80 @@ solver::Result synthetic_result(const Synthetic& wanted) {
         spot_at(part, static_cast<double>(k) / wanted.spots));
     part.thin_spots.push_back(spot_at(part, (k + 0.5) / wanted.spots));
   }
-  r.parts.push_back(part);
+  return part;
+}
+
+}  // namespace
+
+mesh::Solid plate(std::string name, mesh::Role role, Point size, Point at) {
+  mesh::Solid solid;
+  solid.name = name;
+  solid.key = name;
+  solid.role = role;
+  solid.shape = "plate";
+  solid.sizes = {{"width", size.x()}, {"height", size.y()}};
+  solid.at = at;
+  return solid;
+}
+
+Section synthetic_section(const Synthetic& wanted) {
+  mesh::SectionSpec spec;
+  spec.cut = wanted.cut;
+  const bool axis = wanted.cut == mesh::Cut::axisymmetric;
+  const double width = wanted.tank.x();
+  spec.tank.shape = axis ? mesh::Tank::Shape::round : mesh::Tank::Shape::box;
+  spec.tank.width = axis ? 2 * width : width;
+  spec.tank.height = wanted.tank.y();
+  spec.tank.level = wanted.level;
+  if (wanted.tank_shape) {
+    spec.tank.shape = mesh::Tank::Shape::outline;
+    spec.tank.drawn = *wanted.tank_shape;
+  }
+  add_parts(wanted, spec);
+  // Left and right of the part in turn, outermost first.
+  for (std::size_t k = 0; k < wanted.anodes.size(); ++k) {
+    const double in = (0.3 + 0.5 * static_cast<double>(k / 2)) / 9 * width;
+    const bool left = k % 2 == 0 && !axis;
+    const Point size(width / 45, wanted.tank.y() / 2);
+    spec.solids.push_back(
+        plate(wanted.anodes[k], mesh::Role::anode, size,
+              {left ? in : width - in, wanted.tank.y() * 5 / 12}));
+    spec.solids.back().key = "anode." + std::to_string(k);
+  }
+  for (const mesh::Solid& solid : wanted.more) spec.solids.push_back(solid);
+  spec.masks = wanted.masks;
+  return mesh::build_section(spec);
+}
+
+solver::Result synthetic_result(const Synthetic& wanted) {
+  solver::Result r;
+  r.section = synthetic_section(wanted);
+  r.mesh = mesh_of(r.section);
+  const Eigen::Index n = r.mesh.nodes.cols();
+  r.potential.resize(n);
+  r.current_density.resize(2, n);
+  const double kappa = 20, step = 1e-6;  // [S/m], [m]
+  for (Eigen::Index k = 0; k < n; ++k) {
+    const Point p = r.mesh.nodes.col(k);
+    const auto slope = [&](const Point& way) {
+      return (potential_at(r.section, p + step * way) -
+              potential_at(r.section, p - step * way)) /
+             (2 * step);
+    };
+    r.potential[k] = potential_at(r.section, p);
+    r.current_density.col(k) << -kappa * slope({1, 0}), -kappa * slope({0, 1});
+  }
+  for (std::size_t k = 0; k < r.section.solids.size(); ++k) {
+    const mesh::Role role = r.section.solids[k].spec.role;
+    if (role == mesh::Role::part)
+      r.parts.push_back(part_of(wanted, r.section, k));
+    if (role == mesh::Role::anode) {
+      solver::Anode anode;
+      anode.solid = k;
+      anode.soluble = !wanted.inert;
+      r.used.anodes.push_back(anode);
+    }
+  }
   r.used.title = wanted.title;
   r.used.wires.push_back({"wire", 0.8e-3, 35e-3, false});
   r.used.target.burning_current_density = 500;

@@ -42,5 +42,7 @@ TEST_CASE("mass, mean thickness and efficiency agree", "[exact]") {
   const double pi = 3.14159265358979, r = 0.0003, flat = 0.015 - r;
   const double area = 2 * pi * flat * flat + 2 * pi * 0.015 * (0.0024 - 2 * r) +
                       2 * 2 * pi * (flat * pi / 2 * r + r * r);
-  CHECK(part.area == Approx(area).epsilon(1e-6));
+  // Quadratic edges, two on a quarter round of angle a each, leave a^4 / 960 =
+  // 4e-4 of its length; the four roundings are 3 % of the outline.
+  CHECK(part.area == Approx(area).epsilon(2e-5));
 }

@@ -1,0 +1,88 @@
+#include "io/case_reading.hpp"
+
+#include "mesh/placement.hpp"
+
+#include <fmt/format.h>
+
+namespace thinspot::io {
+
+namespace {
+
+/// Each is checked against each other; more than this nobody waits for.
+constexpr std::size_t kMostCopies = 1000;
+
+/// A clip beside the part stays beside its own copy of it, while anodes beside
+/// the part stand beside the whole rack.
+void settle_places(Reading& r, std::vector<mesh::Solid>& drawn) {
+  mesh::Section section;
+  section.cut = r.content.section.cut;
+  section.solids.push_back(mesh::place(drawn.front(), section));
+  for (mesh::Solid& clip : drawn) {
+    if (!clip.side) continue;
+    try {
+      clip.at = mesh::place(clip, section).spec.at;
+    } catch (const InputError& error) {
+      r.findings.add(clip.key, error);
+    }
+    clip.side.reset();
+  }
+}
+
+}  // namespace
+
+void read_wires(Reading& r) {
+  for (TableReader& t : open_tables(r, "wire")) {
+    t.text("name");
+    r.content.wires.push_back({name_in(t), t.value("diameter").value_or(0),
+                               t.value("wetted").value_or(0),
+                               t.flag("insulated").value_or(false)});
+  }
+}
+
+void read_clips(Reading& r) {
+  for (TableReader& t : open_tables(r, "clip")) {
+    solver::Clip clip{name_in(t), {}, {}};
+    if (const auto given = t.quantity("contact_resistance"))
+      clip.contact_resistance = *given;
+    if (const auto solid = read_beside_part(r, t, mesh::Role::clip))
+      clip.solids.push_back(*solid);
+    r.content.clips.push_back(std::move(clip));
+  }
+}
+
+void read_rack(Reading& r) {
+  TableReader t = open_table(r, "rack");
+  const auto at = t.points("at");
+  if (!at) return;
+  solver::Rack rack{*at, {}};
+  if (const auto given = t.quantities("contact_resistance", at->size()))
+    rack.contact_resistance = *given;
+  r.content.rack = std::move(rack);
+}
+
+void hang_on_rack(Reading& r) {
+  if (!r.content.rack) return;
+  std::vector<mesh::Solid>& drawn = r.content.section.solids;
+  if (drawn.empty() || drawn.front().role != mesh::Role::part) return;
+  const std::vector<mesh::Point>& places = r.content.rack->at;
+  if (drawn.size() * places.size() > kMostCopies) {
+    r.findings.add("rack.at",
+                   fmt::format("{} places with {} clips each are more than can "
+                               "be taken",
+                               places.size(), drawn.size() - 1),
+                   fmt::format("at most {} parts and clips", kMostCopies));
+    return;
+  }
+  settle_places(r, drawn);
+  std::vector<mesh::Solid> hung = mesh::copies_on_rack(drawn, places);
+  for (solver::Clip& clip : r.content.clips) {
+    if (clip.solids.empty()) continue;
+    const std::string key = drawn[clip.solids.front()].key;
+    clip.solids.clear();
+    for (std::size_t k = 0; k < hung.size(); ++k)
+      if (mesh::key_without_copy(hung[k]) == key) clip.solids.push_back(k);
+  }
+  drawn = std::move(hung);
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,140 @@
+#include "io/case_file.hpp"
+#include "io/cli/options.hpp"
+#include "io/cli/terminal.hpp"
+#include "io/cli/verb.hpp"
+#include "io/cli/wrap.hpp"
+#include "io/inspection_words.hpp"
+#include "io/output_file.hpp"
+#include "solver/cautions.hpp"
+#include "solver/inspect.hpp"
+#include "viz/drawing_picture.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace thinspot::io::cli {
+
+namespace {
+
+const std::vector<Option> options = {
+    {"out", "FILE", "the drawing; left out: CASE-check.svg beside the case"},
+    {"set", "KEY=VALUE",
+     "override a key, as in anode.sheet.gap=\"20 mm\"; any number", true},
+    {"quiet", "", "print nothing but errors"},
+    {"help", "", "this text"},
+};
+
+/// Rows that a list may take before it is cut short.
+constexpr std::size_t most_looks = 7;
+constexpr std::size_t most_hanging = 4;
+constexpr std::size_t most_notes = 3;
+constexpr std::size_t most_assumed = 6;
+
+std::string help() {
+  return fmt::format(
+      "thinspot check {}\n"
+      "{}.\n\n{}\n"
+      "Nothing is solved: currents, voltage and time are estimates. Exit "
+      "status "
+      "0\nalso where there is something to look at.\n",
+      check_verb.use, check_verb.purpose, options_help(options));
+}
+
+CommandLine checked(const std::vector<std::string>& arguments) {
+  CommandLine line = parse_options(check_verb.name, options, arguments);
+  if (line.has("help")) return line;
+  if (line.operands.empty())
+    throw InputError("", "no case file is given",
+                     "write: thinspot check CASE.toml");
+  if (line.operands.size() > 1)
+    throw InputError(line.operands[1], "is a second case file",
+                     "check them one after the other");
+  return line;
+}
+
+solver::Inspection inspected(const CaseFile& file) {
+  try {
+    return solver::inspect(file.content);
+  } catch (const InputError& error) {
+    throw located(error, file);
+  }
+}
+
+std::filesystem::path default_drawing(const std::filesystem::path& file) {
+  return file.parent_path() / (file.stem().string() + "-check.svg");
+}
+
+/// A list cut short. @param first, rest  what leads in the first entry, and
+/// the others.
+std::string list(const std::vector<std::string>& entries, std::size_t most,
+                 const std::string& first, const std::string& rest) {
+  std::string text;
+  const std::size_t shown = std::min(entries.size(), most);
+  for (std::size_t k = 0; k < shown; ++k)
+    text += (k == 0 ? first : rest) +
+            wrapped(entries[k], rest.size(), 80 - rest.size());
+  if (entries.size() > shown)
+    text += fmt::format("… and {} more\n", entries.size() - shown);
+  return text;
+}
+
+std::string assumed_line(const solver::Case& c) {
+  if (c.assumed.empty()) return "";
+  std::string text = "Assumed: ";
+  const std::size_t shown = std::min(c.assumed.size(), most_assumed);
+  for (std::size_t k = 0; k < shown; ++k)
+    text += fmt::format("{} {} = {}", k == 0 ? "" : ",", c.assumed[k].key,
+                        c.assumed[k].value);
+  if (c.assumed.size() > shown)
+    text += fmt::format(" … and {} more", c.assumed.size() - shown);
+  return wrapped(text, 10);
+}
+
+void print_inspection(const solver::Inspection& inspection,
+                      const InspectionWords& words, const solver::Case& c,
+                      const std::filesystem::path& drawing) {
+  print(stdout, wrapped(c.title));
+  print_bold(stdout, wrapped(words.verdict));
+  std::string text = list(words.looks, most_looks, "- ", "- ");
+  text += "\n";
+  text += wrapped("Part:     " + words.part, 10);
+  text += wrapped("Current:  " + words.current, 10);
+  text += wrapped("Voltage:  " + words.voltage, 10);
+  text += wrapped("Time:     " + words.time, 10);
+  text += wrapped("Anodes:   " + words.anodes, 10);
+  text += list(words.hanging, most_hanging, "Hanging:  ", "          ");
+  text += list(inspection.notes, most_notes, "Note:     ", "          ");
+  text += assumed_line(c);
+  text += wrapped("Caution: " + solver::cautions_for(c).back(), 2);
+  text += "Open " + drawing.string() + "\n";
+  print(stdout, text);
+}
+
+int check(const std::vector<std::string>& arguments) {
+  const CommandLine line = checked(arguments);
+  if (line.has("help")) {
+    print(stdout, help());
+    return 0;
+  }
+  const CaseFile file = read_case(line.operands.front(), line.values("set"));
+  const solver::Inspection inspection = inspected(file);
+  const std::filesystem::path drawing =
+      line.has("out") ? std::filesystem::path(line.value("out"))
+                      : default_drawing(file.path);
+  write_picture(drawing,
+                viz::drawing_picture(file.content, inspection.section));
+  if (!line.has("quiet"))
+    print_inspection(inspection, words_for(inspection, file.content),
+                     file.content, drawing);
+  return 0;
+}
+
+}  // namespace
+
+const Verb check_verb = {
+    "check", "CASE.toml [--out FILE] [--set KEY=VALUE]... [--quiet]",
+    "look a case over and draw it, without solving it", check};
+
+}  // namespace thinspot::io::cli

@@ -1,0 +1,238 @@
+#include "viz/dimensions.hpp"
+
+#include "viz/numbers.hpp"
+#include "viz/palette.hpp"
+#include "viz/panel_labels.hpp"
+#include "viz/section_layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace thinspot::viz {
+
+namespace {
+
+constexpr double arrow = 6;  ///< length of a tip on the page
+
+std::string millimetres(double metres) {
+  return significant(metres * 1e3) + " mm";
+}
+
+/// Shortest line between two outlines: sampled along both, then brought to
+/// the foot of the perpendicular from either side in turn.
+struct Line {
+  Point from = Point::Zero(), to = Point::Zero();
+  double length = std::numeric_limits<double>::max();
+};
+
+Point nearest_on(const mesh::Outline& outline, const Point& p) {
+  Point best = p;
+  double least = std::numeric_limits<double>::max();
+  for (const mesh::Loop& loop : outline.loops)
+    for (const mesh::Curve& c : loop) {
+      const mesh::Foot foot = mesh::nearest(c, p);
+      if (foot.distance >= least) continue;
+      least = foot.distance;
+      best = mesh::point_at(c, foot.t);
+    }
+  return best;
+}
+
+Line shortest(const mesh::Outline& a, const mesh::Outline& b,
+              const Point& middle) {
+  Line best;
+  // Along straight flanks many are alike: the one nearest to the middle of
+  // the part reads best.
+  double aside = 0;
+  for (const mesh::Loop& loop : a.loops)
+    for (const mesh::Curve& c : loop)
+      for (int k = 0; k <= 40; ++k) {
+        const Point p = mesh::point_at(c, k / 40.0);
+        const Point q = nearest_on(b, p);
+        const double length = (q - p).norm();
+        const double off = (p - middle).norm();
+        const bool shorter = length < best.length * (1 - 1e-6);
+        const bool alike = length <= best.length * (1 + 1e-6) && off < aside;
+        if (!shorter && !alike) continue;
+        best = {p, q, std::min(length, best.length)};
+        aside = off;
+      }
+  for (int turn = 0; turn < 20; ++turn) {
+    best.from = nearest_on(a, best.to);
+    best.to = nearest_on(b, best.from);
+  }
+  best.length = (best.to - best.from).norm();
+  return best;
+}
+
+/// Whether a line runs along one of the others.
+bool is_in_the_way(const std::vector<Line>& others, const Line& line,
+                   double near) {
+  for (const Line& other : others)
+    for (int k = 1; k < 10; ++k) {
+      const Point p = line.from + (line.to - line.from) * (k / 10.0);
+      const mesh::Curve across{other.from, other.to, 0, ""};
+      if (mesh::nearest(across, p).distance < near) return true;
+    }
+  return false;
+}
+
+std::size_t nearest_part(const mesh::Section& section,
+                         const mesh::PlacedSolid& anode) {
+  std::size_t best = 0;
+  double least = std::numeric_limits<double>::max();
+  for (std::size_t k = 0; k < section.solids.size(); ++k) {
+    if (section.solids[k].spec.role != mesh::Role::part) continue;
+    const double d = mesh::distance(section.solids[k].outline, anode.outline);
+    if (d >= least) continue;
+    least = d;
+    best = k;
+  }
+  return best;
+}
+
+/// Of what is under the liquid's surface.
+Point middle_of(const mesh::Section& section, const mesh::PlacedSolid& solid) {
+  mesh::Box box = mesh::bounding_box(solid.outline);
+  if (section.cut != mesh::Cut::plan)
+    box.high.y() = std::min(box.high.y(),
+                            mesh::bounding_box(section.liquid_bounds).high.y());
+  return box.centre();
+}
+
+void draw_tip(Svg& svg, Point tip, Point way) {
+  const Point across(-way.y(), way.x());
+  svg.polygon(
+      {tip, tip - arrow * way + 2 * across, tip - arrow * way - 2 * across},
+      {.fill = colour::ink});
+}
+
+TextStyle dimension_text() {
+  return {.size = 11, .anchor = Anchor::middle, .halo = true};
+}
+
+}  // namespace
+
+std::vector<Dimension> free_distances(const Scene& scene) {
+  const auto& solids = scene.section.solids;
+  std::vector<Line> lines;
+  for (std::size_t k = 0; k < solids.size(); ++k) {
+    if (solids[k].spec.role != mesh::Role::anode) continue;
+    const std::size_t part = nearest_part(scene.section, solids[k]);
+    const mesh::PlacedSolid& near = solids[part];
+    const Point size = mesh::bounding_box(near.outline).size();
+    const Point middle = middle_of(scene.section, near);
+    // Side by side with the others where there is a choice.
+    Line best = shortest(near.outline, solids[k].outline, middle);
+    for (const double share : {0.3, -0.3, 0.15, -0.15}) {
+      if (!is_in_the_way(lines, best, 0.08 * size.maxCoeff())) break;
+      best = shortest(near.outline, solids[k].outline, middle + share * size);
+    }
+    lines.push_back(best);
+  }
+  std::vector<Dimension> found;
+  for (const Line& line : lines)
+    found.push_back({line.from, line.to, millimetres(line.length)});
+  return found;
+}
+
+bool draw_dimension(Svg& svg, const mesh::Section& section,
+                    const Dimension& dimension, const Frame& frame,
+                    LabelPlacer& placer) {
+  const Point from = frame.page(dimension.from), to = frame.page(dimension.to);
+  const double length = (to - from).norm();
+  if (length < 1) return false;
+  const Point way = (to - from) / length;
+  const Point across = way.x() < 0 || (way.x() == 0 && way.y() > 0)
+                           ? Point(-way.y(), way.x())
+                           : Point(way.y(), -way.x());
+  const TextStyle style = dimension_text();
+  const double width = text_width(dimension.text, style) + 4;
+  for (const Point& end : {from, to})
+    if (!frame.area.grown(1).holds(end)) return false;
+  const auto place = [&](double share, double off) {
+    const double lift = std::copysign(
+        std::abs(across.y() * off) +
+            std::abs(across.x()) * (width / 2 + std::abs(off) - 7),
+        off);
+    const Point centre = from + share * (to - from) + lift * across;
+    const TextBox box = box_about(centre, width, 14);
+    if (!frame.area.grown(2).holds({box.left, box.top}) ||
+        !frame.area.grown(2).holds({box.right, box.bottom}) ||
+        on_solid(section, frame, box) || !placer.take(box))
+      return false;
+    svg.line(from, to, {.stroke = colour::ink, .width = 0.9});
+    if (length > 2.5 * arrow) {
+      draw_tip(svg, from, -way);
+      draw_tip(svg, to, way);
+    }
+    svg.text(centre + Point(0, 4), dimension.text, style);
+    block_line(placer, from, to);
+    return true;
+  };
+  // Beside the line, from its middle outwards, then beyond its ends.
+  for (const double off : {9.0, -9.0, 18.0, -18.0})
+    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8})
+      if (place(share, off)) return true;
+  for (const double off : {9.0, -9.0, 18.0, -18.0, 30.0, -30.0, 45.0, -45.0})
+    for (const double share : {-0.1, 1.1, 0.5})
+      if (place(share, off)) return true;
+  return false;
+}
+
+void draw_size(Svg& svg, const Scene& scene, const Frame& frame,
+               LabelPlacer& placer) {
+  const mesh::Box box = solid_box(scene.section, scene.shown);
+  const double off = 10 / frame.scale;
+  const bool round = scene.round() && box.low.x() <= 1e-9 * box.high.x();
+  const double low_x = round ? -box.high.x() : box.low.x();
+  const Paint thin{.stroke = colour::pale_ink, .width = 0.7};
+  const auto helper = [&](Point a, Point b) {
+    svg.line(frame.page(a), frame.page(b), thin);
+  };
+  // Above or below, right or left: where the words find room.
+  for (const double y : {box.high.y() + off, box.low.y() - off}) {
+    const Dimension d{
+        {low_x, y},
+        {box.high.x(), y},
+        (round ? "\u00D8 " : "") + millimetres(box.high.x() - low_x)};
+    if (!draw_dimension(svg, scene.section, d, frame, placer)) continue;
+    const double edge = y > box.high.y() ? box.high.y() : box.low.y();
+    helper({low_x, edge}, {low_x, y});
+    helper({box.high.x(), edge}, {box.high.x(), y});
+    break;
+  }
+  for (const double x : {box.high.x() + off, low_x - off}) {
+    const Dimension d{
+        {x, box.low.y()}, {x, box.high.y()}, millimetres(box.size().y())};
+    if (!draw_dimension(svg, scene.section, d, frame, placer)) continue;
+    const double edge = x > box.high.x() ? box.high.x() : low_x;
+    helper({edge, box.low.y()}, {x, box.low.y()});
+    helper({edge, box.high.y()}, {x, box.high.y()});
+    break;
+  }
+}
+
+void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,
+                          LabelPlacer& placer) {
+  if (scene.section.cut == mesh::Cut::plan) return;
+  const mesh::Box liquid = mesh::bounding_box(scene.section.liquid_bounds);
+  for (const double share : {0.94, 0.06, 0.85, 0.15, 0.75, 0.25}) {
+    const double x = liquid.low.x() + share * liquid.size().x();
+    const Point low(x, liquid.low.y()), high(x, liquid.high.y());
+    bool free = true;
+    for (int k = 1; k < 40; ++k) {
+      const Point p = low + (high - low) * (k / 40.0);
+      free = free && mesh::contains(scene.section.liquid_bounds, p);
+      for (const mesh::PlacedSolid& solid : scene.section.solids)
+        free = free && !mesh::contains(solid.outline, p);
+    }
+    if (free && draw_dimension(svg, scene.section,
+                               {low, high, millimetres(liquid.size().y())},
+                               frame, placer))
+      return;
+  }
+}
+
+}  // namespace thinspot::viz

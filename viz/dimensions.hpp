@@ -1,0 +1,36 @@
+#pragma once
+
+#include "viz/frame.hpp"
+#include "viz/label_placer.hpp"
+#include "viz/scene.hpp"
+
+#include <string>
+#include <vector>
+
+namespace thinspot::viz {
+
+/// A length to be read off a drawing, between two points of the section.
+struct Dimension {
+  Point from = Point::Zero(), to = Point::Zero();  ///< [m]
+  std::string text;                                ///< "35 mm"
+};
+
+/// The shortest way between part and each anode; on a rack of the copy nearest
+/// to it.
+std::vector<Dimension> free_distances(const Scene& scene);
+
+/// Between the arrow tips, its text beside the line or at its end.
+/// @returns false where the text found no room: then nothing is drawn.
+bool draw_dimension(Svg& svg, const mesh::Section& section,
+                    const Dimension& dimension, const Frame& frame,
+                    LabelPlacer& placer);
+
+/// Width and height of the shown part's box, outside of it.
+void draw_size(Svg& svg, const Scene& scene, const Frame& frame,
+               LabelPlacer& placer);
+
+/// How high the liquid stands above the floor.
+void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,
+                          LabelPlacer& placer);
+
+}  // namespace thinspot::viz
