@@ -11,21 +11,43 @@ namespace {
 /// Each is checked against each other; more than this nobody waits for.
 constexpr std::size_t kMostCopies = 1000;
 
-/// A clip beside the part stays beside its own copy of it, while anodes beside
-/// the part stand beside the whole rack.
-void settle_places(Reading& r, std::vector<mesh::Solid>& drawn) {
-  mesh::Section section;
-  section.cut = r.content.section.cut;
-  section.solids.push_back(mesh::place(drawn.front(), section));
-  for (mesh::Solid& clip : drawn) {
-    if (!clip.side) continue;
-    try {
-      clip.at = mesh::place(clip, section).spec.at;
-    } catch (const InputError& error) {
-      r.findings.add(clip.key, error);
-    }
-    clip.side.reset();
+/// A clip without a gap bites so deep [m]: contact on a length of its own, not
+/// on a line, whatever the rounding.
+constexpr double kBite = 10e-6;
+
+mesh::Point towards_part(mesh::Side side) {
+  switch (side) {
+    case mesh::Side::left: return {1, 0};
+    case mesh::Side::right: return {-1, 0};
+    case mesh::Side::above: return {0, -1};
+    case mesh::Side::below: return {0, 1};
   }
+  return {0, 0};
+}
+
+/// Where a clip stands that is given by side and gap. It stays beside its own
+/// copy of the part, while anodes stand beside the whole rack.
+void settle_place(Reading& r, const mesh::Section& part, mesh::Solid& clip) {
+  const mesh::Point way = towards_part(*clip.side);
+  const bool touches = clip.gap == 0;
+  if (touches) clip.gap = kBite;
+  try {
+    clip.at = mesh::place(clip, part).spec.at;
+    if (touches) clip.at += 2 * kBite * way;
+  } catch (const InputError& error) {
+    r.findings.add(clip.key, error);
+  }
+  clip.side.reset();
+  clip.gap = 0;
+}
+
+/// Of all clips.
+void settle_places(Reading& r, std::vector<mesh::Solid>& drawn) {
+  mesh::Section part;
+  part.cut = r.content.section.cut;
+  part.solids.push_back(mesh::place(drawn.front(), part));
+  for (mesh::Solid& clip : drawn)
+    if (clip.side) settle_place(r, part, clip);
 }
 
 }  // namespace
@@ -44,6 +66,10 @@ void read_clips(Reading& r) {
     solver::Clip clip{name_in(t), {}, {}};
     if (const auto given = t.quantity("contact_resistance"))
       clip.contact_resistance = *given;
+    const auto gap = t.has("gap") ? t.value("gap") : std::nullopt;
+    if (gap && *gap > 0 && *gap < kBite)
+      t.wrong("gap", "is neither a gap nor a contact",
+              "0 mm where it touches the part, else at least 10 um");
     if (const auto solid = read_beside_part(r, t, mesh::Role::clip))
       clip.solids.push_back(*solid);
     r.content.clips.push_back(std::move(clip));
@@ -61,9 +87,10 @@ void read_rack(Reading& r) {
 }
 
 void hang_on_rack(Reading& r) {
-  if (!r.content.rack) return;
   std::vector<mesh::Solid>& drawn = r.content.section.solids;
   if (drawn.empty() || drawn.front().role != mesh::Role::part) return;
+  settle_places(r, drawn);
+  if (!r.content.rack) return;
   const std::vector<mesh::Point>& places = r.content.rack->at;
   if (drawn.size() * places.size() > kMostCopies) {
     r.findings.add("rack.at",
@@ -73,7 +100,6 @@ void hang_on_rack(Reading& r) {
                    fmt::format("at most {} parts and clips", kMostCopies));
     return;
   }
-  settle_places(r, drawn);
   std::vector<mesh::Solid> hung = mesh::copies_on_rack(drawn, places);
   for (solver::Clip& clip : r.content.clips) {
     if (clip.solids.empty()) continue;

@@ -237,8 +237,7 @@ std::vector<TableInfo> build_tables() {
       several("wire", 200, wire_keys()),
       shaped(several("clip", kMostSolids, clip_keys())),
       needed(shaped(several("anode", kMostSolids, anode_keys()))),
-      shaped(
-          several("shield", kMostSolids, solid_keys(limits::length_or_0, {}))),
+      shaped(several("shield", kMostSolids, solid_keys(limits::length, {}))),
       shaped(several("thief", kMostSolids, thief_keys())),
       shaped(several("floating", kMostSolids, floating_keys())),
       several("mask", 200, mask_keys()),

@@ -48,7 +48,8 @@ void read_rack(Reading& r);
 void read_part(Reading& r);
 void read_wires(Reading& r);
 void read_clips(Reading& r);
-/// Part and clips once for each place; before any other solid is read.
+/// Clips into their places beside the part, and both once for each place of the
+/// rack; before any other solid is read.
 void hang_on_rack(Reading& r);
 void read_anodes(Reading& r);
 void read_shields(Reading& r);

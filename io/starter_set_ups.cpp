@@ -79,7 +79,7 @@ StarterSetUp channel() {
 StarterSetUp plate() {
   return {"plate",
           "Strip of 60 mm by 40 mm, two copper sheets",
-          "cut upright through its thickness: x to the right, y up",
+          "cut upright through its thickness: x right, y up",
           Cut::side,
           {{"width", 2}, {"height", 60}, {"corner_radius", 0.2}},
           {},

@@ -163,7 +163,8 @@ bool contains(const Outline& o, const Point& p) {
       const double side = cross(a, b);
       turned += std::atan2(side == 0 ? 0.0 : side, a.dot(b));
       if (!is_arc(c)) continue;
-      const bool beyond_chord = c.bulge > 0 ? side < 0 : side > 0;
+      // On the chord counts as left of it, here as in the angle above.
+      const bool beyond_chord = c.bulge > 0 ? side < 0 : side >= 0;
       const bool in_circle = (p - centre(c)).norm() < radius(c);
       if (beyond_chord && in_circle) turned += c.bulge > 0 ? 2 * pi : -2 * pi;
     }

@@ -24,7 +24,7 @@ namespace model = gmsh::model;
 constexpr double kFlat = 1e-6;
 
 /// The face of a section takes a small part of a second.
-constexpr int kPatience = 20;
+constexpr int kPatience = 10;
 
 const char* const kMend =
     "a file with the section's flat face alone, in a plane z = const";

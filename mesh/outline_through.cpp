@@ -73,6 +73,9 @@ std::vector<Point> smooth_velocities(const Cubics& c, bool closed,
   Eigen::SparseMatrix<double> matrix(n, n);
   matrix.setFromTriplets(entries.begin(), entries.end());
   const Eigen::SparseLU<Eigen::SparseMatrix<double>> factor(matrix);
+  if (factor.info() != Eigen::Success)
+    throw InputError("file", "holds a spline through points out of all measure",
+                     "sound splines, or straight lines and arcs");
   const Eigen::MatrixX2d velocity = factor.solve(right);
   std::vector<Point> result;
   for (int k = 0; k < n; ++k) result.emplace_back(velocity.row(k));

@@ -20,6 +20,9 @@ class CholmodSession {
     common.supernodal = CHOLMOD_SIMPLICIAL;
     common.nmethods = 1;
     common.method[0].ordering = CHOLMOD_GIVEN;
+    // Postordering would put the electrodes of one pool before the liquid of
+    // the next.
+    common.postorder = 0;
   }
   ~CholmodSession() { cholmod_finish(&common); }
   CholmodSession(const CholmodSession&) = delete;

@@ -144,10 +144,10 @@ std::string report(const std::string& shape, const fs::path& file,
       "It can be solved as it stands. Next:\n\n"
       "  thinspot check {0}\n  thinspot solve {0}\n\n"
       "Then open {1} in a browser, and look at the picture.\n"
-      "For your own part open {2} in an editor: sizes first, under "
+      "For your own part open {2} in an editor:\nsizes first, under "
       "[part]{3}.\n",
       name, (results / "report.html").string(), file.string(),
-      drawing ? ", or the points\nin " + drawing->string() : "");
+      drawing ? ", or the points in " + drawing->string() : "");
   return text;
 }
 

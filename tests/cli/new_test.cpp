@@ -150,8 +150,8 @@ TEST_CASE("what cannot be written whole leaves nothing") {
   const Scratch scratch;
   // No file may grow, as on a full disk; the signal is ignored.
   const Run run = shell(scratch.path(),
-                        "trap '' XFSZ; ulimit -f 0; "
-                        "\"$THINSPOT\" new outline 2>&1 >/dev/null | cat");
+                        "(trap '' XFSZ; ulimit -f 0; "
+                        "\"$THINSPOT\" new outline 2>&1 >/dev/null) | cat");
   CHECK_THAT(run.out, StartsWith("outline.toml: cannot write it"));
   CHECK(files_in(scratch) == 0);
 }

@@ -10,6 +10,7 @@ using namespace thinspot;
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
+using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 namespace {
@@ -61,21 +62,25 @@ TEST_CASE("A clip is read", "[case_file]") {
 TEST_CASE("A clip may stand beside the part without a gap", "[case_file]") {
   const solver::Case c =
       read_text(clip("side = \"above\"\ngap = \"0 mm\"\n")).content;
-  const mesh::Solid& solid = c.section.solids.at(c.clips[0].solids[0]);
-  CHECK(solid.side == mesh::Side::above);
-  CHECK(solid.gap == 0);
+  // Half the coin and half the clip above its centre, 10 um into it; a gap
+  // that is found by bisection.
+  CHECK_THAT(c.section.solids.at(c.clips[0].solids[0]).at.y(),
+             WithinAbs(0.050 + 0.015 + 0.005 - 10e-6, 1e-9));
   CHECK(c.clips[0].contact_resistance.value == 0);
   CHECK_THAT(only_problem(sound_case(), {"anode.sheet.gap=0 mm"}),
              Contains("1 um .. 10 m"));
 }
 
-TEST_CASE("--set reaches clips and masks", "[case_file][override]") {
+TEST_CASE("overrides reach clips and masks", "[case_file][override]") {
   const std::string text = clip("at = [\"45 mm\", \"69 mm\"]\n");
   const solver::Case moved = read_text(text, {"clip.top.at.x=47 mm"}).content;
   CHECK_THAT(moved.section.solids.at(1).at.x(), WithinRel(0.047, kRounding));
   const solver::Case beside =
       read_text(text, {"clip.top.side=above", "clip.top.gap=1 mm"}).content;
-  CHECK(beside.section.solids.at(1).side == mesh::Side::above);
+  CHECK_THAT(beside.section.solids.at(1).at.y(),
+             WithinAbs(0.050 + 0.015 + 0.001 + 0.005, 1e-9));
+  CHECK_THAT(only_problem(text, {"clip.top.side=above", "clip.top.gap=1 um"}),
+             Contains("neither a gap nor a contact"));
   CHECK_THAT(only_problem(text, {"clip.tip.at.x=1 mm"}),
              Contains("\"clip.top.at.x\""));
   const std::string masked = and_also("[[mask]]\nfaces = [\"left\"]\n");

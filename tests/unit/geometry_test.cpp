@@ -143,6 +143,16 @@ TEST_CASE("a gap is what a ruler measures, also between round things") {
         Approx(0.013).epsilon(1e-6));
 }
 
+TEST_CASE("a point on the chord of a hole's arcs is in the hole") {
+  const Outline ring = outline(
+      "tube", {{"diameter", 0.02}, {"wall", 0.002}, {"open", 1}}, Cut::plan);
+  CHECK_FALSE(contains(ring, {0.001, 0}));
+  CHECK_FALSE(contains(ring, {0, 0}));
+  CHECK(contains(ring, {0.009, 0}));
+  CHECK(contains(ring, {-0.009, 0}));
+  CHECK_FALSE(contains(ring, {0.011, 0}));
+}
+
 TEST_CASE("solids in the wrong place are named, all of them") {
   const auto part = solid(Role::part, "part", "coin", token, {0.05, 0.05});
   CHECK(wrong_of(tank_with({part})).empty());

@@ -161,6 +161,17 @@ TEST_CASE("splines that are none are refused") {
   CHECK_THAT(said(spline(3, {0, 0, 0, 0, 1, 1, 1, 1}, p, {1, 0, 1, 1})),
              Contains("weight of 0"));
   CHECK_THAT(said(entity("SPLINE", {{71, 3}})), Contains("fewer than two"));
+  // Lengths whose squares overflow.
+  CHECK_THAT(said(entity("SPLINE", {{71, 3},
+                                    {11, 0},
+                                    {21, 0},
+                                    {11, 1e308},
+                                    {21, 0},
+                                    {11, 0},
+                                    {21, 1e308},
+                                    {11, 5},
+                                    {21, 5}})),
+             Contains("out of all measure"));
 }
 
 TEST_CASE("pairs of arcs stay as near as their own length asks") {
