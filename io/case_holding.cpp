@@ -66,12 +66,13 @@ void read_clips(Reading& r) {
     solver::Clip clip{name_in(t), {}, {}};
     if (const auto given = t.quantity("contact_resistance"))
       clip.contact_resistance = *given;
-    const auto gap = t.has("gap") ? t.value("gap") : std::nullopt;
-    if (gap && *gap > 0 && *gap < kBite)
-      t.wrong("gap", "is neither a gap nor a contact",
-              "0 mm where it touches the part, else at least 10 um");
-    if (const auto solid = read_beside_part(r, t, mesh::Role::clip))
+    if (const auto solid = read_beside_part(r, t, mesh::Role::clip)) {
+      const double gap = r.content.section.solids[*solid].gap;
+      if (gap > 0 && gap < kBite)
+        t.wrong("gap", "is neither a gap nor a contact",
+                "0 mm where it touches the part, else at least 10 um");
       clip.solids.push_back(*solid);
+    }
     r.content.clips.push_back(std::move(clip));
   }
 }

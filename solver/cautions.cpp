@@ -74,6 +74,13 @@ std::vector<std::string> cautions_for(const Case& c) {
 
 std::vector<std::string> model_notes(const Case& c, double wagner) {
   std::vector<std::string> notes;
+  if (c.cathode.at && (c.rack || !c.thieves.empty() || !c.clips.empty()))
+    notes.push_back(
+        "The slope of the polarization follows each cathode's own mean current "
+        "density, so polarization does not even out how copies, clips and "
+        "thieves share the current: between them the true differences are "
+        "smaller than shown. Leave out polarization_at to see the other "
+        "extreme.");
   if (c.section.cut == mesh::Cut::axisymmetric) return notes;
   const bool coin =
       std::any_of(c.section.solids.begin(), c.section.solids.end(),
