@@ -168,7 +168,7 @@ void Entities::addEllipse(const DL_EllipseData& e) {
 void Entities::addPolyline(const DL_PolylineData& polyline) {
   flush();
   if (!in_plane("POLYLINE")) return;
-  polyline_.emplace();
+  polyline_ = Polyline{};
   polyline_->closed = (polyline.flags & 1) != 0;
   polyline_->mirrored = mirrored_;
   polyline_->face = face();
@@ -182,7 +182,7 @@ void Entities::addVertex(const DL_VertexData& vertex) {
 
 void Entities::addSpline(const DL_SplineData& spline) {
   flush();
-  spline_.emplace();
+  spline_ = PendingSpline{};
   spline_->spline.degree = static_cast<int>(spline.degree);
   spline_->closed = (spline.flags & 1) != 0;
   spline_->face = face();
