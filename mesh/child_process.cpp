@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <cerrno>
@@ -50,11 +51,25 @@ std::string outcome_of(const std::function<std::string()>& work) {
   }
 }
 
+void limit(int resource, rlim_t most) {
+  rlimit now{};
+  if (::getrlimit(static_cast<__rlimit_resource>(resource), &now) != 0) return;
+  now.rlim_cur = now.rlim_max < most ? now.rlim_max : most;
+  ::setrlimit(static_cast<__rlimit_resource>(resource), &now);
+}
+
 [[noreturn]] void be_the_child(const std::function<std::string()>& work, int to,
                                unsigned seconds) {
   // Its last words are ours to tell.
   const int nowhere = ::open("/dev/null", O_WRONLY);
-  if (nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
+  if (nowhere >= 0) {
+    ::dup2(nowhere, STDOUT_FILENO);
+    ::dup2(nowhere, STDERR_FILENO);
+  }
+  limit(RLIMIT_CORE, 0);
+#ifndef __SANITIZE_ADDRESS__  // which maps terabytes for itself
+  limit(RLIMIT_AS, rlim_t{4} << 30);
+#endif
   std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGABRT, SIG_DFL);
   ::alarm(seconds);

@@ -10,6 +10,7 @@ namespace thinspot::mesh {
 /// process holds; what it changes is lost.
 /// @param what     for messages: "the mesher"
 /// @param seconds  after which the child is ended
+/// What it prints goes nowhere, and it gets 4 GiB of addresses at most.
 /// @throws NoResultError with the work's own message where it threw; where it
 ///         crashed, or took too long.
 std::string in_child(const std::function<std::string()>& work,

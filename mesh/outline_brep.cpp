@@ -1,8 +1,8 @@
 #include "mesh/arc_fit.hpp"
+#include "mesh/child_process.hpp"
 #include "mesh/errors.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/outline.hpp"
-#include "mesh/outline_child.hpp"
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_packed.hpp"
 
@@ -24,7 +24,7 @@ namespace model = gmsh::model;
 constexpr double kFlat = 1e-6;
 
 /// The face of a section takes a small part of a second.
-constexpr int kPatience = 10;
+constexpr unsigned kPatience = 10;
 
 const char* const kMend =
     "a file with the section's flat face alone, in a plane z = const";
@@ -209,25 +209,24 @@ Drawing import_drawing(const std::string& file, bool step) {
 }  // namespace
 
 Drawing read_brep_drawing(const std::string& file, bool step) {
-  const auto text = in_child(
-      [&]() -> std::string {
-        try {
-          return packed(import_drawing(file, step));
-        } catch (const InputError& error) {
-          return packed(error.problems().front());
-        } catch (...) {
-          // Gmsh throws text, OpenCASCADE exceptions of its own.
-          return packed(Problem{"file", "is not to be understood", kMend});
-        }
-      },
-      kPatience);
-  if (!text)
+  const auto work = [&]() -> std::string {
+    try {
+      return packed(import_drawing(file, step));
+    } catch (const InputError& error) {
+      return packed(error.problems().front());
+    } catch (...) {
+      // Gmsh throws text, OpenCASCADE exceptions of its own.
+      return packed(Problem{"file", "is not to be understood", kMend});
+    }
+  };
+  try {
+    return unpacked(in_child(work, "OpenCASCADE", kPatience));
+  } catch (const NoResultError& error) {
     throw InputError(
         "file",
-        fmt::format("makes OpenCASCADE run for more than {} s, or crash",
-                    kPatience),
+        fmt::format("cannot be read: {}, within {} s", error.what(), kPatience),
         kMend);
-  return unpacked(*text);
+  }
 }
 
 }  // namespace thinspot::mesh

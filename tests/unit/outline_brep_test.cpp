@@ -1,4 +1,4 @@
-#include "mesh/outline_child.hpp"
+#include "mesh/child_process.hpp"
 #include "mesh/rounded_polygon.hpp"
 #include "tests/unit/outline_samples.hpp"
 
@@ -161,15 +161,24 @@ TEST_CASE("STEP, BREP: cut short, garbage, none at all") {
   CHECK_THAT(said(folder / "large.csv"), Contains("too large"));
 }
 
-TEST_CASE("work in a copy of the process: its text, or nothing") {
-  const auto text = in_child([] { return std::string(300000, 'x'); }, 20);
-  REQUIRE(text);
-  CHECK(text->size() == 300000);
-  CHECK_FALSE(in_child([]() -> std::string { throw 1; }, 20));
-  CHECK_FALSE(in_child([]() -> std::string { std::_Exit(3); }, 20));
-  CHECK_FALSE(in_child(
-      []() -> std::string {
-        for (;;) ::pause();
-      },
-      1));
+TEST_CASE("work in a child process: its text, or why there is none") {
+  const std::string text =
+      in_child([] { return std::string(300000, 'x'); }, "it", 20);
+  CHECK(text.size() == 300000);
+  using Catch::Matchers::Contains;
+  CHECK_THROWS_WITH(in_child([]() -> std::string { throw 1; }, "it", 20),
+                    Contains("no reason"));
+  CHECK_THROWS_WITH(
+      in_child([]() -> std::string { throw std::string("so"); }, "it", 20),
+      "so");
+  CHECK_THROWS_WITH(in_child([]() -> std::string { std::_Exit(3); }, "it", 20),
+                    "it crashed");
+  CHECK_THROWS_WITH(in_child([]() -> std::string { std::abort(); }, "it", 20),
+                    "it crashed");
+  CHECK_THROWS_WITH(in_child(
+                        []() -> std::string {
+                          for (;;) ::pause();
+                        },
+                        "it", 1),
+                    "it took too long");
 }
