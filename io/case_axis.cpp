@@ -21,32 +21,16 @@ bool is_upright(double turn) {
   return std::abs(halves - std::round(halves)) < 1e-9;
 }
 
-bool lies_on(const mesh::Outline& outline, const mesh::Point& p, double near) {
-  for (const mesh::Loop& loop : outline.loops)
-    for (const mesh::Curve& c : loop) {
-      // No point of a curve is farther from its ends than its length.
-      if ((p - c.from).norm() > mesh::length(c) + near) continue;
-      if (mesh::nearest(c, p).distance <= near) return true;
-    }
-  return false;
-}
-
-/// Whether the outline is its own mirror image left and right of x = 0.
-bool is_mirrored(const mesh::Outline& outline) {
-  const double near = kSame * mesh::bounding_box(outline).size().maxCoeff();
-  for (const mesh::Loop& loop : outline.loops)
-    for (const mesh::Curve& c : loop)
-      for (double t : {0.0, 0.25, 0.5, 0.75}) {
-        const mesh::Point p = mesh::point_at(c, t);
-        if (!lies_on(outline, {-p.x(), p.y()}, near)) return false;
-      }
-  return true;
-}
-
 /// Turned by its sizes into a body that has no other form: a coin, a rod.
 bool is_body(const mesh::Solid& solid) {
   const mesh::ShapeKind* kind = mesh::find_shape(solid.shape);
   return kind && kind->real_area(solid.sizes).has_value();
+}
+
+/// Whether the outline is its own mirror image left and right of x = 0.
+bool is_mirrored(const mesh::Outline& outline) {
+  return mesh::is_mirrored(
+      outline, kSame * mesh::bounding_box(outline).size().maxCoeff());
 }
 
 mesh::Outline turned(const mesh::Solid& solid, const mesh::Point& shift) {

@@ -15,20 +15,10 @@ constexpr std::size_t kMostCopies = 1000;
 /// on a line, whatever the rounding.
 constexpr double kBite = 10e-6;
 
-mesh::Point towards_part(mesh::Side side) {
-  switch (side) {
-    case mesh::Side::left: return {1, 0};
-    case mesh::Side::right: return {-1, 0};
-    case mesh::Side::above: return {0, -1};
-    case mesh::Side::below: return {0, 1};
-  }
-  return {0, 0};
-}
-
 /// Where a clip stands that is given by side and gap. It stays beside its own
 /// copy of the part, while anodes stand beside the whole rack.
 void settle_place(Reading& r, const mesh::Section& part, mesh::Solid& clip) {
-  const mesh::Point way = towards_part(*clip.side);
+  const mesh::Point way = -mesh::direction(*clip.side);
   const bool touches = clip.gap == 0;
   if (touches) clip.gap = kBite;
   try {

@@ -103,6 +103,43 @@ Foot nearest(const Curve& c, const Point& p) {
   return {t, (point_at(c, t) - p).norm()};
 }
 
+OutlineFoot nearest(const Outline& o, const Point& p) {
+  OutlineFoot best;
+  best.distance = std::numeric_limits<double>::infinity();
+  for (std::size_t l = 0; l < o.loops.size(); ++l)
+    for (std::size_t k = 0; k < o.loops[l].size(); ++k) {
+      const Foot foot = nearest(o.loops[l][k], p);
+      if (foot.distance < best.distance)
+        best = {l, k, foot.t, foot.distance, point_at(o.loops[l][k], foot.t)};
+    }
+  return best;
+}
+
+bool is_mirrored(const Outline& o, double near) {
+  const auto lies_on = [&](const Point& p) {
+    for (const Loop& loop : o.loops)
+      for (const Curve& c : loop) {
+        // No point of a curve is farther from its ends than its length.
+        if ((p - c.from).norm() > length(c) + near) continue;
+        if (nearest(c, p).distance <= near) return true;
+      }
+    return false;
+  };
+  for (const Loop& loop : o.loops)
+    for (const Curve& c : loop)
+      for (int k = 0; k < 16; ++k) {
+        const Point p = point_at(c, k / 16.0);
+        if (!lies_on({-p.x(), p.y()})) return false;
+      }
+  return true;
+}
+
+double distance(const Box& box, const Point& p) {
+  const Point outside =
+      (box.low - p).cwiseMax(p - box.high).cwiseMax(Point::Zero());
+  return outside.norm();
+}
+
 Curve piece_of(const Curve& c, double t0, double t1) {
   Curve piece = c;
   piece.from = point_at(c, t0);

@@ -56,6 +56,22 @@ Point outward_normal(const Curve& c, double t);
 
 Foot nearest(const Curve& c, const Point& p);
 
+/// A place on an outline, by the point that it is nearest to.
+struct OutlineFoot {
+  std::size_t loop = 0, curve = 0;
+  double t = 0;         ///< fraction of that curve's length
+  double distance = 0;  ///< [m]; infinity where there is no curve
+  Point at = Point::Zero();
+};
+OutlineFoot nearest(const Outline& o, const Point& p);
+
+/// True where every curve, mirrored left and right at x = 0, lies on the
+/// outline again, within `near` [m].
+bool is_mirrored(const Outline& o, double near);
+
+/// Distance from a point to a box, 0 inside [m].
+double distance(const Box& box, const Point& p);
+
 /// The piece of a curve between two fractions of its length, t0 < t1.
 Curve piece_of(const Curve& c, double t0, double t1);
 

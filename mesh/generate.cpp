@@ -151,19 +151,7 @@ Mesh mesh_liquid(const Section& section, const Grading& grading) {
 }  // namespace
 
 Mesh generate(const Section& section, const Grading& grading) {
-  const GmshSession session;
-  try {
-    return mesh_liquid(section, grading);
-  } catch (const InputError&) {
-    throw;
-  } catch (const NoResultError&) {
-    throw;
-  } catch (const std::exception& error) {
-    throw NoResultError(std::string("the geometry kernel failed: ") +
-                        error.what());
-  } catch (...) {
-    throw NoResultError("the geometry kernel failed");
-  }
+  return in_session([&] { return mesh_liquid(section, grading); });
 }
 
 }  // namespace thinspot::mesh

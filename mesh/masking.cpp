@@ -3,30 +3,10 @@
 #include "mesh/errors.hpp"
 
 #include <algorithm>
-#include <limits>
 
 namespace thinspot::mesh {
 
 namespace {
-
-/// A point of an outline.
-struct Place {
-  std::size_t loop = 0, curve = 0;
-  double t = 0;
-};
-
-Place place_nearest(const Outline& outline, const Point& p) {
-  Place best;
-  double least = std::numeric_limits<double>::infinity();
-  for (std::size_t l = 0; l < outline.loops.size(); ++l)
-    for (std::size_t k = 0; k < outline.loops[l].size(); ++k) {
-      const Foot foot = nearest(outline.loops[l][k], p);
-      if (foot.distance >= least) continue;
-      least = foot.distance;
-      best = {l, k, foot.t};
-    }
-  return best;
-}
 
 Outline masked_faces(Outline outline, const Mask& mask) {
   for (const std::string& face : mask.faces) {
@@ -42,7 +22,7 @@ Outline masked_faces(Outline outline, const Mask& mask) {
 }
 
 /// Cuts a loop at a place; the curve that begins there.
-std::size_t cut_at(Loop& loop, const Place& place, double tolerance) {
+std::size_t cut_at(Loop& loop, const OutlineFoot& place, double tolerance) {
   const Curve whole = loop[place.curve];
   const double size = length(whole);
   if (place.t * size < tolerance) return place.curve;
@@ -55,20 +35,20 @@ std::size_t cut_at(Loop& loop, const Place& place, double tolerance) {
 
 Outline masked_between(Outline outline, const Point& from, const Point& to,
                        double tolerance) {
-  const Place a = place_nearest(outline, from);
-  if (a.loop != place_nearest(outline, to).loop)
+  const OutlineFoot a = nearest(outline, from);
+  if (a.loop != nearest(outline, to).loop)
     throw InputError("to", "lies on another outline than from",
                      "both points on the same closed outline");
   Loop& loop = outline.loops[a.loop];
   // A hole is walked clockwise: counter-clockwise between two points is the
   // way back.
   const bool hole = area({{loop}}) < 0;
-  cut_at(loop, place_nearest({{loop}}, hole ? to : from), tolerance);
+  cut_at(loop, nearest(Outline{{loop}}, hole ? to : from), tolerance);
   const std::size_t end =
-      cut_at(loop, place_nearest({{loop}}, hole ? from : to), tolerance);
+      cut_at(loop, nearest(Outline{{loop}}, hole ? from : to), tolerance);
   // The second cut may have moved the first one's curve: look it up again.
   const std::size_t begin =
-      cut_at(loop, place_nearest({{loop}}, hole ? to : from), tolerance);
+      cut_at(loop, nearest(Outline{{loop}}, hole ? to : from), tolerance);
   if (begin == end)
     throw InputError("to", "is the same point of the surface as from",
                      "two points apart, counter-clockwise from the first");

@@ -9,16 +9,6 @@ namespace thinspot::mesh {
 
 namespace {
 
-Point direction(Side side) {
-  switch (side) {
-    case Side::left: return {-1, 0};
-    case Side::right: return {1, 0};
-    case Side::above: return {0, 1};
-    case Side::below: return {0, -1};
-  }
-  return {0, 0};
-}
-
 /// Where a solid with a side and a gap stands: centred on the part, moved
 /// along the side's direction until the free distance is the gap.
 Point place_beside(const Outline& turned, const Solid& solid,
@@ -75,6 +65,16 @@ Outline outline_at_origin(const Solid& solid, Cut cut) {
     throw InputError("shape", "\"" + solid.shape + "\" is not a shape",
                      "one of those in docs/case_file.md");
   return kind->outline(solid.sizes, cut);
+}
+
+Point direction(Side side) {
+  switch (side) {
+    case Side::left: return {-1, 0};
+    case Side::right: return {1, 0};
+    case Side::above: return {0, 1};
+    case Side::below: return {0, -1};
+  }
+  return {0, 0};
 }
 
 PlacedSolid place(const Solid& solid, const Section& section) {

@@ -28,18 +28,6 @@ bool any_point(const Outline& outline, Visit visit) {
   return false;
 }
 
-/// The same on both sides of x = 0.
-bool is_symmetric(const Outline& outline, double touch) {
-  return !any_point(outline, [&](const Point& p) {
-    const Point mirrored(-p.x(), p.y());
-    double least = std::numeric_limits<double>::infinity();
-    for (const Loop& loop : outline.loops)
-      for (const Curve& c : loop)
-        least = std::min(least, nearest(c, mirrored).distance);
-    return least > touch;
-  });
-}
-
 bool through_wall(const PlacedSolid& placed, const Section& section,
                   double touch) {
   // A tank drawn by hand has slanted walls that electrodes stand flush with:
@@ -133,7 +121,7 @@ void check_place(const PlacedSolid& placed, const Section& section,
                           "ring"});
       return;
     }
-    if (!is_symmetric(placed.outline, touch)) {
+    if (!is_mirrored(placed.outline, touch)) {
       problems.push_back({key,
                           "stands on the axis but is not alike on both sides "
                           "of it",

@@ -12,13 +12,6 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-/// Distance from a point to a box, 0 inside.
-double distance_to(const Box& box, const Point& p) {
-  const Point outside =
-      (box.low - p).cwiseMax(p - box.high).cwiseMax(Point::Zero());
-  return outside.norm();
-}
-
 double box_distance(const Curve& a, const Curve& b) {
   const Box p = bounding_box({{{a}}}), q = bounding_box({{{b}}});
   const Point between =
@@ -85,7 +78,7 @@ double SizeField::operator()(const Point& x) const {
   const double least = 1e-7 * largest_;
   for (const Source& s : sources_) {
     // The box is nearer than the curve: cheap to rule a source out by it.
-    if (s.size + s.growth * distance_to(s.box, x) >= size) continue;
+    if (s.size + s.growth * distance(s.box, x) >= size) continue;
     size = std::min(size, s.size + s.growth * nearest(s.curve, x).distance);
   }
   return std::max(size, least);

@@ -2,10 +2,10 @@
 
 #include "mesh/errors.hpp"
 #include "solver/deposit.hpp"
+#include "solver/judged.hpp"
 #include "solver/model.hpp"
 
 #include <algorithm>
-#include <set>
 
 namespace thinspot::solver {
 
@@ -17,19 +17,6 @@ DepthFrom depth_from(const Case& c) {
   return c.part_area ? DepthFrom::area : DepthFrom::shape;
 }
 
-void check_faces(const Case& c, const mesh::Outline& part) {
-  std::set<std::string> known;
-  for (const mesh::Loop& loop : part.loops)
-    for (const mesh::Curve& curve : loop) known.insert(curve.face);
-  std::string list;
-  for (const std::string& face : known)
-    list += (list.empty() ? "" : ", ") + face;
-  for (const std::string& face : c.target.faces)
-    if (!known.contains(face))
-      throw InputError("target.faces", "the part has no face \"" + face + "\"",
-                       "one or more of: " + list);
-}
-
 }  // namespace
 
 Inspection inspect(const Case& c) {
@@ -38,7 +25,7 @@ Inspection inspect(const Case& c) {
   const std::vector<std::size_t> parts = part_solids(c);
   if (parts.empty()) throw InputError("part", "is missing", "a [part] table");
   const mesh::PlacedSolid& part = r.section.solids[parts.front()];
-  check_faces(c, part.outline);
+  check_target_faces(part.outline, c);
   r.depth = section_depth(c, r.section);
   r.depth_from = depth_from(c);
   const WettedSection wetted = find_wetted(r.section);

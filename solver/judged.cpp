@@ -35,10 +35,7 @@ class Clearance {
   bool holds_ball(const Point& centre) const {
     constexpr double free = kBallRadius * (1 - 1e-3);
     for (const auto& [curve, box] : curves_) {
-      const Point outside = (box.low - centre)
-                                .cwiseMax(centre - box.high)
-                                .cwiseMax(Point::Zero());
-      if (outside.norm() < free &&
+      if (mesh::distance(box, centre) < free &&
           mesh::nearest(*curve, centre).distance < free)
         return false;
     }
@@ -82,20 +79,6 @@ bool hangs_by_wire(const Case& c) {
   return !c.wires.empty() && c.section.cut == mesh::Cut::side;
 }
 
-void check_faces(const Outline& outline, const Case& c) {
-  std::set<std::string> known;
-  for (const Loop& loop : outline.loops)
-    for (const Curve& curve : loop)
-      if (curve.face != "axis") known.insert(curve.face);
-  std::string list;
-  for (const std::string& face : known)
-    list += (list.empty() ? "" : ", ") + face;
-  for (const std::string& face : c.target.faces)
-    if (!known.contains(face))
-      throw InputError("target.faces", "the part has no face \"" + face + "\"",
-                       "one or more of: " + list);
-}
-
 /// Contacts of a loop, each with the margin on both sides of it.
 Stretches around_contacts(const mesh::Section& section, std::size_t solid,
                           const SurfaceLoop& s, const Case& c) {
@@ -114,10 +97,24 @@ Stretches around_contacts(const mesh::Section& section, std::size_t solid,
 
 }  // namespace
 
+void check_target_faces(const Outline& outline, const Case& c) {
+  std::set<std::string> known;
+  for (const Loop& loop : outline.loops)
+    for (const Curve& curve : loop)
+      if (curve.face != "axis") known.insert(curve.face);
+  std::string list;
+  for (const std::string& face : known)
+    list += (list.empty() ? "" : ", ") + face;
+  for (const std::string& face : c.target.faces)
+    if (!known.contains(face))
+      throw InputError("target.faces", "the part has no face \"" + face + "\"",
+                       "one or more of: " + list);
+}
+
 void mark_judged(Surface& surface, const mesh::Section& section,
                  std::size_t solid, const Case& c) {
   const Outline& outline = section.solids[solid].outline;
-  check_faces(outline, c);
+  check_target_faces(outline, c);
   for (SurfaceLoop& s : surface.loops) {
     const Stretches contacts = around_contacts(section, solid, s, c);
     if (!contacts.empty())

@@ -4,7 +4,6 @@
 #include "mesh/gmsh_session.hpp"
 #include "mesh/liquid.hpp"
 
-#include <limits>
 #include <numbers>
 
 namespace thinspot::solver {
@@ -29,7 +28,6 @@ double enclosed(const Curve& c, mesh::Cut cut) {
 }
 
 WettedSection cut(const mesh::Section& section) {
-  const mesh::GmshSession session;
   const mesh::Liquid liquid = mesh::cut_liquid(section);
   WettedSection wetted;
   wetted.of_solid.resize(section.solids.size());
@@ -50,18 +48,7 @@ WettedSection cut(const mesh::Section& section) {
 }  // namespace
 
 WettedSection find_wetted(const mesh::Section& section) {
-  try {
-    return cut(section);
-  } catch (const InputError&) {
-    throw;
-  } catch (const NoResultError&) {
-    throw;
-  } catch (const std::exception& error) {
-    throw NoResultError(std::string("the geometry kernel failed: ") +
-                        error.what());
-  } catch (...) {
-    throw NoResultError("the geometry kernel failed");
-  }
+  return mesh::in_session([&] { return cut(section); });
 }
 
 std::vector<SurfaceSample> samples_of(const mesh::Loop& pieces, mesh::Cut cut) {
@@ -81,15 +68,7 @@ std::vector<SurfaceSample> samples_of(const mesh::Loop& pieces, mesh::Cut cut) {
 }
 
 Point nearest_point(const mesh::Loop& pieces, const Point& p) {
-  Point best = Point::Zero();
-  double least = std::numeric_limits<double>::infinity();
-  for (const Curve& c : pieces) {
-    const mesh::Foot foot = mesh::nearest(c, p);
-    if (foot.distance >= least) continue;
-    least = foot.distance;
-    best = mesh::point_at(c, foot.t);
-  }
-  return best;
+  return mesh::nearest(mesh::Outline{{pieces}}, p).at;
 }
 
 }  // namespace thinspot::solver

@@ -26,19 +26,6 @@ struct Line {
   double length = std::numeric_limits<double>::max();
 };
 
-Point nearest_on(const mesh::Outline& outline, const Point& p) {
-  Point best = p;
-  double least = std::numeric_limits<double>::max();
-  for (const mesh::Loop& loop : outline.loops)
-    for (const mesh::Curve& c : loop) {
-      const mesh::Foot foot = mesh::nearest(c, p);
-      if (foot.distance >= least) continue;
-      least = foot.distance;
-      best = mesh::point_at(c, foot.t);
-    }
-  return best;
-}
-
 Line shortest(const mesh::Outline& a, const mesh::Outline& b,
               const Point& middle) {
   Line best;
@@ -49,7 +36,7 @@ Line shortest(const mesh::Outline& a, const mesh::Outline& b,
     for (const mesh::Curve& c : loop)
       for (int k = 0; k <= 40; ++k) {
         const Point p = mesh::point_at(c, k / 40.0);
-        const Point q = nearest_on(b, p);
+        const Point q = mesh::nearest(b, p).at;
         const double length = (q - p).norm();
         const double off = (p - middle).norm();
         const bool shorter = length < best.length * (1 - 1e-6);
@@ -59,8 +46,8 @@ Line shortest(const mesh::Outline& a, const mesh::Outline& b,
         aside = off;
       }
   for (int turn = 0; turn < 20; ++turn) {
-    best.from = nearest_on(a, best.to);
-    best.to = nearest_on(b, best.from);
+    best.from = mesh::nearest(a, best.to).at;
+    best.to = mesh::nearest(b, best.from).at;
   }
   best.length = (best.to - best.from).norm();
   return best;

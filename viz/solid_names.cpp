@@ -83,20 +83,6 @@ std::string name_of(const mesh::Solid& solid) {
   return name_with_role(one) + ", one a part";
 }
 
-/// Point of an outline nearest to another [m].
-Point nearest_on(const mesh::Outline& outline, const Point& p) {
-  Point best = p;
-  double least = std::numeric_limits<double>::max();
-  for (const mesh::Loop& loop : outline.loops)
-    for (const mesh::Curve& c : loop) {
-      const mesh::Foot foot = mesh::nearest(c, p);
-      if (foot.distance >= least) continue;
-      least = foot.distance;
-      best = mesh::point_at(c, foot.t);
-    }
-  return best;
-}
-
 /// Whether a straight line runs over a solid other than its own.
 bool crosses_solid(const mesh::Section& section, std::size_t own,
                    const Point& from, const Point& to) {
@@ -138,7 +124,7 @@ bool place_beside(Svg& svg, const mesh::Section& section, std::size_t solid,
       const TextBox room = box_about(centre, width, height);
       if (!within.free(room) || !placer.free(room)) continue;
       if (on_solid(section, tank, room)) continue;
-      const Point foot = nearest_on(outline, tank.section(centre));
+      const Point foot = mesh::nearest(outline, tank.section(centre)).at;
       const Point edge(std::clamp(tank.page(foot).x(), room.left, room.right),
                        std::clamp(tank.page(foot).y(), room.top, room.bottom));
       if (crosses_solid(section, solid, foot, tank.section(edge))) continue;
