@@ -152,8 +152,4 @@ std::optional<Point> self_crossing(const Outline& o, double tolerance) {
   return std::nullopt;
 }
 
-bool crosses_itself(const Outline& o, double tolerance) {
-  return self_crossing(o, tolerance).has_value();
-}
-
 }  // namespace thinspot::mesh

@@ -19,6 +19,4 @@ bool overlap(const Outline& a, const Outline& b, double tolerance);
 /// is one.
 std::optional<Point> self_crossing(const Outline& o, double tolerance);
 
-bool crosses_itself(const Outline& o, double tolerance);
-
 }  // namespace thinspot::mesh

@@ -140,6 +140,12 @@ double distance(const Box& box, const Point& p) {
   return outside.norm();
 }
 
+double distance(const Box& a, const Box& b) {
+  const Point between =
+      (a.low - b.high).cwiseMax(b.low - a.high).cwiseMax(Point::Zero());
+  return between.norm();
+}
+
 Curve piece_of(const Curve& c, double t0, double t1) {
   Curve piece = c;
   piece.from = point_at(c, t0);

@@ -72,6 +72,9 @@ bool is_mirrored(const Outline& o, double near);
 /// Distance from a point to a box, 0 inside [m].
 double distance(const Box& box, const Point& p);
 
+/// Between two boxes, 0 where they meet [m].
+double distance(const Box& a, const Box& b);
+
 /// The piece of a curve between two fractions of its length, t0 < t1.
 Curve piece_of(const Curve& c, double t0, double t1);
 

@@ -12,13 +12,6 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-double box_distance(const Curve& a, const Curve& b) {
-  const Box p = bounding_box({{{a}}}), q = bounding_box({{{b}}});
-  const Point between =
-      (p.low - q.high).cwiseMax(q.low - p.high).cwiseMax(Point::Zero());
-  return between.norm();
-}
-
 double exponent(const CornerPoint& c) {
   const bool alike = c.electrode[0] == c.electrode[1];
   return (alike ? pi : pi / 2) / c.angle;
@@ -149,10 +142,14 @@ void SizeField::add_gaps(const std::vector<BoundaryPiece>& pieces) {
     return a.start_vertex == b.start_vertex || a.start_vertex == b.end_vertex ||
            a.end_vertex == b.start_vertex || a.end_vertex == b.end_vertex;
   };
-  for (const BoundaryPiece& a : pieces) {
-    for (const BoundaryPiece& b : pieces) {
-      if (&a == &b || joined(a, b)) continue;
-      if (box_distance(a.curve, b.curve) >= largest_) continue;
+  std::vector<Box> boxes;
+  for (const BoundaryPiece& p : pieces)
+    boxes.push_back(bounding_box({{{p.curve}}}));
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    for (std::size_t j = 0; j < pieces.size(); ++j) {
+      const BoundaryPiece &a = pieces[i], &b = pieces[j];
+      if (i == j || joined(a, b)) continue;
+      if (distance(boxes[i], boxes[j]) >= largest_) continue;
       const double apart = distance({{{a.curve}}}, {{{b.curve}}});
       // Nearer than any feature may be small: they touch, and their corner
       // sets the size.

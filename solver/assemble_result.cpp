@@ -84,14 +84,10 @@ void follow_the_law(const Model& model, const Surface& surface,
   for (const SurfaceLoop& loop : surface.loops)
     for (const SurfaceEdge& e : loop.edges) {
       const mesh::Curve& curve = mesh::curve_of(outline, loop.loop, e.curve);
-      const double start = loop.curve_start[static_cast<std::size_t>(e.curve)];
-      const double size = mesh::length(curve);
       const std::array<double, 3> arcs{e.from, e.to, 0.5 * (e.from + e.to)};
-      for (std::size_t k = 0; k < 3; ++k) {
-        double t = (arcs[k] - start) / size;
-        if (t > 1 + 1e-6) t -= loop.length / size;
-        normal.col(e.node[k]) += mesh::outward_normal(curve, t);
-      }
+      for (std::size_t k = 0; k < 3; ++k)
+        normal.col(e.node[k]) += mesh::outward_normal(
+            curve, fraction_of(loop, outline, e.curve, arcs[k]));
     }
   for (Index k = 0; k < n; ++k) {
     const mesh::Point out = normal.col(k).normalized();

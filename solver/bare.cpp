@@ -31,11 +31,10 @@ Reason covered_by(const mesh::Solid& solid) {
 }
 
 Reason reason_at(const mesh::Section& section, std::size_t solid,
-                 const Curve& curve, double t) {
+                 const Curve& curve, double t, double look) {
   if (curve.masked) return {"under stop-off lacquer", false};
-  const mesh::Box box = mesh::bounding_box(section.liquid_bounds);
-  const Point p = mesh::point_at(curve, t) + kLook * box.size().maxCoeff() *
-                                                 mesh::outward_normal(curve, t);
+  const Point p =
+      mesh::point_at(curve, t) + look * mesh::outward_normal(curve, t);
   for (std::size_t s = 0; s < section.solids.size(); ++s)
     if (s != solid && mesh::contains(section.solids[s].outline, p))
       return covered_by(section.solids[s].spec);
@@ -59,12 +58,12 @@ void add(std::vector<DryStretch>& all, double from, double to,
 
 /// One curve's share of a dry stretch, by arc; `start` is the curve's.
 void look_along(const mesh::Section& section, std::size_t solid,
-                const Curve& curve, double start, Stretch where,
+                const Curve& curve, double start, Stretch where, double look,
                 std::vector<DryStretch>& all) {
   if (curve.face == "axis") return;
   const double size = mesh::length(curve);
   const auto reason = [&](double arc) {
-    return reason_at(section, solid, curve, (arc - start) / size);
+    return reason_at(section, solid, curve, (arc - start) / size, look);
   };
   const int steps = 64;
   const double step = (where.to - where.from) / steps;
@@ -94,6 +93,8 @@ std::vector<DryStretch> dry_stretches(const mesh::Section& section,
                                       std::size_t solid,
                                       const SurfaceLoop& loop) {
   std::vector<DryStretch> all;
+  const double look =
+      kLook * mesh::bounding_box(section.liquid_bounds).size().maxCoeff();
   const mesh::Outline& outline = section.solids[solid].outline;
   const mesh::Loop& chain = outline.loops[static_cast<std::size_t>(loop.loop)];
   for (const Stretch& dry : complement(wetted(loop), loop.length)) {
@@ -117,7 +118,7 @@ std::vector<DryStretch> dry_stretches(const mesh::Section& section,
       return a.where.from < b.where.from;
     });
     for (const Cut& cut : cuts)
-      look_along(section, solid, *cut.curve, cut.start, cut.where, all);
+      look_along(section, solid, *cut.curve, cut.start, cut.where, look, all);
   }
   return all;
 }

@@ -45,9 +45,7 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
     for (std::size_t j : {0u, 2u, 1u}) {
       if (j == 1 && (joined || closes)) continue;
       const Curve& curve = curve_of(outline, loop.loop, e.curve);
-      const double start = loop.curve_start[static_cast<std::size_t>(e.curve)];
-      double t = (arcs[j] - start) / mesh::length(curve);
-      if (t > 1 + 1e-6) t -= loop.length / mesh::length(curve);
+      const double t = fraction_of(loop, outline, e.curve, arcs[j]);
       const auto row = static_cast<Index>(e.node[j]);
       SurfacePoint p;
       p.at = mesh::point_at(curve, t);

@@ -107,6 +107,15 @@ double arc_of(const SurfaceLoop& s, const Outline& outline, int curve,
   return wrapped(s.curve_start[k] + t * mesh::length(loop[k]), s.length);
 }
 
+double fraction_of(const SurfaceLoop& s, const Outline& outline, int curve,
+                   double arc) {
+  const double size = mesh::length(mesh::curve_of(outline, s.loop, curve));
+  const double t =
+      (arc - s.curve_start[static_cast<std::size_t>(curve)]) / size;
+  // The curve that holds arc 0 starts before it.
+  return t > 1 + 1e-6 ? t - s.length / size : t;
+}
+
 PlaceOnLoop place_at(const SurfaceLoop& s, const Outline& outline, double arc) {
   const Loop& loop = outline.loops[static_cast<std::size_t>(s.loop)];
   for (std::size_t k = 0; k < loop.size(); ++k) {

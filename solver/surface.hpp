@@ -58,6 +58,11 @@ double highest_arc(const SurfaceLoop& loop, const mesh::Outline& outline);
 double arc_of(const SurfaceLoop& loop, const mesh::Outline& outline, int curve,
               double t);
 
+/// Fraction of a curve at which an arc of one of its edges lies: the inverse of
+/// arc_of.
+double fraction_of(const SurfaceLoop& loop, const mesh::Outline& outline,
+                   int curve, double arc);
+
 /// The curve that holds an arc, and the fraction of it.
 struct PlaceOnLoop {
   int curve = 0;

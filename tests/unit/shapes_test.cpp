@@ -53,7 +53,7 @@ TEST_CASE("every outline is closed, counter-clockwise, centred, uncrossed") {
       CHECK(bounding_box(o).centre().norm() < kRounding * size);
       // Where pieces touch without a kink is known to the root of rounding
       // only: 1e-8.
-      CHECK_FALSE(crosses_itself(o, 1e-7 * size));
+      CHECK_FALSE(self_crossing(o, 1e-7 * size).has_value());
     }
 }
 
