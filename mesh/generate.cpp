@@ -4,6 +4,7 @@
 #include "mesh/errors.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/liquid.hpp"
+#include "mesh/refine.hpp"
 #include "mesh/repair.hpp"
 #include "mesh/size_field.hpp"
 #include "mesh/triangulation.hpp"
@@ -112,6 +113,19 @@ RawTriangles mesh_once(const Liquid& liquid, int algorithm, double scale) {
                "the mesher", seconds)));
 }
 
+/// Corners of a part that are more than a drawing's kink in a smooth curve.
+std::vector<SharpCorner> sharp_corners(const std::vector<CornerPoint>& all) {
+  constexpr double bent = 0.05;  // between straight pieces of 9 degrees
+  std::vector<SharpCorner> sharp;
+  for (const CornerPoint& c : all) {
+    const double power = exponent(c) - 1;
+    if (!c.part || power > -bent) continue;
+    sharp.push_back(
+        {c.at, c.angle, power, c.electrode[0] ? c.owner[0] : c.owner[1]});
+  }
+  return sharp;
+}
+
 Mesh mesh_liquid(const Section& section, const Grading& grading) {
   const Liquid liquid = cut_liquid(section);
   const double scale = model_scale(section);
@@ -139,6 +153,8 @@ Mesh mesh_liquid(const Section& section, const Grading& grading) {
       swap_flat_triangles(raw);  // what it cannot mend, check_mesh finds
       Mesh mesh = build_mesh(section, raw);
       mesh.notes = liquid.notes;
+      mesh.sharp = sharp_corners(liquid.corners);
+      longest_edge_first(mesh);
       check_mesh(mesh);
       return mesh;
     } catch (const std::exception& error) {

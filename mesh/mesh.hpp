@@ -27,6 +27,16 @@ struct BoundaryEdge {
   bool masked = false;  ///< under stop-off lacquer
 };
 
+/// A corner of the liquid on bare metal of a part at which the ideal current
+/// density, without polarization, has no bound: near it, it goes with the
+/// distance to the power `exponent`.
+struct SharpCorner {
+  Point at = Point::Zero();
+  double angle = 0;     ///< inside the liquid [rad]
+  double exponent = 0;  ///< below 0
+  int owner = 0;        ///< the part: index into Section::solids
+};
+
 /// P2 triangles over the liquid. Plain arrays, nothing of Gmsh in them.
 struct Mesh {
   Cut cut = Cut::side;
@@ -37,6 +47,7 @@ struct Mesh {
   std::vector<BoundaryEdge> boundary;
   /// Regions of liquid left out because no current can flow in them.
   std::vector<std::string> notes;
+  std::vector<SharpCorner> sharp;
 };
 
 /// Checks that every triangle has a positive Jacobian at all six nodes, every

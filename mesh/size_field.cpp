@@ -12,11 +12,6 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-double exponent(const CornerPoint& c) {
-  const bool alike = c.electrode[0] == c.electrode[1];
-  return (alike ? pi : pi / 2) / c.angle;
-}
-
 double length_of(const Grading& grading, int owner) {
   const auto k = static_cast<std::size_t>(owner);
   return owner >= 0 && k < grading.polarization_length.size()
@@ -42,6 +37,11 @@ double strength(const CornerPoint& c, double lambda) {
 bool fine(const Grading& grading) { return grading.tolerance < 5e-4; }
 
 }  // namespace
+
+double exponent(const CornerPoint& c) {
+  const bool alike = c.electrode[0] == c.electrode[1];
+  return (alike ? pi : pi / 2) / c.angle;
+}
 
 Point into_liquid(const BoundaryPiece& piece, double t) {
   const Point outward = outward_normal(piece.curve, t);
@@ -89,7 +89,7 @@ SizeField::Fineness SizeField::fineness(double polarization_length) const {
   // accurate (measured on concentric cylinders: 6 elements a quarter leave
   // 3e-3 of it).
   const bool held = polarization_length < 0.02 * part_extent_;
-  return {held, held ? 6 : sharp ? 1.5 : 1, sharp ? 0.25 : 0.5};
+  return {held, held ? 6 : sharp ? 1.5 : 1, sharp ? 0.4 : 0.75};
 }
 
 void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
@@ -101,7 +101,7 @@ void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
     const Fineness f = fineness(length_of(grading, p.owner));
     // Pieces of the part without rounding still want a few elements.
     if (p.part)
-      add(p.curve, part_extent_ / ((fine(grading) ? 16 : 8) * (f.held ? 2 : 1)),
+      add(p.curve, part_extent_ / ((fine(grading) ? 8 : 4) * (f.held ? 2 : 1)),
           f.growth);
     if (!is_arc(p.curve)) continue;
     const double per_quarter = (fine(grading) ? 3 : 2) * f.per_quarter;
@@ -122,7 +122,7 @@ void SizeField::add_corners(const std::vector<CornerPoint>& corners,
   for (const CornerPoint& c : corners) {
     const double lambda = exponent(c);
     if (lambda > 0.999) continue;
-    double share = 0.1 * grading.tolerance / strength(c, lambda);
+    double share = grading.tolerance / strength(c, lambda);
     // Away from the part only the currents matter, and of an electrode's the
     // edge of a thin sheet carries about its thickness over its extent.
     if (!c.part) share *= std::max(1.0, extent_at(c) / c.reach);
@@ -133,7 +133,7 @@ void SizeField::add_corners(const std::vector<CornerPoint>& corners,
                      10 * grading.tolerance * grading.averaging_length});
     if (c.part) size = std::min(size, 0.5 * grading.averaging_length);
     size = std::min(size, c.reach / 4);
-    add({c.at, c.at, 0, ""}, size, fine(grading) ? 0.35 : 0.5);
+    add({c.at, c.at, 0, ""}, size, fine(grading) ? 0.5 : 0.7);
   }
 }
 

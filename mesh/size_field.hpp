@@ -31,6 +31,9 @@ struct CornerPoint {
   double reach = 0;  ///< length of the shorter piece [m]
 };
 
+/// Power of the distance to a corner with which the potential rises there.
+double exponent(const CornerPoint& corner);
+
 /// Wanted edge length as a function of place:
 ///   h(x) = min over sources of (h_s + growth_s |x - source_s|).
 /// Sources are roundings, singular corners and narrow gaps. A corner of angle

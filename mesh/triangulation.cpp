@@ -17,11 +17,13 @@ using EdgeKey = std::pair<int, int>;
 
 EdgeKey edge_key(int a, int b) { return {std::min(a, b), std::max(a, b)}; }
 
-/// An arc's middle node is left on the chord where it would bring the least
-/// Jacobian of its triangle below this share of the largest.
-constexpr double kLeastJacobianRatio = 0.15;
+}  // namespace
 
 void bend_edges(const Section& section, Mesh& mesh) {
+  // From straight edges on, every step of the way is a sound mesh.
+  for (const BoundaryEdge& e : mesh.boundary)
+    mesh.nodes.col(e.nodes[2]) =
+        0.5 * (mesh.nodes.col(e.nodes[0]) + mesh.nodes.col(e.nodes[1]));
   for (const BoundaryEdge& e : mesh.boundary) {
     const Curve& c = curve_of(section, e.owner, e.loop, e.curve);
     if (!is_arc(c)) continue;
@@ -32,8 +34,6 @@ void bend_edges(const Section& section, Mesh& mesh) {
     if (least < kLeastJacobianRatio * largest) middle = straight;
   }
 }
-
-}  // namespace
 
 Mesh build_mesh(const Section& section, const RawTriangles& raw) {
   Mesh mesh;

@@ -23,4 +23,9 @@ struct RawTriangles {
 /// middle nodes on it too, except where that would fold a flat triangle.
 Mesh build_mesh(const Section& section, const RawTriangles& raw);
 
+/// Middle nodes of boundary edges on arcs go onto the arc, in the order of the
+/// edges; one that would fold its triangle stays on the chord, as do those of
+/// straight curves.
+void bend_edges(const Section& section, Mesh& mesh);
+
 }  // namespace thinspot::mesh
