@@ -36,6 +36,9 @@ Json banded_spread(const solver::BandedSpread& s, Convert unit) {
   out["min_band"] = band(s.min_band, unit);
   out["mean_band"] = band(s.mean_band, unit);
   out["max_band"] = band(s.max_band, unit);
+  out["min_mesh_error"] = unit(s.mesh_error.min);
+  out["mean_mesh_error"] = unit(s.mesh_error.mean);
+  out["max_mesh_error"] = unit(s.mesh_error.max);
   return out;
 }
 
@@ -77,8 +80,10 @@ Json cell(const solver::CellResult& c) {
           {"current_A_band", band(c.current_band, as_is)},
           {"voltage_V", c.voltage},
           {"voltage_V_band", band(c.voltage_band, as_is)},
+          {"voltage_V_mesh_error", c.voltage_mesh_error},
           {"limited_by", c.limited_by},
-          {"resistance_ohm", c.resistance}};
+          {"resistance_ohm", c.resistance},
+          {"resistance_ohm_mesh_error", c.resistance_mesh_error}};
 }
 
 Json faces(const PartResult& part) {
@@ -138,7 +143,10 @@ Json probes(const Result& result) {
                    {"y_mm", to_drawn_mm(p.at.y())},
                    {"face", p.face},
                    {"current_density_A_dm2", to_a_dm2(p.current_density)},
-                   {"thickness_um", to_um(p.thickness)}});
+                   {"current_density_A_dm2_mesh_error",
+                    to_a_dm2(p.current_density_mesh_error)},
+                   {"thickness_um", to_um(p.thickness)},
+                   {"thickness_um_mesh_error", to_um(p.thickness_mesh_error)}});
   return out;
 }
 
@@ -217,6 +225,7 @@ Json target(const solver::TargetResult& t) {
               {"met", t.met},
               {"least_um", to_um(t.least)},
               {"least_um_band", band(t.least_band, to_um)},
+              {"least_um_mesh_error", to_um(t.least_mesh_error)},
               {"shortfall_um", to_um(t.shortfall)},
               {"time_needed_min", nullptr}};
   if (t.time_needed) out["time_needed_min"] = to_minutes(*t.time_needed);
@@ -263,7 +272,10 @@ Json build(const Result& r, const Words& words) {
   out["cautions"] = r.cautions;
   out["notes"] = r.notes;
   out["mesh"] = {{"dofs", r.potential.size()},
-                 {"triangles", r.mesh.triangles.cols()}};
+                 {"triangles", r.mesh.triangles.cols()},
+                 {"refinements", r.refinements},
+                 {"tolerance", r.used.accuracy.tolerance},
+                 {"within_tolerance", r.within_tolerance}};
   out["checks"] = {{"relative_residual", r.evidence.relative_residual},
                    {"current_imbalance", r.evidence.current_imbalance}};
   return out;

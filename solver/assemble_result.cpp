@@ -1,5 +1,6 @@
 #include "solver/assemble_result.hpp"
 
+#include "solver/accuracy_notes.hpp"
 #include "solver/cautions.hpp"
 #include "solver/electrode_results.hpp"
 #include "solver/part_result.hpp"
@@ -13,8 +14,8 @@ namespace {
 
 using Eigen::Index;
 
-CellResult describe_cell(const Outcome& outcome, const Bands& bands) {
-  const WorkingPoint& w = outcome.point;
+CellResult describe_cell(const Certified& solved, const Bands& bands) {
+  const WorkingPoint& w = solved.outcome.point;
   CellResult cell;
   cell.current = w.total_current;
   cell.voltage = w.terminal_voltage;
@@ -22,6 +23,8 @@ CellResult describe_cell(const Outcome& outcome, const Bands& bands) {
   cell.current_band = bands.current;
   cell.limited_by = w.limited_by;
   cell.resistance = w.terminal_voltage / w.total_current;
+  cell.voltage_mesh_error = solved.errors.voltage;
+  cell.resistance_mesh_error = solved.errors.resistance;
   return cell;
 }
 
@@ -97,7 +100,12 @@ void follow_the_law(const Model& model, const Surface& surface,
   }
 }
 
-void set_bands(PartResult& part, const Bands::OfPart& b) {
+void set_bands(PartResult& part, const Bands::OfPart& b,
+               const MeshErrors::OfPart& e, double growth) {
+  part.current_density.mesh_error = {e.least, e.mean, e.largest};
+  part.thickness.mesh_error = {growth * e.least, growth * e.mean,
+                               growth * e.largest};
+
   part.thickness.min_band = b.least;
   part.thickness.mean_band = b.mean;
   part.thickness.max_band = b.largest;
@@ -108,9 +116,12 @@ void set_bands(PartResult& part, const Bands::OfPart& b) {
 
 }  // namespace
 
-Result assemble_result(const Model& model, const Case& c,
-                       const Outcome& outcome, const Bands& bands) {
+Result assemble_result(const Certified& solved, const Case& c,
+                       const Bands& bands) {
+  const Model& model = solved.model;
+  const Outcome& outcome = solved.outcome;
   const WorkingPoint& w = outcome.point;
+  const double growth = growth_per_density(c);
   Result result;
   result.used = c;
   result.section = model.section;
@@ -120,15 +131,20 @@ Result assemble_result(const Model& model, const Case& c,
   result.potential = model.response.everywhere(w.answers.potential * w.drive);
   result.current_density = -c.solution.conductivity.value *
                            nodal_gradient(model.mesh, result.potential);
-  result.cell = describe_cell(outcome, bands);
+  result.cell = describe_cell(solved, bands);
   for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
     const Surface& surface = model.surfaces[p];
     result.parts.push_back(describe_part(model, c, surface, outcome.parts[p]));
-    set_bands(result.parts.back(), bands.parts[p]);
+    set_bands(result.parts.back(), bands.parts[p], solved.errors.parts[p],
+              growth);
     follow_the_law(model, surface, outcome.parts[p], result.current_density);
   }
-  result.probes =
-      read_probes(model, c, model.surfaces.front(), outcome.parts.front());
+  for (std::size_t k = 0; k < outcome.probes.size(); ++k) {
+    const ProbeOutcome& p = outcome.probes[k];
+    const double error = solved.errors.probes[k];
+    result.probes.push_back({c.probes[k].name, p.at, p.face, p.window.value,
+                             p.thickness, error, growth * error});
+  }
   result.steps = {describe_step(c, result.cell, outcome, model.scale)};
   result.anodes = describe_anodes(model, c, outcome);
   result.clips = describe_cathodes(model, c, outcome, mesh::Role::clip);
@@ -147,16 +163,23 @@ Result assemble_result(const Model& model, const Case& c,
                            return a.least_judged.low < b.least_judged.low;
                          });
     result.target->least_band = least->least_judged;
+    for (const MeshErrors::OfPart& e : solved.errors.parts)
+      result.target->least_mesh_error =
+          std::max(result.target->least_mesh_error, growth * e.least_judged);
   }
   result.cautions = cautions_for(c);
   result.notes = c.notes;
   for (const std::string& note : model_notes(c, result.wagner_number))
+    result.notes.push_back(note);
+  for (const std::string& note : accuracy_notes(solved, c))
     result.notes.push_back(note);
   result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
                       model.mesh.notes.end());
   result.evidence.relative_residual = w.answers.relative_residual;
   result.evidence.current_imbalance =
       std::abs(w.current.sum()) / w.current.cwiseAbs().maxCoeff();
+  result.refinements = solved.rounds;
+  result.within_tolerance = solved.within;
   result.mesh_seconds = model.mesh_seconds;
   result.solve_seconds = model.response_seconds;
   return result;

@@ -75,8 +75,32 @@ SparseMatrix reference_mass(const Electrodes& electrodes) {
 
 }  // namespace
 
-Eigen::MatrixXd condense(const SparseMatrix& stiffness,
-                         const Electrodes& electrodes) {
+Eigen::MatrixXd Interior::extend(const Eigen::MatrixXd& on_boundary) const {
+  const auto n = static_cast<Eigen::Index>(node.size());
+  const auto inside = n - static_cast<Eigen::Index>(boundary.size());
+  // One row a node: all fields of a node lie together.
+  Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor> x(
+      n, on_boundary.cols());
+  for (Eigen::Index k = inside; k < n; ++k)
+    x.row(k) = on_boundary.row(boundary[static_cast<std::size_t>(k - inside)]);
+  for (Eigen::Index k = inside - 1; k >= 0; --k) {
+    const auto from =
+        static_cast<std::size_t>(begin[static_cast<std::size_t>(k)]);
+    const auto to =
+        static_cast<std::size_t>(begin[static_cast<std::size_t>(k) + 1]);
+    x.row(k).setZero();
+    for (std::size_t p = from + 1; p < to; ++p)
+      x.row(k) -= value[p] * x.row(index[p]);
+    x.row(k) /= value[from];
+  }
+  Eigen::MatrixXd everywhere(n, on_boundary.cols());
+  for (Eigen::Index k = 0; k < n; ++k)
+    everywhere.row(node[static_cast<std::size_t>(k)]) = x.row(k);
+  return everywhere;
+}
+
+Condensed condense(const SparseMatrix& stiffness,
+                   const Electrodes& electrodes) {
   const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
   const std::vector<int>& row = electrodes.nodes.row;
   const auto n = stiffness.rows();
@@ -117,7 +141,7 @@ Eigen::MatrixXd condense(const SparseMatrix& stiffness,
   // Boundary row of a trailing row of the factor.
   const int* perm = static_cast<const int*>(factor->Perm);
   const auto first = static_cast<int>(n - nb);
-  std::vector<Eigen::Index> boundary_row(static_cast<std::size_t>(nb));
+  std::vector<int> boundary_row(static_cast<std::size_t>(nb));
   for (Eigen::Index k = 0; k < nb; ++k) {
     const int r = row[static_cast<std::size_t>(perm[first + k])];
     if (r < 0) throw NoResultError("the electrode nodes were not ordered last");
@@ -143,7 +167,20 @@ Eigen::MatrixXd condense(const SparseMatrix& stiffness,
       s(a, b) = s(b, a) = trailing(k, j);
     }
   s -= Eigen::MatrixXd(mass);
-  return s;
+
+  Condensed result{std::move(s), {}};
+  Interior& interior = result.interior;
+  interior.node.assign(perm, perm + n);
+  interior.boundary.assign(boundary_row.begin(), boundary_row.end());
+  interior.begin.push_back(0);
+  for (int k = 0; k < first; ++k) {
+    interior.index.insert(interior.index.end(), index + begin[k],
+                          index + begin[k] + count[k]);
+    interior.value.insert(interior.value.end(), value + begin[k],
+                          value + begin[k] + count[k]);
+    interior.begin.push_back(static_cast<int>(interior.index.size()));
+  }
+  return result;
 }
 
 }  // namespace thinspot::solver

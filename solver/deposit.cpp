@@ -9,18 +9,24 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-Spread spread_over(const std::vector<Extreme>& averages, double mean) {
-  if (averages.empty()) return {mean, mean, mean};
-  const auto [least, largest] = std::minmax_element(
-      averages.begin(), averages.end(),
-      [](const Extreme& a, const Extreme& b) { return a.value < b.value; });
-  return {least->value, mean, largest->value};
+/// The most extreme average of one sign; the mean where there is none.
+Extreme most(const std::vector<Extreme>& averages, double sign, double mean) {
+  if (averages.empty()) return {0, mean, 0, 0, 0};
+  return *std::max_element(averages.begin(), averages.end(),
+                           [sign](const Extreme& a, const Extreme& b) {
+                             return sign * a.value < sign * b.value;
+                           });
 }
 
 }  // namespace
 
 double growth_per_charge(const Metal& metal) {
   return mass_per_charge(metal) / metal.density;
+}
+
+double growth_per_density(const Case& c) {
+  return growth_per_charge(c.solution.metal) * c.solution.efficiency.value *
+         total_duration(c);
 }
 
 double mass_per_charge(const Metal& metal) {
@@ -31,11 +37,14 @@ std::vector<Extreme> averages_over(const Surface& surface,
                                    const VectorXd& values, double window,
                                    bool judged_only) {
   std::vector<Extreme> all;
-  for (const SurfaceLoop& loop : surface.loops) {
+  for (std::size_t l = 0; l < surface.loops.size(); ++l) {
+    const SurfaceLoop& loop = surface.loops[l];
     const Profile profile(loop, values);
-    const auto some =
-        profile.averages(judged_only ? loop.judged : loop.open, window);
-    all.insert(all.end(), some.begin(), some.end());
+    for (Extreme e :
+         profile.averages(judged_only ? loop.judged : loop.open, window)) {
+      e.of_loop = l;
+      all.push_back(e);
+    }
   }
   return all;
 }
@@ -57,8 +66,7 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
   Outcome outcome;
   outcome.point = find_working_point(model.response, c, model.scale, near);
   const WorkingPoint& w = outcome.point;
-  const double growth = growth_per_charge(c.solution.metal) *
-                        c.solution.efficiency.value * total_duration(c);
+  const double growth = growth_per_density(c);
   const double window = c.accuracy.averaging_length;
   for (const Surface& surface : model.surfaces) {
     PartOutcome part;
@@ -73,12 +81,19 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
         averages_over(surface, part.current_density, window, false);
     const auto judged =
         averages_over(surface, part.current_density, window, true);
-    part.current_density_spread = spread_over(open, mean);
-    const Spread& i = part.current_density_spread;
+    part.least = most(open, -1, mean);
+    part.largest = most(open, +1, mean);
+    part.least_of_judged = most(judged, -1, mean);
+    Spread& i = part.current_density_spread;
+    i = {part.least.value, mean, part.largest.value};
     part.thickness_spread = {growth * i.min, growth * i.mean, growth * i.max};
-    part.least_judged = growth * spread_over(judged, mean).min;
+    part.least_judged = growth * part.least_of_judged.value;
     outcome.parts.push_back(std::move(part));
   }
+  if (outcome.parts.empty()) return outcome;
+  for (const Probe& probe : c.probes)
+    outcome.probes.push_back(read_probe(
+        model, probe, window, outcome.parts.front().current_density, growth));
   return outcome;
 }
 

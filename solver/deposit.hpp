@@ -2,6 +2,7 @@
 
 #include "solver/case.hpp"
 #include "solver/model.hpp"
+#include "solver/probe.hpp"
 #include "solver/profile.hpp"
 #include "solver/result.hpp"
 
@@ -21,6 +22,9 @@ double growth_per_charge(const Metal& metal);
 /// Mass deposited by one coulomb at full efficiency, M / (n F) [kg/C].
 double mass_per_charge(const Metal& metal);
 
+/// Thickness that a current density of 1 A/m2 leaves in all steps [m3/A].
+double growth_per_density(const Case& c);
+
 /// What a part gets, before it is put into words.
 struct PartOutcome {
   Eigen::VectorXd current_density;  ///< at its electrode's rows [A/m2]
@@ -29,11 +33,15 @@ struct PartOutcome {
   Spread current_density_spread;    ///< [A/m2]
   Spread thickness_spread;          ///< min and max over open surface [m]
   double least_judged = 0;          ///< least over significant surface [m]
+  /// Windows in which current density is least, largest, and least on
+  /// significant surface; none (from == to) where no surface is open [A/m2].
+  Extreme least, largest, least_of_judged;
 };
 
 struct Outcome {
   WorkingPoint point;
   std::vector<PartOutcome> parts;  ///< in the order of Model::surfaces
+  std::vector<ProbeOutcome> probes;
 };
 
 /// Conductivity times polarization resistance of a part, over half its largest

@@ -28,6 +28,14 @@ std::vector<double> polarization_lengths(const Case& c) {
   return lengths;
 }
 
+mesh::Grading grading_of(const Case& c) {
+  mesh::Grading grading;
+  grading.polarization_length = polarization_lengths(c);
+  grading.tolerance = c.accuracy.tolerance;
+  grading.averaging_length = c.accuracy.averaging_length;
+  return grading;
+}
+
 }  // namespace
 
 std::vector<std::size_t> part_solids(const Case& c) {
@@ -71,24 +79,26 @@ const mesh::PlacedSolid& solid_of(const Model& model, const Surface& surface) {
 Model build_model(const Case& c) {
   const Stopwatch meshing;
   mesh::Section section = mesh::build_section(c.section);
+  mesh::Mesh mesh = mesh::generate(section, grading_of(c));
+  const double mesh_seconds = meshing.seconds();
+  Model model = build_model(c, std::move(section), std::move(mesh));
+  model.mesh_seconds = mesh_seconds;
+  return model;
+}
+
+Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh) {
+  const Stopwatch responding;
   SectionScale scale;
   scale.depth = section_depth(c, section);
   for (const Wire& w : c.wires)
     scale.wire_area += bare_area(w) * static_cast<double>(copies_of(c));
-  mesh::Grading grading;
-  grading.polarization_length = polarization_lengths(c);
-  grading.tolerance = c.accuracy.tolerance;
-  grading.averaging_length = c.accuracy.averaging_length;
-  mesh::Mesh mesh = mesh::generate(section, grading);
-  const double mesh_seconds = meshing.seconds();
-  const Stopwatch responding;
   Response response(mesh, section);
   Model model{std::move(section),
               std::move(mesh),
               std::move(response),
               {},
               scale,
-              mesh_seconds,
+              0,
               0};
   const Electrodes& electrodes = model.response.electrodes();
   for (std::size_t e = 0; e < electrodes.each.size(); ++e) {

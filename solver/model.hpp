@@ -27,6 +27,9 @@ struct Model {
 /// @throws NoResultError where it cannot be meshed or factored.
 Model build_model(const Case& c);
 
+/// The same on a mesh that is there already, of that section.
+Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh);
+
 /// Depth for which the drawn perimeter has the part's real area [m]; 1 where
 /// the section is axisymmetric and needs none.
 /// @throws InputError where neither depth nor area is known.

@@ -240,32 +240,4 @@ PartResult describe_part(const Model& model, const Case& c,
   return part;
 }
 
-std::vector<ProbeResult> read_probes(const Model& model, const Case& c,
-                                     const Surface& surface,
-                                     const PartOutcome& outcome) {
-  const Outline& outline = solid_of(model, surface).outline;
-  std::vector<ProbeResult> results;
-  for (const Probe& probe : c.probes) {
-    ProbeResult best;
-    best.name = probe.name;
-    double least = std::numeric_limits<double>::infinity();
-    for (const SurfaceLoop& loop : surface.loops) {
-      const auto& chain = outline.loops[static_cast<std::size_t>(loop.loop)];
-      for (std::size_t k = 0; k < chain.size(); ++k) {
-        const mesh::Foot foot = mesh::nearest(chain[k], probe.at);
-        if (foot.distance >= least) continue;
-        least = foot.distance;
-        const double arc = arc_of(loop, outline, static_cast<int>(k), foot.t);
-        best.at = mesh::point_at(chain[k], foot.t);
-        best.face = chain[k].face;
-        best.current_density =
-            Profile(loop, outcome.current_density).value_at(arc);
-        best.thickness = Profile(loop, outcome.thickness).value_at(arc);
-      }
-    }
-    results.push_back(best);
-  }
-  return results;
-}
-
 }  // namespace thinspot::solver

@@ -10,9 +10,4 @@ namespace thinspot::solver {
 PartResult describe_part(const Model& model, const Case& c,
                          const Surface& surface, const PartOutcome& outcome);
 
-/// Nearest point of the part's surface to each probe.
-std::vector<ProbeResult> read_probes(const Model& model, const Case& c,
-                                     const Surface& surface,
-                                     const PartOutcome& outcome);
-
 }  // namespace thinspot::solver

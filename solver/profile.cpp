@@ -68,7 +68,8 @@ std::vector<Extreme> Profile::averages(const Stretches& where,
   for (const Stretch& s : where) {
     const double size = s.to - s.from;
     if (size <= window) {
-      result.push_back({0.5 * (s.from + s.to), integral(s.from, s.to) / size});
+      result.push_back(
+          {0.5 * (s.from + s.to), integral(s.from, s.to) / size, s.from, s.to});
       continue;
     }
     const double first = s.from + window / 2, last = s.to - window / 2;
@@ -81,8 +82,9 @@ std::vector<Extreme> Profile::averages(const Stretches& where,
         }
     std::sort(places.begin(), places.end());
     for (double arc : places)
-      result.push_back(
-          {arc, integral(arc - window / 2, arc + window / 2) / window});
+      result.push_back({arc,
+                        integral(arc - window / 2, arc + window / 2) / window,
+                        arc - window / 2, arc + window / 2});
   }
   return result;
 }

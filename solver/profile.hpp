@@ -13,6 +13,8 @@ namespace thinspot::solver {
 struct Extreme {
   double arc = 0;  ///< middle of the window [m]
   double value = 0;
+  double from = 0, to = 0;  ///< ends of the window, by arc [m]
+  std::size_t of_loop = 0;  ///< index into Surface::loops, where it has several
 };
 
 /// A quantity along one loop of the surface: quadratic over each edge by arc,

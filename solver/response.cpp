@@ -154,56 +154,73 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
     throw NoResultError(fmt::format(
         "the section's system would take about {:.1f} GiB, more than 2",
         bytes / (1024.0 * 1024 * 1024)));
-  if (rows <= kMostDenseRows) condensed_ = condense(stiffness_, electrodes_);
+  if (rows > kMostDenseRows) return;
+  Condensed condensed = condense(stiffness_, electrodes_);
+  condensed_ = std::move(condensed.on_electrodes);
+  interior_ = std::move(condensed.interior);
 }
 
 UnitAnswers Response::answer(double conductivity,
                              const std::vector<double>& resistance) const {
+  const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
+  const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
+  MatrixXd held = MatrixXd::Zero(rows, static_cast<Index>(count()));
+  const FixedRows f = find_fixed(electrodes_, rows, resistance);
+  for (Index r : f.fixed) held(r, f.held_by[static_cast<std::size_t>(r)]) = 1;
+  BoundaryAnswer on = solve(conductivity, resistance, loads, held);
   UnitAnswers answers;
-  if (condensed_.size() > 0)
-    answer_dense(conductivity, resistance, answers);
-  else
-    answer_sparse(conductivity, resistance, answers);
+  answers.potential = std::move(on.potential);
+  answers.reaction = std::move(on.reaction);
+  answers.relative_residual = on.relative_residual;
   answers.current =
       electrode_currents(electrodes_, answers, conductivity, resistance);
   check(answers);
   return answers;
 }
 
-void Response::answer_dense(double conductivity,
-                            const std::vector<double>& resistance,
-                            UnitAnswers& answers) const {
-  const Index rows = condensed_.rows(), m = static_cast<Index>(count());
+BoundaryAnswer Response::solve(double conductivity,
+                               const std::vector<double>& resistance,
+                               const MatrixXd& loads,
+                               const MatrixXd& held) const {
+  return condensed_.size() > 0
+             ? solve_dense(conductivity, resistance, loads, held)
+             : solve_sparse(conductivity, resistance, loads, held);
+}
+
+BoundaryAnswer Response::solve_dense(double conductivity,
+                                     const std::vector<double>& resistance,
+                                     const MatrixXd& loads,
+                                     const MatrixXd& held) const {
   MatrixXd system = conductivity * condensed_;
   for_each_law_entry(electrodes_, resistance,
                      [&](int j, int k, double v) { system(j, k) += v; });
-  const FixedRows f = find_fixed(electrodes_, rows, resistance);
-  const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
-  answers.potential = MatrixXd::Zero(rows, m);
-  for (Index r : f.fixed)
-    answers.potential(r, f.held_by[static_cast<std::size_t>(r)]) = 1;
+  const FixedRows f = find_fixed(electrodes_, condensed_.rows(), resistance);
+  BoundaryAnswer answer;
+  answer.potential = held;
   if (!f.free.empty()) {
     const MatrixXd h = system(f.free, f.free);
     MatrixXd right = loads(f.free, Eigen::all);
     if (!f.fixed.empty())
-      right -= system(f.free, f.fixed) * answers.potential(f.fixed, Eigen::all);
+      right -= system(f.free, f.fixed) * held(f.fixed, Eigen::all);
     const Eigen::LLT<MatrixXd> factor(h);
     if (factor.info() != Eigen::Success)
       throw NoResultError("the response of the section is not definite");
     const MatrixXd x = factor.solve(right);
-    answers.relative_residual = relative_residual(
+    answer.relative_residual = relative_residual(
         (h * x - right).norm(), h.norm() * x.norm() + right.norm());
-    answers.potential(f.free, Eigen::all) = x;
+    answer.potential(f.free, Eigen::all) = x;
   }
-  answers.reaction = condensed_ * without_mean(answers.potential);
+  answer.reaction = condensed_ * without_mean(answer.potential);
+  return answer;
 }
 
-void Response::answer_sparse(double conductivity,
-                             const std::vector<double>& resistance,
-                             UnitAnswers& answers) const {
+BoundaryAnswer Response::solve_sparse(double conductivity,
+                                      const std::vector<double>& resistance,
+                                      const MatrixXd& loads,
+                                      const MatrixXd& held_values) const {
   const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
   const auto rows = static_cast<Index>(mesh_node.size());
-  const Index m = static_cast<Index>(count()), n = stiffness_.rows();
+  const Index m = loads.cols(), n = stiffness_.rows();
   std::vector<Eigen::Triplet<double>> entries;
   for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
     entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
@@ -214,26 +231,26 @@ void Response::answer_sparse(double conductivity,
   const FixedRows f = find_fixed(electrodes_, rows, resistance);
   std::vector<bool> held(static_cast<std::size_t>(n), false);
   MatrixXd potential = MatrixXd::Zero(n, m), right = MatrixXd::Zero(n, m);
-  const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
   for (Index r = 0; r < rows; ++r) {
     const int node = mesh_node[static_cast<std::size_t>(r)];
     right.row(node) = loads.row(r);
-    const Index by = f.held_by[static_cast<std::size_t>(r)];
-    if (by < 0) continue;
+    if (f.held_by[static_cast<std::size_t>(r)] < 0) continue;
     held[static_cast<std::size_t>(node)] = true;
-    potential(node, by) = 1;
+    potential.row(node) = held_values.row(r);
   }
   const SolveReport report =
       solve_with_held(conductivity * stiffness_ + laws, held, right, potential);
-  answers.relative_residual = report.relative_residual;
-  answers.potential.resize(rows, m);
-  answers.reaction.resize(rows, m);
+  BoundaryAnswer answer;
+  answer.relative_residual = report.relative_residual;
+  answer.potential.resize(rows, m);
+  answer.reaction.resize(rows, m);
   const MatrixXd reaction = stiffness_ * without_mean(potential);
   for (Index r = 0; r < rows; ++r) {
     const int node = mesh_node[static_cast<std::size_t>(r)];
-    answers.potential.row(r) = potential.row(node);
-    answers.reaction.row(r) = reaction.row(node);
+    answer.potential.row(r) = potential.row(node);
+    answer.reaction.row(r) = reaction.row(node);
   }
+  return answer;
 }
 
 VectorXd Response::current_density(std::size_t electrode,
@@ -256,20 +273,21 @@ VectorXd Response::current_density(std::size_t electrode,
          solve_definite(mass, e.hats.transpose() * at_rows(e, leaving));
 }
 
-VectorXd Response::everywhere(const VectorXd& boundary) const {
-  const Index n = stiffness_.rows();
+MatrixXd Response::everywhere(const MatrixXd& boundary) const {
+  if (condensed_.size() > 0) return interior_.extend(boundary);
+  const Index n = stiffness_.rows(), columns = boundary.cols();
   std::vector<bool> held(static_cast<std::size_t>(n), false);
-  MatrixXd potential = MatrixXd::Zero(n, 1);
+  MatrixXd potential = MatrixXd::Zero(n, columns);
   for (std::size_t r = 0; r < electrodes_.nodes.mesh_node.size(); ++r) {
     const int node = electrodes_.nodes.mesh_node[r];
     held[static_cast<std::size_t>(node)] = true;
-    potential(node, 0) = boundary(static_cast<Index>(r));
+    potential.row(node) = boundary.row(static_cast<Index>(r));
   }
   const SolveReport report =
-      solve_with_held(stiffness_, held, MatrixXd::Zero(n, 1), potential);
+      solve_with_held(stiffness_, held, MatrixXd::Zero(n, columns), potential);
   if (!(report.relative_residual < kMostResidual))
     throw NoResultError("the potential inside the liquid could not be solved");
-  return potential.col(0);
+  return potential;
 }
 
 }  // namespace thinspot::solver

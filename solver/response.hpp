@@ -1,6 +1,7 @@
 #pragma once
 
 #include "mesh/mesh.hpp"
+#include "solver/condense.hpp"
 #include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
 
@@ -19,6 +20,13 @@ struct UnitAnswers {
   /// k, by reactions, per metre of depth or whole, m x m [S/m or S]. Symmetric
   /// but for rounding, columns add up to zero: by Kirchhoff.
   Eigen::MatrixXd current;
+  double relative_residual = 0;
+};
+
+/// Boundary values of any right-hand side, and what the stiffness at
+/// conductivity 1 makes of them; one column each.
+struct BoundaryAnswer {
+  Eigen::MatrixXd potential, reaction;
   double relative_residual = 0;
 };
 
@@ -44,6 +52,15 @@ class Response {
   UnitAnswers answer(double conductivity,
                      const std::vector<double>& resistance) const;
 
+  /// Solves (conductivity S + mass / resistance) potential = loads, where
+  /// rows of electrodes without resistance have the held values.
+  /// @param loads, held  nb x k; of `held` only those rows are read, which must
+  ///                     be zero elsewhere
+  BoundaryAnswer solve(double conductivity,
+                       const std::vector<double>& resistance,
+                       const Eigen::MatrixXd& loads,
+                       const Eigen::MatrixXd& held) const;
+
   /// Current density that leaves the liquid at the nodes of one electrode, in
   /// the order of its rows: from the law (phi - P)/R, or for R = 0 the
   /// consistent flux q with mass q = reactions, linear on each edge [A/m2].
@@ -53,18 +70,24 @@ class Response {
                                   const Eigen::VectorXd& drive,
                                   double conductivity, double resistance) const;
 
-  /// Potential at all mesh nodes from that at the electrode nodes [V].
-  Eigen::VectorXd everywhere(const Eigen::VectorXd& boundary) const;
+  /// Potential at all mesh nodes from that at the electrode nodes [V], one
+  /// column a field.
+  Eigen::MatrixXd everywhere(const Eigen::MatrixXd& boundary) const;
 
  private:
-  void answer_dense(double conductivity, const std::vector<double>& resistance,
-                    UnitAnswers& answers) const;
-  void answer_sparse(double conductivity, const std::vector<double>& resistance,
-                     UnitAnswers& answers) const;
+  BoundaryAnswer solve_dense(double conductivity,
+                             const std::vector<double>& resistance,
+                             const Eigen::MatrixXd& loads,
+                             const Eigen::MatrixXd& held) const;
+  BoundaryAnswer solve_sparse(double conductivity,
+                              const std::vector<double>& resistance,
+                              const Eigen::MatrixXd& loads,
+                              const Eigen::MatrixXd& held) const;
 
   Electrodes electrodes_;
   SparseMatrix stiffness_;
   Eigen::MatrixXd condensed_;
+  Interior interior_;
 };
 
 }  // namespace thinspot::solver

@@ -29,6 +29,8 @@ struct Spread {
 struct BandedSpread {
   Spread value;
   Interval min_band, mean_band, max_band;
+  Spread mesh_error =
+      {};  ///< how far meshing may have put each off, either way
 };
 
 /// A point of the part's surface. Points follow each loop counter-clockwise
@@ -90,19 +92,23 @@ struct ProbeResult {
   std::string name;
   mesh::Point at = mesh::Point::Zero();  ///< on the surface [m]
   std::string face;
-  double current_density = 0;  ///< [A/m2]
-  double thickness = 0;        ///< [m]
+  double current_density = 0;             ///< [A/m2]
+  double thickness = 0;                   ///< [m]
+  double current_density_mesh_error = 0;  ///< [A/m2]
+  double thickness_mesh_error = 0;        ///< [m]
 };
 
 /// What the supply shows.
 struct CellResult {
-  double current = 0;      ///< whole cathode current [A]
-  double voltage = 0;      ///< at the supply's terminals [V]
-  Interval voltage_band;   ///< [V]
-  Interval current_band;   ///< [A]
-  std::string limited_by;  ///< "current", "current density", "voltage",
-                           ///< "voltage limit"
-  double resistance = 0;   ///< voltage / current [ohm]
+  double current = 0;             ///< whole cathode current [A]
+  double voltage = 0;             ///< at the supply's terminals [V]
+  Interval voltage_band;          ///< [V]
+  Interval current_band;          ///< [A]
+  std::string limited_by;         ///< "current", "current density", "voltage",
+                                  ///< "voltage limit"
+  double resistance = 0;          ///< voltage / current [ohm]
+  double voltage_mesh_error = 0;  ///< [V]
+  double resistance_mesh_error = 0;  ///< [ohm]
 };
 
 struct StepResult {
@@ -168,6 +174,7 @@ struct TargetResult {
   Interval least_band;                ///< [m]
   double shortfall = 0;               ///< 0 where met [m]
   std::optional<double> time_needed;  ///< [s]; empty: never
+  double least_mesh_error = 0;        ///< [m]
 };
 
 /// What the checks inside the solver found, each relative and below its limit.
@@ -198,6 +205,8 @@ struct Result {
   std::vector<std::string> cautions;
   std::vector<std::string> notes;  ///< on the model, with figures
   Evidence evidence;
+  int refinements = 0;           ///< of the mesh, until the tolerance was kept
+  bool within_tolerance = true;  ///< every mesh error is
   double mesh_seconds = 0, solve_seconds = 0, total_seconds = 0;
 };
 

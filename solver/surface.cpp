@@ -136,7 +136,8 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
   std::vector<SurfaceLoop> loops;
   for (std::size_t k = 0; k < outline.loops.size(); ++k)
     loops.push_back(measure(outline, k));
-  for (const mesh::BoundaryEdge& e : mesh.boundary) {
+  for (std::size_t b = 0; b < mesh.boundary.size(); ++b) {
+    const mesh::BoundaryEdge& e = mesh.boundary[b];
     if (e.owner != static_cast<int>(electrode.solid) || e.masked) continue;
     SurfaceLoop& s = loops[static_cast<std::size_t>(e.loop)];
     const Curve& curve = mesh::curve_of(outline, e.loop, e.curve);
@@ -144,7 +145,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
     const double size = mesh::length(curve);
     // The liquid's boundary runs against the outline.
     SurfaceEdge edge{
-        start + size * e.t_to, start + size * e.t_from, e.curve, {}};
+        start + size * e.t_to, start + size * e.t_from, e.curve, {}, b};
     const std::array<int, 3> turned{e.nodes[1], e.nodes[0], e.nodes[2]};
     for (std::size_t k = 0; k < 3; ++k)
       edge.node[k] =

@@ -19,6 +19,8 @@ struct SurfaceEdge {
   int curve = 0;              ///< of the loop
   std::array<int, 3> node{};  ///< indices into the electrode's rows: from,
                               ///< to, middle
+  std::size_t boundary = 0;   ///< index into Mesh::boundary, which runs the
+                              ///< other way
 };
 
 /// One closed loop of the part's outline, unrolled counter-clockwise from its

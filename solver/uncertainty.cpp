@@ -23,6 +23,17 @@ std::vector<double> figures(const Outcome& o) {
   return f;
 }
 
+/// What meshing may have put off of each figure, in the same order.
+std::vector<double> mesh_errors(const Certified& solved, double growth) {
+  const MeshErrors& e = solved.errors;
+  std::vector<double> f{e.voltage, e.current};
+  for (const MeshErrors::OfPart& p : e.parts)
+    for (double x : {growth * p.least, growth * p.mean, growth * p.largest,
+                     p.least, p.mean, p.largest, growth * p.least_judged})
+      f.push_back(x);
+  return f;
+}
+
 /// An end of an interval at which the cell does not work at all (a voltage
 /// below the offsets, say) counts as no current and no deposit.
 std::vector<double> figures_or_none(const Model& model, const Case& c,
@@ -62,9 +73,13 @@ void stretch_low(Interval& band, double ratio, double value) {
 
 }  // namespace
 
-Bands compute_bands(const Model& model, const Case& c, const Outcome& outcome) {
+Bands compute_bands(const Certified& solved, const Case& c) {
+  const Model& model = solved.model;
+  const Outcome& outcome = solved.outcome;
   const std::vector<double> base = figures(outcome);
-  std::vector<double> up(base.size(), 0), down(base.size(), 0);
+  std::vector<double> up = mesh_errors(solved, growth_per_density(c));
+  for (double& x : up) x *= x;
+  std::vector<double> down = up;
   Case moved = c;
   for_each_quantity(moved, [&](const std::string& key, Quantity& q) {
     if (q.plus_minus <= 0) return;

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "solver/deposit.hpp"
-#include "solver/model.hpp"
+#include "solver/certify.hpp"
 #include "solver/result.hpp"
 
 #include <vector>
@@ -21,8 +20,9 @@ struct Bands {
 
 /// Each uncertain quantity is moved to either end of its interval and the case
 /// answered again; what that changes is added up by squares, upwards and
-/// downwards apart, as for independent inputs. The error of the planar section
-/// of a disc comes on top, on its own side.
-Bands compute_bands(const Model& model, const Case& c, const Outcome& outcome);
+/// downwards apart, as for independent inputs. The mesh's error comes in by
+/// squares too; the error of the planar section of a disc on top, on its own
+/// side.
+Bands compute_bands(const Certified& solved, const Case& c);
 
 }  // namespace thinspot::solver

@@ -101,6 +101,20 @@ function tables(data) {
     ], records(data.steps)));
 }
 
+// A mesh error as a share of what it is the error of.
+function shareOf(of, name, by) {
+  const error = of[name + "_mesh_error"], value = by ?? of[name];
+  return isNumber(error) && isNumber(value) && value !== 0
+    ? digits(100 * Math.abs(error / value), 2) + " %" : null;
+}
+
+function meshErrors(part) {
+  const t = record(part.thickness_um);
+  const shares = ["min", "mean", "max"].map((name) => shareOf(t, name, t.mean));
+  return shares.includes(null) ? null
+    : "± " + shares.join(", ") + " of the mean thickness";
+}
+
 function details(data) {
   const solution = record(data.solution);
   const part = shownPart(data);
@@ -129,6 +143,9 @@ function details(data) {
       ? withUnit(data.depth_mm, "mm") : null],
     ["triangles, unknowns", isNumber(mesh.triangles)
       ? mesh.triangles + ", " + mesh.dofs : null],
+    ["what the mesh may have put off of least, mean, largest",
+      meshErrors(part)],
+    ["of the cell's resistance", shareOf(record(data.cell), "resistance_ohm")],
     ["residual of the equations", checks.relative_residual],
     ["currents in and out differ by", checks.current_imbalance],
     ["source of the metal's data", solution.metal_source],

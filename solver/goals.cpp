@@ -1,0 +1,247 @@
+#include "solver/goals.hpp"
+
+#include "solver/bubbles.hpp"
+#include "solver/element.hpp"
+#include "solver/linear_solve.hpp"
+#include "solver/window.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+struct Window {
+  std::size_t electrode = 0;
+  const Surface* surface = nullptr;
+  Extreme at;
+};
+
+bool same(const Window& a, const Window& b) {
+  return a.electrode == b.electrode && a.at.of_loop == b.at.of_loop &&
+         a.at.from == b.at.from && a.at.to == b.at.to;
+}
+
+class Finder {
+ public:
+  Finder(const Model& model, const Case& c, const Outcome& outcome)
+      : model_(model),
+        case_(c),
+        outcome_(outcome),
+        w_(outcome.point),
+        each_(model.response.electrodes().each),
+        m_(static_cast<Index>(each_.size())) {
+    for (const ElectrodeLaw& law : w_.laws)
+      goals_.fields.resistance.push_back(law.resistance);
+    goals_.fields.conductivity = c.solution.conductivity.value;
+  }
+
+  Goals find() {
+    list_windows();
+    read_windows();
+    solve_fields();
+    const VectorXd base = figures(w_);
+    goals_.value = base;
+    find_duals(base);
+    find_slopes();
+    return std::move(goals_);
+  }
+
+ private:
+  Index goal_of(const Window& window) {
+    if (!(window.at.to > window.at.from)) return -1;
+    for (std::size_t k = 0; k < windows_.size(); ++k)
+      if (same(windows_[k], window)) return 3 + m_ + static_cast<Index>(k);
+    windows_.push_back(window);
+    return 3 + m_ + static_cast<Index>(windows_.size()) - 1;
+  }
+
+  void list_windows() {
+    for (std::size_t p = 0; p < outcome_.parts.size(); ++p) {
+      const Surface& surface = model_.surfaces[p];
+      const PartOutcome& o = outcome_.parts[p];
+      Goals::OfPart of;
+      of.least = goal_of({surface.electrode, &surface, o.least});
+      of.largest = goal_of({surface.electrode, &surface, o.largest});
+      of.least_judged =
+          goal_of({surface.electrode, &surface, o.least_of_judged});
+      goals_.parts.push_back(of);
+    }
+    for (const ProbeOutcome& p : outcome_.probes) {
+      const Surface& surface = model_.surfaces.front();
+      goals_.probes.push_back(goal_of({surface.electrode, &surface, p.window}));
+    }
+  }
+
+  double resistance(std::size_t e) const { return w_.laws[e].resistance; }
+
+  /// Rows of one electrode out of all boundary rows.
+  MatrixXd rows_of(const Electrode& e, const MatrixXd& boundary) const {
+    return boundary(e.rows, Eigen::all);
+  }
+
+  /// Traces, loads and unit values of each window.
+  void read_windows() {
+    const auto count = static_cast<Index>(windows_.size());
+    const Index rows = w_.answers.potential.rows();
+    loads_ = MatrixXd::Zero(rows, count);
+    held_ = MatrixXd::Zero(rows, count);
+    unit_ = MatrixXd::Zero(count, m_);
+    for (Index k = 0; k < count; ++k) {
+      const Window& window = windows_[static_cast<std::size_t>(k)];
+      const Electrode& e = each_[window.electrode];
+      const WindowAverage average = window_average(
+          *window.surface, window.at, static_cast<Index>(e.rows.size()));
+      if (resistance(window.electrode) > 0)
+        read_law(k, window, e, average);
+      else
+        read_held(k, e, average);
+    }
+  }
+
+  void read_law(Index k, const Window& window, const Electrode& e,
+                const WindowAverage& average) {
+    const double r = resistance(window.electrode);
+    for (std::size_t n = 0; n < e.rows.size(); ++n)
+      loads_(e.rows[n], k) += average.weights(static_cast<Index>(n)) / r;
+    unit_.row(k) =
+        average.weights.transpose() * rows_of(e, w_.answers.potential) / r;
+    unit_(k, static_cast<Index>(window.electrode)) -= average.weights.sum() / r;
+    for (const EdgeStretch& s : average.edges) {
+      EdgeLoad load{s.boundary, m_ + k, Eigen::Vector2d::Zero()};
+      for (const EdgePoint& q : gauss_rule())
+        load.load += s.share * (s.to - s.from) * q.weight / r *
+                     edge_bubbles(s.from + q.t * (s.to - s.from));
+      goals_.fields.loads.push_back(load);
+    }
+  }
+
+  /// Current density of held metal is tested with the edges' hats: the average
+  /// is the flux tested with a trace that is made of them.
+  void read_held(Index k, const Electrode& e, const WindowAverage& average) {
+    const SparseMatrix mass = e.hats.transpose() * e.mass * e.hats;
+    const VectorXd trace =
+        e.hats * solve_definite(mass, e.hats.transpose() * average.weights);
+    for (std::size_t n = 0; n < e.rows.size(); ++n)
+      held_(e.rows[n], k) = trace(static_cast<Index>(n));
+    const MatrixXd leaving =
+        -goals_.fields.conductivity * rows_of(e, w_.answers.reaction);
+    unit_.row(k) = trace.transpose() * leaving;
+    // How far averages over an edge's quadratics are from those over its hats.
+    const VectorXd quadratic = solve_definite(e.mass, leaving * w_.drive);
+    Goals::Beside beside;
+    beside.goal = 3 + m_ + k;
+    beside.size =
+        std::abs(average.weights.dot(quadratic) - unit_.row(k) * w_.drive);
+    for (const EdgeStretch& edge : average.edges)
+      beside.triangles.push_back(model_.mesh.boundary[edge.boundary].triangle);
+    goals_.beside.push_back(std::move(beside));
+  }
+
+  void solve_fields() {
+    const auto count = static_cast<Index>(windows_.size());
+    MatrixXd boundary(w_.answers.potential.rows(), m_ + count);
+    boundary.leftCols(m_) = w_.answers.potential;
+    if (count > 0)
+      boundary.rightCols(count) =
+          model_.response
+              .solve(goals_.fields.conductivity, goals_.fields.resistance,
+                     loads_, held_)
+              .potential;
+    goals_.fields.nodes = model_.response.everywhere(boundary);
+    goals_.solution = VectorXd::Zero(m_ + count);
+    goals_.solution.head(m_) = w_.drive;
+    boundary_ = std::move(boundary);
+  }
+
+  VectorXd figures(const WorkingPoint& w) const {
+    VectorXd f(3 + m_ + unit_.rows());
+    f(Goals::voltage) = w.terminal_voltage;
+    f(Goals::current) = w.total_current;
+    f(Goals::resistance) = w.terminal_voltage / w.total_current;
+    f.segment(3, m_) = w.current;
+    f.tail(unit_.rows()) = unit_ * w.drive;
+    return f;
+  }
+
+  /// How the figures follow an error in each electrode's current at the drives
+  /// of the working point: the supply's small equations, by differences.
+  void find_duals(const VectorXd& base) {
+    const Index count = unit_.rows(), goals = 3 + m_ + count;
+    goals_.duals = MatrixXd::Zero(m_ + count, goals);
+    const double scale = w_.current.cwiseAbs().maxCoeff() / model_.scale.depth;
+    const double step = 1e-6 * scale;
+    for (Index j = 0; j < m_; ++j) {
+      WorkingPoint moved = w_;
+      moved.answers.current.row(j) +=
+          step * w_.drive.transpose() / w_.drive.squaredNorm();
+      operate(moved, case_, model_.scale);
+      goals_.duals.row(j) = (figures(moved) - base).transpose() / step;
+    }
+    for (Index k = 0; k < count; ++k) goals_.duals(m_ + k, 3 + m_ + k) += 1;
+  }
+
+  /// d figure / d ln R = integral over the electrode of the law's current
+  /// density times its dual; a window on the electrode itself also divides by
+  /// that resistance.
+  void find_slopes() {
+    const VectorXd field = boundary_ * goals_.solution;
+    const MatrixXd dual = boundary_ * goals_.duals;
+    goals_.by_slope = MatrixXd::Zero(goals_.value.size(), m_);
+    for (Index e = 0; e < m_; ++e) {
+      const double r = resistance(static_cast<std::size_t>(e));
+      if (r == 0) continue;
+      const Electrode& electrode = each_[static_cast<std::size_t>(e)];
+      const VectorXd over =
+          (rows_of(electrode, field).array() - w_.drive(e)).matrix();
+      MatrixXd z = rows_of(electrode, dual);
+      z.rowwise() -= goals_.duals.row(e);
+      goals_.by_slope.col(e) = z.transpose() * (electrode.mass * over) / r;
+      for (std::size_t k = 0; k < windows_.size(); ++k)
+        if (static_cast<Index>(windows_[k].electrode) == e) {
+          const Index goal = 3 + m_ + static_cast<Index>(k);
+          goals_.by_slope(goal, e) -= goals_.value(goal);
+        }
+    }
+  }
+
+  const Model& model_;
+  const Case& case_;
+  const Outcome& outcome_;
+  const WorkingPoint& w_;
+  const std::vector<Electrode>& each_;
+  Index m_;  // electrodes
+  std::vector<Window> windows_;
+  MatrixXd loads_, held_;  // boundary rows x windows
+  MatrixXd unit_;          // windows x electrodes: average for 1 V on each
+  MatrixXd boundary_;      // boundary rows x fields
+  Goals goals_;
+};
+
+}  // namespace
+
+Goals find_goals(const Model& model, const Case& c, const Outcome& outcome) {
+  return Finder(model, c, outcome).find();
+}
+
+double true_measure(const Model& model, const mesh::BoundaryEdge& edge) {
+  const mesh::Curve& curve = mesh::curve_of(
+      model.section.solids[static_cast<std::size_t>(edge.owner)].outline,
+      edge.loop, edge.curve);
+  const double size = mesh::length(curve) * std::abs(edge.t_from - edge.t_to);
+  if (model.mesh.cut != mesh::Cut::axisymmetric) return size;
+  double area = 0;
+  for (const EdgePoint& q : gauss_rule())
+    area += size * q.weight * 2 * std::numbers::pi *
+            mesh::point_at(curve, edge.t_from + q.t * (edge.t_to - edge.t_from))
+                .x();
+  return area;
+}
+
+}  // namespace thinspot::solver
