@@ -4,4 +4,6 @@ namespace thinspot::io {
 
 std::string_view program_version() { return THINSPOT_VERSION; }
 
+std::string_view program_verified() { return THINSPOT_VERIFIED; }
+
 }  // namespace thinspot::io

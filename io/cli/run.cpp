@@ -41,6 +41,13 @@ std::string help() {
   return text;
 }
 
+std::string version() {
+  const std::string_view verified = program_verified();
+  return fmt::format("{} {}, {}\n", program_name, program_version(),
+                     verified.empty() ? std::string("not verified")
+                                      : fmt::format("verified {}", verified));
+}
+
 InputError unknown_verb(const std::string& word) {
   std::vector<std::string> names;
   for (const Verb* verb : verbs()) names.emplace_back(verb->name);
@@ -63,7 +70,7 @@ int run(const std::vector<std::string>& arguments) {
     return 0;
   }
   if (word == "--version") {
-    print(stdout, fmt::format("{} {}\n", program_name, program_version()));
+    print(stdout, version());
     return 0;
   }
   const auto verb =

@@ -28,7 +28,15 @@ TEST_CASE("help and version go to standard output") {
   const Scratch scratch;
   const Run version = run_thinspot(scratch.path(), {"--version"});
   CHECK(version.status == 0);
-  CHECK(version.out == "thinspot " THINSPOT_VERSION "\n");
+  // As the page with the figures says in its head.
+  std::string verified;
+  for (const std::string& line :
+       lines_of(content(THINSPOT_SOURCE "/docs/verification.md")))
+    if (verified.empty() && line.starts_with("Verified on "))
+      verified = line.substr(12, line.size() - 13);
+  CHECK_THAT(verified, Contains(" at commit "));
+  CHECK(version.out ==
+        "thinspot " THINSPOT_VERSION ", verified " + verified + "\n");
   for (const std::vector<std::string>& arguments :
        std::vector<std::vector<std::string>>{
            {"--help"}, {"help"}, {"-h"}, {"solve", "--help"}}) {

@@ -3,9 +3,12 @@
 // Source: potential of concentric cylinders, Carslaw and Jaeger, Conduction of
 // Heat in Solids, 1959, chapter VII (from memory), with the laws in series.
 #include "bench_cases.hpp"
+#include "solved.hpp"
 #include "solver/simulate.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <fmt/format.h>
 
 #include <cmath>
 #include <numbers>
@@ -68,6 +71,38 @@ TEST_CASE("concentric cylinders with polarization on both", "[exact]") {
   for (const auto& note : result.notes)
     noted = noted || note.find("pool") != std::string::npos;
   CHECK(noted);
+}
+
+// Orders, of P2 with curved edges: 4 of the whole current, which is an energy;
+// 3 of the current density by the law, which is a potential; 2 of the flux
+// recovered at a fixed potential, linear on each edge (Ciarlet, The Finite
+// Element Method for Elliptic Problems, 1978).
+TEST_CASE("concentric cylinders: orders", "[order][table]") {
+  const double r1 = .01, r2 = .05, kappa = 5;
+  const double law = GENERATE(1e-3, 0.0);
+  CAPTURE(law);
+  const double exact =
+      1 / (std::log(r2 / r1) / (2 * pi * kappa) + law / (2 * pi * r1));
+  const double density = exact / (2 * pi * r1);
+  solver::Case c = rod_in_tube(r1, r2, kappa, law, 0, 1e-3);
+  const double tank = c.section.tank.width / 2;
+  c.probes = {{"", {tank + r1, tank}}};
+  const auto meshes = tests::family(c, 3);
+  const auto own = tests::figures_of(tests::certified(c));
+  const char* with = law > 0 ? "polarization" : "fixed potential";
+  const char* name = "cylinders, concentric";
+  const char* source = "Carslaw and Jaeger 1959, ch. VII (from memory)";
+  tests::record(name, source, fmt::format("current, {} [A/m]", with), exact,
+                own.current,
+                tests::order_on(meshes, 4, [&](const tests::Solved& s) {
+                  return tests::total_current(s) - exact;
+                }));
+  tests::record(
+      name, source, fmt::format("i, {} [A/m2]", with), density, own.probes[0],
+      tests::order_on(meshes, law > 0 ? 3 : 2, [&](const tests::Solved& s) {
+        return tests::density_error(
+            s, [&](const mesh::Point&) { return density; });
+      }));
 }
 
 TEST_CASE("a finer tolerance is kept too", "[exact]") {

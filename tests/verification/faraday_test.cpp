@@ -3,6 +3,7 @@
 // Finishing Tutorial #166 (2013): copper(II) 0.222, nickel 0.205 um per
 // A min/dm2; nickel 12.3 um/h is the widely printed handbook value (memory).
 #include "bench_cases.hpp"
+#include "solved.hpp"
 #include "solver/deposit.hpp"
 #include "solver/simulate.hpp"
 
@@ -25,6 +26,25 @@ TEST_CASE("Faraday's law against printed rates", "[exact]") {
   // 1.1855 g of copper an ampere hour: M/(2F), by hand.
   CHECK(3600e3 * solver::mass_per_charge(tests::copper()) ==
         Approx(1.185494).epsilon(1e-6));
+}
+
+TEST_CASE("thickness of a whole run by Faraday's law", "[exact][table]") {
+  // i t M / (n F rho) in a 1-D cell at 1 A/dm2 for an hour; masses of IUPAC,
+  // F = e N_A of the SI.
+  const bool of_copper = GENERATE(true, false);
+  const solver::Metal metal = of_copper ? tests::copper() : tests::nickel();
+  auto c = tests::channel(0.1, 0.03, 5, 1e-3, 2e-4, 1);
+  c.solution.metal = metal;
+  c.supply = {};
+  c.supply.current_density = solver::Quantity{100, 0};
+  const auto result = solver::simulate(c);
+  const double charge = 1.602176634e-19 * 6.02214076e23;
+  const double exact =
+      1e6 * 100 * 3600 * metal.molar_mass / (2 * charge * metal.density);
+  tests::record("Faraday's law", "IUPAC masses, SI constants",
+                metal.name + ", an hour at 1 A/dm2 [um]", exact,
+                {1e6 * result.parts[0].thickness.value.mean, 1e-9 * exact},
+                {tests::Order::Kind::exact});
 }
 
 TEST_CASE("mass, mean thickness and efficiency agree", "[exact]") {

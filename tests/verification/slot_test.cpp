@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <numbers>
 
@@ -65,22 +67,33 @@ double edge_error(double mu) {
 // without a bottom in a half space. Source: Schwarz-Christoffel map of the
 // slotted half plane. The neighbours change it by (w/pitch)^2 = 6e-4 at most,
 // the bottom at five widths by exp(-4 pi) three widths down.
-TEST_CASE("primary current down a slot", "[exact]") {
-  const auto s = tests::solved(slotted(0));
+//
+// The mouth's corners open into the liquid by 3/2 pi: potentials there go with
+// r^(2/3), and errors everywhere fall with twice that power at least.
+TEST_CASE("primary current down a slot", "[exact][table]") {
+  const auto family = tests::family(slotted(0), 2);
+  const auto& s = family.front();
   const double field = tests::current_of(s, 0) / pitch;  // far away [A/m2]
   const double tolerance = s.used.accuracy.tolerance;
   const double expected[][2] = {
       {1, 0.03181916146479}, {2, 0.001373989522529}, {3, 5.937538701013e-5}};
   for (const auto& [d, value] : expected) {
-    CAPTURE(d);
     const double found = wall_current(s, d * w) / window_gain(pi / w) / field;
-    CHECK(found ==
-          Approx(value).epsilon(tolerance + 6e-4 + edge_error(pi / w)));
+    tests::record({"slot in a block, fixed potential",
+                   "conformal map of the slotted half plane",
+                   fmt::format("i over far i, {:g} w down the wall", d), value,
+                   found, value * (tolerance + 6e-4 + edge_error(pi / w)),
+                   tests::order_of_changes(family, 4. / 3, [&](const auto& of) {
+                     return wall_current(of, d * w) / tests::current_of(of, 0);
+                   })});
   }
   const double x = pitch / 2 + w / 2 + w;
   const double found =
       tests::mean_between(s, {x + w / 20, land}, {x - w / 20, land}) / field;
-  CHECK(found == Approx(1.024464583491).margin(tolerance + 6e-4));
+  tests::record({"slot in a block, fixed potential",
+                 "conformal map of the slotted half plane",
+                 "i over far i, 1 w beside the mouth", 1.024464583491, found,
+                 tolerance + 6e-4});
 }
 
 // With polarization the slowest mode dies away with mu tan(mu w/2) =
@@ -90,7 +103,7 @@ TEST_CASE("primary current down a slot", "[exact]") {
 // 1.7 % fast at 5 and 0.17 % at 50 (Carslaw and Jaeger, Conduction of Heat in
 // Solids, 1959, chapter IV, from memory). The next mode is gone by
 // exp(-1.5 (2 pi - 1)) or faster at a depth of 1.5 widths.
-TEST_CASE("polarized current down a slot", "[exact]") {
+TEST_CASE("polarized current down a slot", "[exact][table]") {
   struct Row {
     double length, mu, fin_error;  ///< in widths; of the fin's mu
   };
@@ -98,7 +111,8 @@ TEST_CASE("polarized current down a slot", "[exact]") {
       Row{0.1, 2.6276754329858, 0}, Row{1, 1.3065423741888, 0},
       Row{5, 0.6221056964006, 0.0167}, Row{50, 0.19966727710225, 0.0017});
   CAPTURE(row.length);
-  const auto s = tests::solved(slotted(row.length * w / kappa));
+  const auto family = tests::family(slotted(row.length * w / kappa), 2);
+  const auto& s = family.front();
   const double found = wall_current(s, 1.5 * w) / wall_current(s, 3.5 * w);
   const auto ratio = [&](double mu) {
     const auto at = [&](double x) {
@@ -108,8 +122,15 @@ TEST_CASE("polarized current down a slot", "[exact]") {
   };
   const double next_mode = std::exp(-1.5 * (2 * pi - 1));
   const double tolerance = s.used.accuracy.tolerance + next_mode;
-  CHECK(found ==
-        Approx(ratio(row.mu)).epsilon(tolerance + edge_error(row.mu / w)));
+  const double exact = ratio(row.mu);
+  tests::record({"slot in a block, with a law",
+                 "slowest mode, mu tan(mu w/2) = 1/kappa R",
+                 fmt::format("i 1.5 w down over 3.5 w down, kappa R = {:g} w",
+                             row.length),
+                 exact, found, exact * (tolerance + edge_error(row.mu / w)),
+                 tests::order_of_changes(family, 4. / 3, [](const auto& of) {
+                   return wall_current(of, 1.5 * w) / wall_current(of, 3.5 * w);
+                 })});
   if (row.fin_error == 0) return;
   const double fin = std::sqrt(2 / row.length);
   CHECK(fin / row.mu - 1 == Approx(row.fin_error).margin(1e-3));
