@@ -4,12 +4,15 @@
 
 #include <fcntl.h>
 #include <sys/resource.h>
+#include <sys/socket.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <cerrno>
 #include <csignal>
 #include <cstring>
 #include <exception>
+#include <optional>
+#include <utility>
 
 namespace thinspot::mesh {
 
@@ -18,30 +21,47 @@ namespace {
 /// First byte of what a child sends.
 constexpr char kDone = 'd', kFailed = 'f';
 
-void send(int to, const char* bytes, std::size_t size) {
-  while (size > 0) {
-    const ssize_t sent = ::write(to, bytes, size);
+/// Third parties leak: after so many requests a child makes room for another.
+constexpr int kMostRequests = 500;
+
+/// A length, then the bytes.
+bool send(int to, const std::string& text) {
+  const std::size_t size = text.size();
+  std::string all(reinterpret_cast<const char*>(&size), sizeof size);
+  all += text;
+  for (std::size_t at = 0; at < all.size();) {
+    const ssize_t sent =
+        ::send(to, all.data() + at, all.size() - at, MSG_NOSIGNAL);
     if (sent < 0 && errno == EINTR) continue;
-    if (sent <= 0) return;
-    bytes += sent;
-    size -= static_cast<std::size_t>(sent);
+    if (sent <= 0) return false;
+    at += static_cast<std::size_t>(sent);
   }
+  return true;
 }
 
-std::string receive(int from) {
-  std::string bytes;
-  char buffer[65536];
-  for (;;) {
-    const ssize_t got = ::read(from, buffer, sizeof buffer);
+bool receive(int from, char* bytes, std::size_t size) {
+  while (size > 0) {
+    const ssize_t got = ::read(from, bytes, size);
     if (got < 0 && errno == EINTR) continue;
-    if (got <= 0) return bytes;
-    bytes.append(buffer, static_cast<std::size_t>(got));
+    if (got <= 0) return false;
+    bytes += got;
+    size -= static_cast<std::size_t>(got);
   }
+  return true;
 }
 
-std::string outcome_of(const std::function<std::string()>& work) {
+/// @returns nothing where the other end is gone
+std::optional<std::string> receive(int from) {
+  std::size_t size = 0;
+  if (!receive(from, reinterpret_cast<char*>(&size), sizeof size)) return {};
+  std::string text(size, '\0');
+  if (!receive(from, text.data(), size)) return {};
+  return text;
+}
+
+std::string outcome_of(const Child::Work& work, const std::string& request) {
   try {
-    return kDone + work();
+    return kDone + work(request);
   } catch (const std::exception& error) {
     return kFailed + std::string(error.what());
   } catch (const std::string& error) {  // Gmsh throws these
@@ -58,61 +78,96 @@ void limit(int resource, rlim_t most) {
   ::setrlimit(static_cast<__rlimit_resource>(resource), &now);
 }
 
-[[noreturn]] void be_the_child(const std::function<std::string()>& work, int to,
+/// Files and locks of the parent's are not to outlive it; its own last words
+/// are the parent's to tell.
+void let_go_of_files(int except) {
+  const int nowhere = ::open("/dev/null", O_RDWR);
+  for (int fd : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (nowhere >= 0) ::dup2(nowhere, fd);
+  const auto kept = static_cast<unsigned>(except);
+  if (kept > 3) ::close_range(3, kept - 1, 0);
+  ::close_range(kept + 1, ~0U, 0);
+}
+
+[[noreturn]] void be_the_child(const Child::Work& work, int socket,
                                unsigned seconds) {
-  // Its last words are ours to tell.
-  const int nowhere = ::open("/dev/null", O_WRONLY);
-  if (nowhere >= 0) {
-    ::dup2(nowhere, STDOUT_FILENO);
-    ::dup2(nowhere, STDERR_FILENO);
-  }
+  let_go_of_files(socket);
   limit(RLIMIT_CORE, 0);
 #ifndef __SANITIZE_ADDRESS__  // which maps terabytes for itself
   limit(RLIMIT_AS, rlim_t{4} << 30);
 #endif
-  std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGABRT, SIG_DFL);
-  ::alarm(seconds);
-  const std::string outcome = outcome_of(work);
-  send(to, outcome.data(), outcome.size());
+  while (const std::optional<std::string> request = receive(socket)) {
+    ::alarm(seconds);
+    if (!send(socket, outcome_of(work, *request))) break;
+    ::alarm(0);
+  }
   ::_exit(0);
 }
 
 }  // namespace
 
-std::string in_child(const std::function<std::string()>& work,
-                     const std::string& what, unsigned seconds) {
+Child::Child(Work work, std::string what, unsigned seconds)
+    : work_(std::move(work)), what_(std::move(what)), seconds_(seconds) {}
+
+Child::~Child() { end(); }
+
+void Child::start() {
   int ends[2];
-  if (::pipe2(ends, O_CLOEXEC) != 0)
-    throw NoResultError(what +
+  if (::socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends) != 0)
+    throw NoResultError(what_ +
                         " could not be started: " + std::strerror(errno));
   const pid_t child = ::fork();
-  if (child == 0) {
-    ::close(ends[0]);
-    be_the_child(work, ends[1], seconds);
-  }
+  if (child == 0) be_the_child(work_, ends[1], seconds_);
   ::close(ends[1]);
   if (child < 0) {
+    const int why = errno;
     ::close(ends[0]);
-    throw NoResultError(what +
-                        " could not be started: " + std::strerror(errno));
+    throw NoResultError(what_ + " could not be started: " + std::strerror(why));
   }
-  const std::string outcome = receive(ends[0]);
-  ::close(ends[0]);
+  parent_ = ::getpid();
+  child_ = child;
+  socket_ = ends[0];
+  requests_ = 0;
+}
+
+int Child::end() {
+  if (socket_ >= 0) ::close(socket_);
   int status = 0;
-  while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {
+  if (child_ >= 0 && parent_ == ::getpid())
+    while (::waitpid(child_, &status, 0) < 0 && errno == EINTR) {
+    }
+  socket_ = -1;
+  child_ = -1;
+  return status;
+}
+
+std::string Child::ask(const std::string& request) {
+  const std::lock_guard lock(one_at_a_time_);
+  if (child_ >= 0 && (parent_ != ::getpid() || requests_ == kMostRequests))
+    end();
+  if (child_ < 0) start();
+  ++requests_;
+  std::optional<std::string> outcome;
+  if (send(socket_, request)) outcome = receive(socket_);
+  if (!outcome || outcome->empty()) {
+    const int status = end();
+    const bool late = WIFSIGNALED(status) && WTERMSIG(status) == SIGALRM;
+    throw NoResultError(what_ + (late ? " took too long" : " crashed"));
   }
-  if (WIFSIGNALED(status) && WTERMSIG(status) == SIGALRM)
-    throw NoResultError(what + " took too long");
-  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0 || outcome.empty())
-    throw NoResultError(what + " crashed");
-  if (outcome.front() == kFailed) throw NoResultError(outcome.substr(1));
-  return outcome.substr(1);
+  if (outcome->front() == kFailed) throw NoResultError(outcome->substr(1));
+  return outcome->substr(1);
+}
+
+std::string in_child(const std::function<std::string()>& work,
+                     const std::string& what, unsigned seconds) {
+  return Child([&](const std::string&) { return work(); }, what, seconds)
+      .ask("");
 }
 
 void Bytes::next(void* to, std::size_t size) {
   if (size > text_.size() - at_)
-    throw NoResultError("what a child process sent is cut short");
+    throw NoResultError("what another process sent is cut short");
   std::memcpy(to, text_.data() + at_, size);
   at_ += size;
 }

@@ -1,22 +1,54 @@
 #pragma once
 
+#include <sys/types.h>
 #include <functional>
+#include <mutex>
 #include <string>
 
 namespace thinspot::mesh {
 
-/// Runs work that may crash or hang, a third party's mesher or reader, in a
-/// child process and returns what it returned. A child sees all that this
-/// process holds; what it changes is lost.
-/// @param what     for messages: "the mesher"
-/// @param seconds  after which the child is ended
-/// What it prints goes nowhere, and it gets 4 GiB of addresses at most.
-/// @throws NoResultError with the work's own message where it threw; where it
-///         crashed, or took too long.
+/// A child process for work that may crash or hang, a third party's mesher or
+/// reader. It starts with the first request and stays for the next ones, as a
+/// start takes longer than a small piece of work; where it ends, the next
+/// request starts another. It sees all that this process held when it started;
+/// what it changes is lost. What it prints goes nowhere, and it gets 4 GiB of
+/// addresses at most. Any thread may ask.
+class Child {
+ public:
+  using Work = std::function<std::string(const std::string& request)>;
+
+  /// @param what     for messages: "the mesher"
+  /// @param seconds  after which a request ends it
+  Child(Work work, std::string what, unsigned seconds);
+  ~Child();
+  Child(const Child&) = delete;
+  Child& operator=(const Child&) = delete;
+
+  /// @returns what the work returned
+  /// @throws NoResultError with the work's own message where it threw; where it
+  ///         crashed, or took too long.
+  std::string ask(const std::string& request);
+
+ private:
+  void start();
+  /// @returns how it ended, as waitpid tells
+  int end();
+
+  Work work_;
+  std::string what_;
+  unsigned seconds_;
+  std::mutex one_at_a_time_;
+  pid_t parent_ = 0;  ///< who started it: another's child is not ours
+  pid_t child_ = -1;
+  int socket_ = -1;
+  int requests_ = 0;
+};
+
+/// The same for one piece of work.
 std::string in_child(const std::function<std::string()>& work,
                      const std::string& what, unsigned seconds);
 
-/// Bytes of plain values, one after the other, for the way back from a child.
+/// Bytes of plain values, one after the other, for the way to and from a child.
 class Bytes {
  public:
   Bytes() = default;

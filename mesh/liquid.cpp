@@ -1,9 +1,10 @@
 #include "mesh/liquid.hpp"
 
+#include "mesh/crossing.hpp"
+#include "mesh/cut_by_boolean.hpp"
 #include "mesh/errors.hpp"
 
 #include <fmt/format.h>
-#include <gmsh.h>
 
 #include <algorithm>
 #include <cmath>
@@ -16,141 +17,57 @@ namespace thinspot::mesh {
 
 namespace {
 
-namespace occ = gmsh::model::occ;
 constexpr double pi = std::numbers::pi;
-
-double extent(const Section& section) {
-  return bounding_box(section.liquid_bounds).size().maxCoeff();
-}
-
-/// OpenCASCADE takes arcs by three points and the shorter way: long ones are
-/// given in pieces.
-void add_curve(const Curve& c, int from, int to, double scale,
-               std::vector<int>& tags) {
-  if (!is_arc(c)) {
-    tags.push_back(occ::addLine(from, to));
-    return;
-  }
-  const Point m = centre(c) * scale;
-  const int middle = occ::addPoint(m.x(), m.y(), 0);
-  const int pieces = std::abs(c.bulge) > 0.6 ? 2 : 1;
-  int last = from;
-  for (int k = 1; k <= pieces; ++k) {
-    const Point p = point_at(c, double(k) / pieces) * scale;
-    const int next = k == pieces ? to : occ::addPoint(p.x(), p.y(), 0);
-    tags.push_back(occ::addCircleArc(last, middle, next));
-    last = next;
-  }
-}
-
-int add_wire(const Loop& loop, double scale) {
-  std::vector<int> points, tags;
-  for (const Curve& c : loop)
-    points.push_back(occ::addPoint(c.from.x() * scale, c.from.y() * scale, 0));
-  for (std::size_t k = 0; k < loop.size(); ++k)
-    add_curve(loop[k], points[k], points[(k + 1) % points.size()], scale, tags);
-  return occ::addCurveLoop(tags);
-}
-
-/// The same loop walked the other way: the kernel takes holes, too,
-/// counter-clockwise and makes wrong regions of them otherwise.
-Loop reversed(const Loop& loop) {
-  Loop result;
-  for (auto c = loop.rbegin(); c != loop.rend(); ++c)
-    result.push_back({c->to, c->from, -c->bulge, c->face});
-  return result;
-}
-
-/// One surface for each outer loop, with the holes that lie inside it.
-gmsh::vectorpair add_surfaces(const Outline& o, double scale) {
-  gmsh::vectorpair surfaces;
-  for (const Loop& outer : o.loops) {
-    const Outline alone{{outer}};
-    if (area(alone) < 0) continue;
-    std::vector<int> wires{add_wire(outer, scale)};
-    for (const Loop& hole : o.loops)
-      if (area({{hole}}) < 0 && contains(alone, hole.front().from))
-        wires.push_back(add_wire(reversed(hole), scale));
-    surfaces.emplace_back(2, occ::addPlaneSurface(wires));
-  }
-  return surfaces;
-}
-
-struct Named {
-  int owner = kWall, loop = 0, curve = 0;
-};
 
 int owner_of_bound(const std::string& face) {
   if (face == "surface") return kSurface;
   return face == "axis" ? kAxis : kWall;
 }
 
-/// Which curve of ours the three given points of a Gmsh curve lie on.
-Named identify(const Section& section, const std::array<Point, 3>& points) {
-  Named best;
-  double least = 1e-6 * extent(section);
-  const auto look = [&](const Outline& o, int solid) {
-    for (std::size_t l = 0; l < o.loops.size(); ++l)
-      for (std::size_t k = 0; k < o.loops[l].size(); ++k) {
-        const Curve& c = o.loops[l][k];
-        double worst = 0;
-        for (const Point& p : points)
-          worst = std::max(worst, nearest(c, p).distance);
-        if (worst >= least) continue;
-        least = worst;
-        best = {solid < 0 ? owner_of_bound(c.face) : solid, static_cast<int>(l),
-                static_cast<int>(k)};
-      }
-  };
-  const double none = least;
-  look(section.liquid_bounds, -1);
-  for (std::size_t s = 0; s < section.solids.size(); ++s)
-    look(section.solids[s].outline, static_cast<int>(s));
-  if (least == none)
-    throw NoResultError(
-        "the cut of the section left a boundary that belongs to nothing");
-  return best;
+bool cross(const Outline& a, const Outline& b) {
+  for (const Loop& loop : a.loops)
+    for (const Curve& c : loop)
+      for (const Loop& other : b.loops)
+        for (const Curve& d : other)
+          if (!crossings(c, d).empty()) return true;
+  return false;
 }
 
-Point value(int dim, int tag, const std::vector<double>& at, double scale) {
-  std::vector<double> xyz;
-  gmsh::model::getValue(dim, tag, at, xyz);
-  return Point(xyz[0], xyz[1]) / scale;
-}
-
-LiquidCurve describe(int tag, const Section& section, double scale) {
-  std::vector<double> low, high;
-  gmsh::model::getParametrizationBounds(1, tag, low, high);
-  std::array<Point, 3> points;
-  for (std::size_t k = 0; k < 3; ++k)
-    points[k] = value(
-        1, tag, {low[0] + (high[0] - low[0]) * (0.2 + 0.3 * double(k))}, scale);
-  const Named named = identify(section, points);
-  LiquidCurve result{tag, named.owner, named.loop, named.curve, {}};
-  const Curve& whole = curve_of(section, named.owner, named.loop, named.curve);
-  gmsh::vectorpair ends;
-  gmsh::model::getBoundary({{1, tag}}, ends, false, false);
-  if (ends.size() != 2)
-    throw NoResultError("the cut of the section left a curve without ends");
-  double t[2];
-  for (std::size_t k = 0; k < 2; ++k)
-    t[k] = nearest(whole, value(0, ends[k].second, {}, scale)).t;
-  // On a closed pair of arcs an end can be read as 0 or 1 of either.
-  const std::size_t first = t[0] <= t[1] ? 0 : 1;
-  BoundaryPiece& piece = result.piece;
-  piece.start_vertex = ends[first].second;
-  piece.end_vertex = ends[1 - first].second;
-  const double t0 = t[first], t1 = t[1 - first];
-  piece.curve = piece_of(whole, t0, t1);
-  piece.wall = named.owner < 0;
-  if (named.owner >= 0) {
-    const Role role =
-        section.solids[static_cast<std::size_t>(named.owner)].spec.role;
-    piece.electrode = is_electrode(role) && !whole.masked;
-    piece.part = role == Role::part && piece.electrode;
-    piece.owner = named.owner;
+/// True where no solid touches another or the liquid's bounds, and none has
+/// holes.
+bool all_apart(const Section& section) {
+  const Outline& bounds = section.liquid_bounds;
+  if (bounds.loops.size() != 1) return false;
+  const double least = 1e-6 * extent(section);
+  std::vector<Box> boxes;
+  for (const PlacedSolid& s : section.solids) {
+    if (s.outline.loops.size() != 1 ||
+        !contains(bounds, s.outline.loops.front().front().from) ||
+        cross(s.outline, bounds) || distance(s.outline, bounds) < least)
+      return false;
+    boxes.push_back(bounding_box(s.outline));
+    for (std::size_t k = 0; k + 1 < boxes.size(); ++k)
+      if (distance(boxes[k], boxes.back()) < least) return false;
   }
-  return result;
+  return true;
+}
+
+/// The outlines as they are, one region.
+std::vector<LiquidCurve> uncut(const Section& section) {
+  std::vector<LiquidCurve> curves;
+  const auto add_loop = [&](const Loop& loop, int solid) {
+    const int first = static_cast<int>(curves.size());
+    const int count = static_cast<int>(loop.size());
+    for (int k = 0; k < count; ++k) {
+      curves.push_back(liquid_curve(section, solid, 0, k, 0, 1));
+      curves.back().piece.start_vertex = first + k;
+      curves.back().piece.end_vertex = first + (k + 1) % count;
+    }
+  };
+  add_loop(section.liquid_bounds.loops.front(), -1);
+  for (std::size_t s = 0; s < section.solids.size(); ++s)
+    add_loop(section.solids[s].outline.loops.front(), static_cast<int>(s));
+  return curves;
 }
 
 bool in_liquid(const Section& section, const Point& p) {
@@ -281,8 +198,6 @@ void check_ways(const Section& section, const RegionOwners& regions) {
 
 }  // namespace
 
-double model_scale(const Section& section) { return 1000 / extent(section); }
-
 const Curve& curve_of(const Section& section, int owner, int loop, int curve) {
   return curve_of(owner < 0
                       ? section.liquid_bounds
@@ -290,57 +205,51 @@ const Curve& curve_of(const Section& section, int owner, int loop, int curve) {
                   loop, curve);
 }
 
-Liquid cut_liquid(const Section& section) {
-  const double scale = model_scale(section);
-  const gmsh::vectorpair tank = add_surfaces(section.liquid_bounds, scale);
-  gmsh::vectorpair solids, pieces = tank;
-  for (const PlacedSolid& s : section.solids)
-    for (const auto& surface : add_surfaces(s.outline, scale))
-      solids.push_back(surface);
-  std::vector<gmsh::vectorpair> map;
-  if (!solids.empty()) occ::cut(tank, solids, pieces, map);
-  occ::synchronize();
+double extent(const Section& section) {
+  return bounding_box(section.liquid_bounds).size().maxCoeff();
+}
 
-  Liquid liquid;
+LiquidCurve liquid_curve(const Section& section, int solid, int loop, int curve,
+                         double from, double to) {
+  const Curve& whole = curve_of(section, solid, loop, curve);
+  const int owner = solid < 0 ? owner_of_bound(whole.face) : solid;
+  LiquidCurve result{0, owner, loop, curve, {}};
+  BoundaryPiece& piece = result.piece;
+  piece.curve = from == 0 && to == 1 ? whole : piece_of(whole, from, to);
+  piece.wall = owner < 0;
+  if (owner >= 0) {
+    const Role role = role_of(section, owner);
+    piece.electrode = is_electrode(role) && !whole.masked;
+    piece.part = role == Role::part && piece.electrode;
+    piece.owner = owner;
+  }
+  return result;
+}
+
+Liquid cut_liquid(const Section& section) {
+  // Booleans take as long as a mesh: outlines that stand free need none.
+  std::vector<LiquidCurve> curves =
+      all_apart(section) ? uncut(section) : cut_by_boolean(section);
   RegionOwners regions;
-  std::map<int, LiquidCurve> described;
-  std::map<int, std::vector<int>> curves_of;
-  for (const auto& [dim, surface] : pieces) {
-    if (dim != 2) continue;
-    gmsh::vectorpair boundary;
-    gmsh::model::getBoundary({{2, surface}}, boundary, false, false);
-    regions[surface];
-    for (const auto& [curve_dim, tag] : boundary) {
-      if (!described.contains(tag))
-        described.emplace(tag, describe(tag, section, scale));
-      curves_of[surface].push_back(tag);
-      const LiquidCurve& c = described.at(tag);
-      if (c.piece.electrode) regions[surface].insert(c.owner);
-    }
+  for (const LiquidCurve& c : curves) {
+    std::set<int>& owners = regions[c.region];
+    if (c.piece.electrode) owners.insert(c.owner);
   }
   check_ways(section, regions);
-  gmsh::vectorpair dropped;
-  std::set<int> used;
-  for (const auto& [surface, owners] : regions) {
-    if (owners.size() < 2) {
-      dropped.emplace_back(2, surface);
-      continue;
-    }
-    liquid.surfaces.push_back(surface);
-    used.insert(curves_of[surface].begin(), curves_of[surface].end());
-  }
-  for (int tag : used) liquid.curves.push_back(described.at(tag));
-  if (!dropped.empty()) {
+  Liquid liquid;
+  const auto dropped =
+      std::count_if(regions.begin(), regions.end(),
+                    [](const auto& r) { return r.second.size() < 2; });
+  for (LiquidCurve& c : curves)
+    if (regions.at(c.region).size() >= 2) liquid.curves.push_back(std::move(c));
+  if (dropped > 0)
     liquid.notes.push_back(
-        dropped.size() == 1
+        dropped == 1
             ? "A pool of liquid with fewer than two electrodes carries no "
               "current and is left out."
             : fmt::format("{} pools of liquid with fewer than two electrodes "
                           "carry no current and are left out.",
-                          dropped.size()));
-    occ::remove(dropped, true);
-    occ::synchronize();
-  }
+                          dropped));
   liquid.corners = find_corners(section, liquid.curves);
   return liquid;
 }

@@ -9,10 +9,10 @@
 
 namespace thinspot::mesh {
 
-/// A curve of the liquid's boundary in the current Gmsh model, and the piece
-/// of our own geometry that it is.
+/// A curve of the liquid's boundary, and the piece of our own geometry that it
+/// is.
 struct LiquidCurve {
-  int tag = 0;  ///< of the Gmsh curve
+  int region = 0;  ///< of liquid; any number
   int owner = kWall;
   int loop = 0;
   int curve = 0;
@@ -21,23 +21,27 @@ struct LiquidCurve {
 
 /// The liquid that carries current, cut and named.
 struct Liquid {
-  std::vector<int> surfaces;  ///< Gmsh tags, one a region
   std::vector<LiquidCurve> curves;
   std::vector<CornerPoint> corners;
   std::vector<std::string> notes;
 };
 
-/// Model units of Gmsh per metre: the liquid then spans about 1000, far above
-/// OpenCASCADE's fixed tolerance of 1e-7.
-double model_scale(const Section& section);
+/// Longer side of the liquid's box [m].
+double extent(const Section& section);
 
 /// The outline curve that an owner, loop and index name.
 const Curve& curve_of(const Section& section, int owner, int loop, int curve);
 
-/// Cuts the solids from the liquid in the current Gmsh session and leaves in
-/// its model only regions in which current can flow.
-/// @pre  a GmshSession lives.
+/// The stretch of such a curve between two fractions of its length, without
+/// vertices yet.
+/// @param solid  index into Section::solids; -1 for the liquid's bounds
+LiquidCurve liquid_curve(const Section& section, int solid, int loop, int curve,
+                         double from, double to);
+
+/// Cuts the solids from the liquid and leaves only regions in which current can
+/// flow.
 /// @throws InputError where the part or an anode has no way for its current.
+/// @throws NoResultError where solids touch and the geometry kernel fails.
 Liquid cut_liquid(const Section& section);
 
 }  // namespace thinspot::mesh

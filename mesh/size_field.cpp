@@ -77,6 +77,29 @@ double SizeField::operator()(const Point& x) const {
   return std::max(size, least);
 }
 
+void SizeField::pack(Bytes& bytes) const {
+  bytes.put(largest_);
+  bytes.put(sources_.size());
+  for (const Source& s : sources_) {
+    for (const Point& p : {s.curve.from, s.curve.to}) bytes.put(p);
+    for (double x : {s.curve.bulge, s.size, s.growth}) bytes.put(x);
+  }
+}
+
+SizeField SizeField::unpacked(Bytes& bytes) {
+  SizeField field;
+  field.largest_ = bytes.take<double>();
+  for (auto n = bytes.take<std::size_t>(); n > 0; --n) {
+    Curve c;
+    c.from = bytes.take<Point>();
+    c.to = bytes.take<Point>();
+    c.bulge = bytes.take<double>();
+    const auto size = bytes.take<double>();
+    field.add(c, size, bytes.take<double>());
+  }
+  return field;
+}
+
 void SizeField::add(const Curve& curve, double size, double growth) {
   sources_.push_back({curve, bounding_box({{{curve}}}), size, growth});
 }
@@ -89,7 +112,7 @@ SizeField::Fineness SizeField::fineness(double polarization_length) const {
   // accurate (measured on concentric cylinders: 6 elements a quarter leave
   // 3e-3 of it).
   const bool held = polarization_length < 0.02 * part_extent_;
-  return {held, held ? 6 : sharp ? 1.5 : 1, sharp ? 0.4 : 0.75};
+  return {held, held ? 6 : 1.5, sharp ? 0.4 : 0.6};
 }
 
 void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,

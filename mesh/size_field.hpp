@@ -1,5 +1,6 @@
 #pragma once
 
+#include "mesh/child_process.hpp"
 #include "mesh/curve.hpp"
 #include "mesh/generate.hpp"
 
@@ -47,7 +48,12 @@ class SizeField {
             const Grading& grading);
   double operator()(const Point& x) const;  ///< [m]
 
+  /// As bytes for another process.
+  void pack(Bytes& bytes) const;
+  static SizeField unpacked(Bytes& bytes);
+
  private:
+  SizeField() = default;
   struct Source {
     Curve curve;  ///< from == to for a point
     Box box;
@@ -69,7 +75,7 @@ class SizeField {
   double extent_at(const CornerPoint& corner) const;
   void add(const Curve& curve, double size, double growth);
 
-  double largest_;
+  double largest_ = 0;
   double part_extent_ = 0;
   std::map<int, double> extent_;  ///< of each owner [m]
   std::vector<Source> sources_;

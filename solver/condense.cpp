@@ -4,74 +4,170 @@
 
 #include <cholmod.h>
 
-#include <memory>
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numeric>
+#include <span>
+#include <utility>
 #include <vector>
 
 namespace thinspot::solver {
 
 namespace {
 
-class CholmodSession {
- public:
-  CholmodSession() {
-    cholmod_start(&common);
-    common.print = 0;
-    common.final_ll = 1;  // LL', whose trailing block can be read as it is
-    common.supernodal = CHOLMOD_SIMPLICIAL;
-    common.nmethods = 1;
-    common.method[0].ordering = CHOLMOD_GIVEN;
-    // Postordering would put the electrodes of one pool before the liquid of
-    // the next.
-    common.postorder = 0;
-  }
-  ~CholmodSession() { cholmod_finish(&common); }
-  CholmodSession(const CholmodSession&) = delete;
-  CholmodSession& operator=(const CholmodSession&) = delete;
+std::size_t at(int k) { return static_cast<std::size_t>(k); }
 
+/// What rounding may leave of a pivot that is nothing. Sound ones keep the
+/// share of the smallest triangles in their neighbours, far more.
+constexpr double kRounding = 1e-12;
+
+/// Mesh nodes in an order of little fill, electrode nodes last.
+std::vector<int> elimination_order(const SparseMatrix& stiffness,
+                                   const std::vector<int>& row) {
   cholmod_common common;
-};
-
-struct FreeFactor {
-  cholmod_common* common;
-  void operator()(cholmod_factor* f) const { cholmod_free_factor(&f, common); }
-};
-
-/// The upper triangle of a symmetric matrix, seen by CHOLMOD without a copy.
-cholmod_sparse view_of(SparseMatrix& upper) {
+  cholmod_start(&common);
+  common.print = 0;
+  // Seen by CHOLMOD without a copy, which it does not write to.
   cholmod_sparse view{};
-  view.nrow = static_cast<std::size_t>(upper.rows());
-  view.ncol = static_cast<std::size_t>(upper.cols());
-  view.nzmax = static_cast<std::size_t>(upper.nonZeros());
-  view.p = upper.outerIndexPtr();
-  view.i = upper.innerIndexPtr();
-  view.x = upper.valuePtr();
-  view.stype = 1;
+  view.nrow = view.ncol = static_cast<std::size_t>(stiffness.rows());
+  view.nzmax = static_cast<std::size_t>(stiffness.nonZeros());
+  view.p = const_cast<int*>(stiffness.outerIndexPtr());
+  view.i = const_cast<int*>(stiffness.innerIndexPtr());
+  view.x = const_cast<double*>(stiffness.valuePtr());
+  view.stype = 1;  // of which it reads the upper half
   view.itype = CHOLMOD_INT;
   view.xtype = CHOLMOD_REAL;
   view.dtype = CHOLMOD_DOUBLE;
   view.sorted = 1;
   view.packed = 1;
-  return view;
+  std::vector<int> member(view.nrow), order(view.nrow);
+  for (std::size_t k = 0; k < view.nrow; ++k) member[k] = row[k] >= 0 ? 1 : 0;
+  const bool done = cholmod_camd(&view, nullptr, 0, member.data(), order.data(),
+                                 &common) != 0;
+  cholmod_finish(&common);
+  if (!done) throw NoResultError("the linear system could not be ordered");
+  return order;
 }
 
-/// All electrodes' mass in boundary rows, over the largest electrode's own
-/// length: of the size of the stiffness, so that S loses no digits to it.
-SparseMatrix reference_mass(const Electrodes& electrodes) {
-  double measure = 0;
-  std::vector<Eigen::Triplet<double>> entries;
-  for (const Electrode& e : electrodes.each) {
-    measure = std::max(measure, e.measure);
-    for (Eigen::Index k = 0; k < e.mass.outerSize(); ++k)
-      for (SparseMatrix::InnerIterator it(e.mass, k); it; ++it)
-        entries.emplace_back(e.rows[static_cast<std::size_t>(it.row())],
-                             e.rows[static_cast<std::size_t>(it.col())],
-                             it.value());
+/// Cholesky factor of the interior, row by row (T. A. Davis, Direct Methods for
+/// Sparse Linear Systems, 2006, section 4.7), and what it leaves of the
+/// electrodes' rows: these are taken through the interior's columns like the
+/// others, and where they would go on among themselves, what has piled up is
+/// the Schur complement.
+class Elimination {
+ public:
+  Elimination(const SparseMatrix& stiffness, std::vector<int> order, int inside)
+      : a_(stiffness),
+        order_(std::move(order)),
+        place_(order_.size()),
+        inside_(inside),
+        parent_(at(inside), -1),
+        seen_(at(inside), -1),
+        reach_(at(inside)) {
+    for (int k = 0; k < size(); ++k) place_[at(order_[at(k)])] = k;
+    find_parents();
+    allocate();
+    eliminate();
   }
-  const auto nb = static_cast<Eigen::Index>(electrodes.nodes.mesh_node.size());
-  SparseMatrix mass(nb, nb);
-  mass.setFromTriplets(entries.begin(), entries.end());
-  return mass / measure;
-}
+
+  Eigen::MatrixXd schur;  ///< in the factor's order
+  std::vector<int> begin, index;
+  std::vector<double> value;
+
+ private:
+  int size() const { return static_cast<int>(order_.size()); }
+
+  /// Calls use(place, value) for the entries of a row up to its diagonal.
+  template <class Use>
+  void for_row(int k, Use use) const {
+    for (SparseMatrix::InnerIterator it(a_, order_[at(k)]); it; ++it) {
+      const int j = place_[at(static_cast<int>(it.row()))];
+      if (j <= k) use(j, it.value());
+    }
+  }
+
+  void find_parents() {
+    std::vector<int> ancestor(at(inside_), -1);
+    for (int k = 0; k < inside_; ++k)
+      for_row(k, [&](int j, double) {
+        while (j != -1 && j < k) {
+          const int next = std::exchange(ancestor[at(j)], k);
+          if (next == -1) parent_[at(j)] = k;
+          j = next;
+        }
+      });
+  }
+
+  /// Interior columns in which a row of the factor has entries, each before
+  /// its parent.
+  std::span<const int> columns_of(int k) {
+    int top = inside_;
+    if (k < inside_) seen_[at(k)] = k;
+    for_row(k, [&](int j, double) {
+      int length = 0;
+      for (; j != -1 && j < inside_ && seen_[at(j)] != k; j = parent_[at(j)]) {
+        path_.resize(std::max(path_.size(), at(length) + 1));
+        path_[at(length++)] = j;
+        seen_[at(j)] = k;
+      }
+      while (length > 0) reach_[at(--top)] = path_[at(--length)];
+    });
+    return std::span(reach_).subspan(at(top));
+  }
+
+  void allocate() {
+    std::vector<int> count(at(inside_), 1);
+    for (int k = 0; k < size(); ++k)
+      for (int j : columns_of(k)) ++count[at(j)];
+    begin.assign(at(inside_) + 1, 0);
+    std::inclusive_scan(count.begin(), count.end(), begin.begin() + 1);
+    index.resize(at(begin.back()));
+    value.resize(at(begin.back()));
+    std::fill(seen_.begin(), seen_.end(), -1);
+  }
+
+  void eliminate() {
+    schur.resize(size() - inside_, size() - inside_);
+    std::vector<int> end(begin.begin(), begin.end() - 1);
+    std::vector<double> x(order_.size(), 0.0);
+    for (int k = 0; k < size(); ++k) {
+      const std::span<const int> columns = columns_of(k);
+      for_row(k, [&](int j, double v) { x[at(j)] += v; });
+      const double diagonal = x[at(k)];
+      for (int j : columns) {
+        const double l = std::exchange(x[at(j)], 0.0) / value[at(begin[at(j)])];
+        for (int p = begin[at(j)] + 1; p < end[at(j)]; ++p)
+          x[at(index[at(p)])] -= value[at(p)] * l;
+        x[at(k)] -= l * l;
+        put(end[at(j)]++, k, l);
+      }
+      if (k < inside_) {
+        const double pivot = std::exchange(x[at(k)], 0.0);
+        if (!(pivot > kRounding * diagonal))
+          throw NoResultError(
+              "the linear system is not definite: the mesh or the section is "
+              "unsound");
+        put(end[at(k)]++, k, std::sqrt(pivot));
+        continue;
+      }
+      for (int j = inside_; j <= k; ++j)
+        schur(k - inside_, j - inside_) = schur(j - inside_, k - inside_) =
+            std::exchange(x[at(j)], 0.0);
+    }
+  }
+
+  void put(int p, int row, double v) {
+    index[at(p)] = row;
+    value[at(p)] = v;
+  }
+
+  const SparseMatrix& a_;
+  std::vector<int> order_, place_;  ///< mesh node of each place, and back
+  int inside_;
+  std::vector<int> parent_;  ///< in the interior's elimination tree
+  std::vector<int> seen_, reach_, path_;
+};
 
 }  // namespace
 
@@ -101,85 +197,26 @@ Eigen::MatrixXd Interior::extend(const Eigen::MatrixXd& on_boundary) const {
 
 Condensed condense(const SparseMatrix& stiffness,
                    const Electrodes& electrodes) {
-  const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
   const std::vector<int>& row = electrodes.nodes.row;
-  const auto n = stiffness.rows();
-  const auto nb = static_cast<Eigen::Index>(mesh_node.size());
-  // Planar, stiffness has no dimension; axisymmetric it is a length. The mean
-  // diagonal makes the reference mass fit both.
-  const SparseMatrix mass =
-      reference_mass(electrodes) * (stiffness.diagonal().sum() / double(n));
-
-  std::vector<Eigen::Triplet<double>> added;
-  for (Eigen::Index k = 0; k < nb; ++k)
-    for (SparseMatrix::InnerIterator it(mass, k); it; ++it)
-      added.emplace_back(mesh_node[static_cast<std::size_t>(it.row())],
-                         mesh_node[static_cast<std::size_t>(it.col())],
-                         it.value());
-  SparseMatrix spread(n, n);
-  spread.setFromTriplets(added.begin(), added.end());
-  SparseMatrix upper = (stiffness + spread).triangularView<Eigen::Upper>();
-  upper.makeCompressed();
-
-  CholmodSession session;
-  cholmod_common* common = &session.common;
-  cholmod_sparse matrix = view_of(upper);
-  const auto size = static_cast<std::size_t>(n);
-  std::vector<int> member(size), order(size);
-  for (std::size_t k = 0; k < size; ++k) member[k] = row[k] >= 0 ? 1 : 0;
-  if (!cholmod_camd(&matrix, nullptr, 0, member.data(), order.data(), common))
-    throw NoResultError("the linear system could not be ordered");
-  const std::unique_ptr<cholmod_factor, FreeFactor> factor(
-      cholmod_analyze_p(&matrix, order.data(), nullptr, 0, common),
-      FreeFactor{common});
-  if (!factor || !cholmod_factorize(&matrix, factor.get(), common) ||
-      common->status != CHOLMOD_OK || factor->minor < size)
-    throw NoResultError(
-        "the linear system is not definite: the mesh or the section is "
-        "unsound");
-
-  // Boundary row of a trailing row of the factor.
-  const int* perm = static_cast<const int*>(factor->Perm);
-  const auto first = static_cast<int>(n - nb);
-  std::vector<int> boundary_row(static_cast<std::size_t>(nb));
-  for (Eigen::Index k = 0; k < nb; ++k) {
-    const int r = row[static_cast<std::size_t>(perm[first + k])];
-    if (r < 0) throw NoResultError("the electrode nodes were not ordered last");
-    boundary_row[static_cast<std::size_t>(k)] = r;
-  }
-  const int* begin = static_cast<const int*>(factor->p);
-  const int* count = static_cast<const int*>(factor->nz);
-  const int* index = static_cast<const int*>(factor->i);
-  const double* value = static_cast<const double*>(factor->x);
-  Eigen::MatrixXd l = Eigen::MatrixXd::Zero(nb, nb);
-  for (Eigen::Index k = 0; k < nb; ++k) {
-    const int column = first + static_cast<int>(k);
-    for (int p = begin[column]; p < begin[column] + count[column]; ++p)
-      l(index[p] - first, k) = value[p];
-  }
-  Eigen::MatrixXd trailing = Eigen::MatrixXd::Zero(nb, nb);
-  trailing.selfadjointView<Eigen::Lower>().rankUpdate(l);
-  Eigen::MatrixXd s(nb, nb);
-  for (Eigen::Index j = 0; j < nb; ++j)
-    for (Eigen::Index k = j; k < nb; ++k) {
-      const Eigen::Index a = boundary_row[static_cast<std::size_t>(j)];
-      const Eigen::Index b = boundary_row[static_cast<std::size_t>(k)];
-      s(a, b) = s(b, a) = trailing(k, j);
-    }
-  s -= Eigen::MatrixXd(mass);
-
-  Condensed result{std::move(s), {}};
+  const auto n = static_cast<int>(stiffness.rows());
+  const auto nb = static_cast<int>(electrodes.nodes.mesh_node.size());
+  Condensed result;
   Interior& interior = result.interior;
-  interior.node.assign(perm, perm + n);
-  interior.boundary.assign(boundary_row.begin(), boundary_row.end());
-  interior.begin.push_back(0);
-  for (int k = 0; k < first; ++k) {
-    interior.index.insert(interior.index.end(), index + begin[k],
-                          index + begin[k] + count[k]);
-    interior.value.insert(interior.value.end(), value + begin[k],
-                          value + begin[k] + count[k]);
-    interior.begin.push_back(static_cast<int>(interior.index.size()));
+  interior.node = elimination_order(stiffness, row);
+  for (int k = n - nb; k < n; ++k) {
+    interior.boundary.push_back(row[at(interior.node[at(k)])]);
+    if (interior.boundary.back() < 0)
+      throw NoResultError("the electrode nodes were not ordered last");
   }
+  Elimination elimination(stiffness, interior.node, n - nb);
+  result.on_electrodes.resize(nb, nb);
+  for (int j = 0; j < nb; ++j)
+    for (int k = 0; k < nb; ++k)
+      result.on_electrodes(interior.boundary[at(k)], interior.boundary[at(j)]) =
+          elimination.schur(k, j);
+  interior.begin = std::move(elimination.begin);
+  interior.index = std::move(elimination.index);
+  interior.value = std::move(elimination.value);
   return result;
 }
 

@@ -9,8 +9,8 @@
 
 namespace thinspot::solver {
 
-/// The way from the electrode nodes back into the liquid: the interior part of
-/// the factor that the condensed operator was read off.
+/// The way from the electrode nodes back into the liquid: the factor of the
+/// interior.
 struct Interior {
   std::vector<int> node;      ///< of the mesh, in the factor's order; the
                               ///< electrodes' last
@@ -31,12 +31,10 @@ struct Condensed {
 
 /// Schur complement of the stiffness onto the electrode nodes:
 ///   S = A_bb - A_bi A_ii^-1 A_ib,   nb x nb, in boundary rows.
-/// Symmetric, positive semi-definite; S applied to ones is zero. It is read
-/// off the trailing block of one sparse Cholesky factor of A + K with the
-/// electrode nodes ordered last, K being the electrodes' mass over a length of
-/// their own, which makes the matrix definite: S = L_bb L_bb^T - K_bb.
+/// Symmetric, positive semi-definite; S applied to ones is zero. With A_ii =
+/// L_ii L_ii^T and L_bi = A_bi L_ii^-T it is A_bb - L_bi L_bi^T, and inside,
+/// the same factor gives u_i = -L_ii^-T L_bi^T u_b.
 /// @pre  every connected piece of liquid touches an electrode.
-/// Inside, the same factor gives u_i = -L_ii^-T L_bi^T u_b.
 /// @throws NoResultError where the factor cannot be had.
 Condensed condense(const SparseMatrix& stiffness, const Electrodes& electrodes);
 

@@ -1,7 +1,6 @@
 #include "solver/wetted.hpp"
 
 #include "mesh/errors.hpp"
-#include "mesh/gmsh_session.hpp"
 #include "mesh/liquid.hpp"
 
 #include <numbers>
@@ -27,7 +26,9 @@ double enclosed(const Curve& c, mesh::Cut cut) {
   return sum;
 }
 
-WettedSection cut(const mesh::Section& section) {
+}  // namespace
+
+WettedSection find_wetted(const mesh::Section& section) {
   const mesh::Liquid liquid = mesh::cut_liquid(section);
   WettedSection wetted;
   wetted.of_solid.resize(section.solids.size());
@@ -43,12 +44,6 @@ WettedSection cut(const mesh::Section& section) {
       w.measure += s.measure;
   }
   return wetted;
-}
-
-}  // namespace
-
-WettedSection find_wetted(const mesh::Section& section) {
-  return mesh::in_session([&] { return cut(section); });
 }
 
 std::vector<SurfaceSample> samples_of(const mesh::Loop& pieces, mesh::Cut cut) {

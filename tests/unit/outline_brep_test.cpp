@@ -1,12 +1,7 @@
-#include "mesh/child_process.hpp"
 #include "mesh/rounded_polygon.hpp"
 #include "tests/unit/outline_samples.hpp"
 
 #include <catch2/catch.hpp>
-
-#include <unistd.h>
-
-#include <cstdlib>
 
 using namespace thinspot;
 using namespace thinspot::mesh;
@@ -159,26 +154,4 @@ TEST_CASE("STEP, BREP: cut short, garbage, none at all") {
   tests::put(folder / "large.csv", "x,y\n");
   std::filesystem::resize_file(folder / "large.csv", kLargestFile + 1);
   CHECK_THAT(said(folder / "large.csv"), Contains("too large"));
-}
-
-TEST_CASE("work in a child process: its text, or why there is none") {
-  const std::string text =
-      in_child([] { return std::string(300000, 'x'); }, "it", 20);
-  CHECK(text.size() == 300000);
-  using Catch::Matchers::Contains;
-  CHECK_THROWS_WITH(in_child([]() -> std::string { throw 1; }, "it", 20),
-                    Contains("no reason"));
-  CHECK_THROWS_WITH(
-      in_child([]() -> std::string { throw std::string("so"); }, "it", 20),
-      "so");
-  CHECK_THROWS_WITH(in_child([]() -> std::string { std::_Exit(3); }, "it", 20),
-                    "it crashed");
-  CHECK_THROWS_WITH(in_child([]() -> std::string { std::abort(); }, "it", 20),
-                    "it crashed");
-  CHECK_THROWS_WITH(in_child(
-                        []() -> std::string {
-                          for (;;) ::pause();
-                        },
-                        "it", 1),
-                    "it took too long");
 }

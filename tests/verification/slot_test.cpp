@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 using namespace thinspot;
 using mesh::Point;
@@ -77,15 +78,26 @@ TEST_CASE("primary current down a slot", "[exact][table]") {
   const double tolerance = s.used.accuracy.tolerance;
   const double expected[][2] = {
       {1, 0.03181916146479}, {2, 0.001373989522529}, {3, 5.937538701013e-5}};
+  // Two errors of either sign may meet at one place: the three together fall.
+  std::vector<double> changes;
+  for (std::size_t k = 1; k < family.size(); ++k) {
+    double squares = 0;
+    for (const auto& [d, value] : expected)
+      squares += std::pow(
+          wall_current(family[k], d * w) / wall_current(family[k - 1], d * w) -
+              1,
+          2);
+    changes.push_back(std::sqrt(squares));
+  }
+  const tests::Order order{tests::Order::Kind::measured,
+                           tests::order_of(changes), 4. / 3};
   for (const auto& [d, value] : expected) {
     const double found = wall_current(s, d * w) / window_gain(pi / w) / field;
     tests::record({"slot in a block, fixed potential",
                    "conformal map of the slotted half plane",
                    fmt::format("i over far i, {:g} w down the wall", d), value,
                    found, value * (tolerance + 6e-4 + edge_error(pi / w)),
-                   tests::order_of_changes(family, 4. / 3, [&](const auto& of) {
-                     return wall_current(of, d * w) / tests::current_of(of, 0);
-                   })});
+                   order});
   }
   const double x = pitch / 2 + w / 2 + w;
   const double found =
