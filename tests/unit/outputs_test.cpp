@@ -169,6 +169,26 @@ TEST_CASE("the summary carries every number in its unit", "[outputs]") {
   CHECK(s["time_s"]["solve"] == 0.2);
 }
 
+TEST_CASE("the summary tells each figure's mesh error", "[outputs]") {
+  const nlohmann::json s = summary_of(sample_result());
+  CHECK(s["cell"]["voltage_V_mesh_error"] == 4e-5);
+  CHECK(s["cell"]["resistance_ohm_mesh_error"] == 1.2e-4);
+  const nlohmann::json& i = s["part"]["current_density_A_dm2"];
+  CHECK(i["min_mesh_error"] == 0.0012);
+  CHECK(i["mean_mesh_error"] == 0.0002);
+  CHECK(i["max_mesh_error"] == 0.0034);
+  const nlohmann::json& t = s["part"]["thickness_um"];
+  CHECK(t["min_mesh_error"] == 0.012);
+  CHECK(t["mean_mesh_error"] == 0.002);
+  CHECK(t["max_mesh_error"] == 0.034);
+  CHECK(s["probes"][0]["current_density_A_dm2_mesh_error"] == 0.0015);
+  CHECK(s["probes"][0]["thickness_um_mesh_error"] == 0.015);
+  CHECK(s["target"]["least_um_mesh_error"] == 0.012);
+  CHECK(s["mesh"]["refinements"] == 2);
+  CHECK(s["mesh"]["tolerance"] == 0.0002);
+  CHECK(s["mesh"]["within_tolerance"] == false);
+}
+
 TEST_CASE("what the page is made from is the same every time", "[outputs]") {
   solver::Result result = sample_result();
   const std::string first = summary_json(result, words_for(result));

@@ -42,6 +42,8 @@ solver::PartResult square_part() {
                     {10.8e-6, 13.2e-6},
                     {17.6e-6, 17.6e-6},
                     {25e-6, 31e-6}};
+  part.current_density.mesh_error = {0.12, 0.02, 0.34};
+  part.thickness.mesh_error = {1.2e-8, 2e-9, 3.4e-8};
   part.faces = {
       {"left", 8e-4, 0.16, {150, 190, 300}, {12e-6, 16e-6, 26e-6}, true},
       {"right, \"far\"",
@@ -82,7 +84,11 @@ solver::Result sample_result() {
   r.current_density = Eigen::Matrix2Xd::Constant(2, 9, 150);
   r.cell = {0.33, 0.42, {0.36, 0.48}, {0.33, 0.33}, "current", 1.2727};
   r.parts = {square_part()};
+  r.cell.voltage_mesh_error = 4e-5;
+  r.cell.resistance_mesh_error = 1.2e-4;
   r.probes = {{"centre", {0, 0.005}, "left", 150, 12e-6}};
+  r.probes[0].current_density_mesh_error = 0.15;
+  r.probes[0].thickness_mesh_error = 1.5e-8;
   r.steps = {{2400, r.cell, 0.32, 200, 320, false}};
   r.anodes = {{"sheet", 1, 0.33, 14e-4, 235, 290, 0.26e-3}};
   r.wires = {{"wire", 0.8e-4, 0.01}};
@@ -90,6 +96,10 @@ solver::Result sample_result() {
   r.wagner_length = 0.03;
   r.target = solver::TargetResult{false, 15e-6, 12e-6, {10.8e-6, 13.2e-6},
                                   3e-6,  3000.0};
+  r.target->least_mesh_error = 1.2e-8;
+  r.refinements = 2;
+  r.within_tolerance = false;
+  r.used.accuracy.tolerance = 2e-4;
   r.cautions = {"the mains cable is long"};
   r.notes = {"a planar section"};
   r.mesh_seconds = 0.1;
