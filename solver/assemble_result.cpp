@@ -147,9 +147,9 @@ Result assemble_result(const Certified& solved, const Case& c,
   }
   result.steps = {describe_step(c, result.cell, outcome, model.scale)};
   result.anodes = describe_anodes(model, c, outcome);
-  result.clips = describe_cathodes(model, c, outcome, mesh::Role::clip);
-  result.thieves = describe_cathodes(model, c, outcome, mesh::Role::thief);
-  result.floating = describe_floating(model, c, outcome);
+  result.clips = describe_cathodes(model, outcome, mesh::Role::clip);
+  result.thieves = describe_cathodes(model, outcome, mesh::Role::thief);
+  result.floating = describe_floating(model, outcome);
   result.wires = describe_wires(c, outcome, model.scale);
   if (c.rack) result.rack = describe_rack(result.parts);
   const Wagner wagner = wagner_of(model, c, w, model.surfaces.front());

@@ -70,9 +70,9 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
   const double window = c.accuracy.averaging_length;
   for (const Surface& surface : model.surfaces) {
     PartOutcome part;
-    part.current_density = model.response.current_density(
-        surface.electrode, w.answers, w.drive, c.solution.conductivity.value,
-        w.laws[surface.electrode].resistance);
+    part.current_density =
+        model.response.current_density(surface.electrode, w.answers, w.drive,
+                                       w.laws[surface.electrode].resistance);
     part.thickness = growth * part.current_density;
     part.current = w.current(static_cast<Index>(surface.electrode));
     const Electrode& e = model.response.electrodes().each[surface.electrode];

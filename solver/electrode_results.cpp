@@ -27,11 +27,9 @@ struct Local {
   }
 };
 
-Local local(const Model& model, const Case& c, const WorkingPoint& w,
-            std::size_t e) {
-  const VectorXd density = model.response.current_density(
-      e, w.answers, w.drive, c.solution.conductivity.value,
-      w.laws[e].resistance);
+Local local(const Model& model, const WorkingPoint& w, std::size_t e) {
+  const VectorXd density = model.response.current_density(e, w.answers, w.drive,
+                                                          w.laws[e].resistance);
   const Electrodes& electrodes = model.response.electrodes();
   const Surface surface = unroll(model.mesh, model.section, electrodes, e);
   Local result;
@@ -63,7 +61,7 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
     r.current = -w.current(static_cast<Index>(e));
     r.area = area_of(model, e);
     r.mean = r.current / r.area;
-    r.max = std::max(r.mean, -local(model, c, w, e).least());
+    r.max = std::max(r.mean, -local(model, w, e).least());
     // A soluble anode gives what the part takes, at full efficiency.
     if (anode.soluble)
       r.mass_loss =
@@ -84,7 +82,7 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
   return results;
 }
 
-std::vector<CathodeResult> describe_cathodes(const Model& model, const Case& c,
+std::vector<CathodeResult> describe_cathodes(const Model& model,
                                              const Outcome& outcome,
                                              mesh::Role role) {
   std::vector<CathodeResult> results;
@@ -99,20 +97,20 @@ std::vector<CathodeResult> describe_cathodes(const Model& model, const Case& c,
     r.current = w.current(static_cast<Index>(e));
     r.area = area_of(model, e);
     r.mean = r.current / r.area;
-    r.max = std::max(r.mean, local(model, c, w, e).largest());
+    r.max = std::max(r.mean, local(model, w, e).largest());
     results.push_back(r);
   }
   return results;
 }
 
-std::vector<FloatingResult> describe_floating(const Model& model, const Case& c,
+std::vector<FloatingResult> describe_floating(const Model& model,
                                               const Outcome& outcome) {
   std::vector<FloatingResult> results;
   const WorkingPoint& w = outcome.point;
   const auto& electrodes = model.response.electrodes().each;
   for (std::size_t e = 0; e < electrodes.size(); ++e) {
     if (!w.laws[e].floating) continue;
-    const Local here = local(model, c, w, e);
+    const Local here = local(model, w, e);
     FloatingResult r;
     r.solid = electrodes[e].solid;
     r.name = model.section.solids[r.solid].spec.name;

@@ -14,11 +14,11 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
                                          const Outcome& outcome);
 
 /// Clips or thieves.
-std::vector<CathodeResult> describe_cathodes(const Model& model, const Case& c,
+std::vector<CathodeResult> describe_cathodes(const Model& model,
                                              const Outcome& outcome,
                                              mesh::Role role);
 
-std::vector<FloatingResult> describe_floating(const Model& model, const Case& c,
+std::vector<FloatingResult> describe_floating(const Model& model,
                                               const Outcome& outcome);
 
 std::vector<WireResult> describe_wires(const Case& c, const Outcome& outcome,

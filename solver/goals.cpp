@@ -46,6 +46,7 @@ class Finder {
     list_windows();
     read_windows();
     solve_fields();
+    add_shared_nodes();
     const VectorXd base = figures(w_);
     goals_.value = base;
     find_duals(base);
@@ -130,8 +131,8 @@ class Finder {
         e.hats * solve_definite(mass, e.hats.transpose() * average.weights);
     for (std::size_t n = 0; n < e.rows.size(); ++n)
       held_(e.rows[n], k) = trace(static_cast<Index>(n));
-    const MatrixXd leaving =
-        -goals_.fields.conductivity * rows_of(e, w_.answers.reaction);
+    const MatrixXd& leaving =
+        w_.answers.leaving[windows_[static_cast<std::size_t>(k)].electrode];
     unit_.row(k) = trace.transpose() * leaving;
     // How far averages over an edge's quadratics are from those over its hats.
     const VectorXd quadratic = solve_definite(e.mass, leaving * w_.drive);
@@ -142,6 +143,35 @@ class Finder {
     for (const EdgeStretch& edge : average.edges)
       beside.triangles.push_back(model_.mesh.boundary[edge.boundary].triangle);
     goals_.beside.push_back(std::move(beside));
+  }
+
+  /// Where electrodes that hold their potential touch, their shares of the
+  /// node between them are right as far as the current is even there.
+  void add_shared_nodes() {
+    for (const auto& pair : model_.response.touching(goals_.fields.resistance))
+      for (std::size_t e : pair) {
+        const Electrode& electrode = each_[e];
+        const auto places = places_by_row(electrode);
+        Goals::Beside beside;
+        beside.goal = goals_.current_of(e);
+        const VectorXd leaving = w_.answers.leaving[e] * w_.drive;
+        for (int row : each_[pair[0] == e ? pair[1] : pair[0]].rows) {
+          const auto shared = places.find(row);
+          if (shared == places.end()) continue;
+          beside.size +=
+              0.5 * std::abs(leaving(shared->second)) * model_.scale.depth;
+          add_triangles_at(row, beside.triangles);
+        }
+        goals_.beside.push_back(std::move(beside));
+      }
+  }
+
+  void add_triangles_at(int row, std::vector<int>& triangles) const {
+    const int node = model_.response.electrodes()
+                         .nodes.mesh_node[static_cast<std::size_t>(row)];
+    for (const mesh::BoundaryEdge& edge : model_.mesh.boundary)
+      if (edge.nodes[0] == node || edge.nodes[1] == node)
+        triangles.push_back(edge.triangle);
   }
 
   void solve_fields() {

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace thinspot::solver {
 
@@ -28,24 +29,44 @@ constexpr double kMostResidual = 1e-9;
 /// rounding times the condition of the electrodes' laws.
 constexpr double kMostImbalance = 1e-7;
 
-/// Rows whose potential is held, with the electrode that holds each.
+/// Rows whose potential is held, and the others.
 struct FixedRows {
-  std::vector<Index> held_by;  ///< of each row; -1 where free
+  std::vector<bool> held;
   std::vector<Index> free, fixed;
 };
 
 FixedRows find_fixed(const Electrodes& electrodes, Index rows,
                      const std::vector<double>& resistance) {
   FixedRows f;
-  f.held_by.assign(static_cast<std::size_t>(rows), -1);
+  f.held.assign(static_cast<std::size_t>(rows), false);
   for (std::size_t e = 0; e < electrodes.each.size(); ++e)
     if (resistance[e] == 0)
       for (int row : electrodes.each[e].rows)
-        f.held_by[static_cast<std::size_t>(row)] = static_cast<Index>(e);
+        f.held[static_cast<std::size_t>(row)] = true;
   for (Index r = 0; r < rows; ++r)
-    (f.held_by[static_cast<std::size_t>(r)] < 0 ? f.free : f.fixed)
-        .push_back(r);
+    (f.held[static_cast<std::size_t>(r)] ? f.fixed : f.free).push_back(r);
   return f;
+}
+
+/// How much of each row is each electrode's, of those that hold their
+/// potential: by the weights of its node on them.
+MatrixXd shares(const Electrodes& electrodes, Index rows,
+                const std::vector<double>& resistance) {
+  MatrixXd share =
+      MatrixXd::Zero(rows, static_cast<Index>(electrodes.each.size()));
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
+    if (resistance[e] != 0) continue;
+    const Electrode& electrode = electrodes.each[e];
+    for (std::size_t k = 0; k < electrode.rows.size(); ++k)
+      // On the axis a node may have no weight at all.
+      share(electrode.rows[k], static_cast<Index>(e)) = std::max(
+          electrode.weight(static_cast<Index>(k)), 1e-12 * electrode.measure);
+  }
+  for (Index r = 0; r < rows; ++r) {
+    const double sum = share.row(r).sum();
+    if (sum > 0) share.row(r) /= sum;
+  }
+  return share;
 }
 
 /// Loads of one volt behind each law: mass times ones over resistance.
@@ -89,6 +110,28 @@ MatrixXd without_mean(const MatrixXd& potential) {
   return potential.rowwise() - potential.colwise().mean();
 }
 
+/// What leaves through the nodes of electrodes that hold their potential: the
+/// reactions, less what laws of neighbours take from shared nodes.
+std::vector<MatrixXd> leaving_through(const Electrodes& electrodes,
+                                      const UnitAnswers& answers,
+                                      double conductivity,
+                                      const std::vector<double>& resistance,
+                                      const MatrixXd& share) {
+  MatrixXd all = -conductivity * answers.reaction;
+  for_each_law_entry(electrodes, resistance, [&](int j, int k, double v) {
+    all.row(j) -= v * answers.potential.row(k);
+  });
+  all += unit_loads(electrodes, all.rows(), resistance);
+  std::vector<MatrixXd> leaving(electrodes.each.size());
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
+    if (resistance[e] != 0) continue;
+    const std::vector<int>& rows = electrodes.each[e].rows;
+    leaving[e] =
+        share(rows, static_cast<Index>(e)).asDiagonal() * all(rows, Eigen::all);
+  }
+  return leaving;
+}
+
 /// Values of one electrode's rows.
 VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
   VectorXd values(static_cast<Index>(electrode.rows.size()));
@@ -98,31 +141,23 @@ VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
 }
 
 /// Electrode currents: by the law where there is one, which equals the sum of
-/// its reactions; by reactions where the potential is held, less what laws of
-/// neighbours take from shared nodes.
+/// its reactions; by reactions where the potential is held.
 MatrixXd electrode_currents(const Electrodes& electrodes,
-                            const UnitAnswers& answers, double conductivity,
+                            const UnitAnswers& answers,
                             const std::vector<double>& resistance) {
   const auto m = static_cast<Index>(electrodes.each.size());
-  MatrixXd current = MatrixXd::Zero(m, m);
-  for (Index k = 0; k < m; ++k) {
-    VectorXd leaving = -conductivity * answers.reaction.col(k);
-    for (Index e = 0; e < m; ++e) {
-      const double r = resistance[static_cast<std::size_t>(e)];
-      if (r == 0) continue;
-      const Electrode& electrode = electrodes.each[static_cast<std::size_t>(e)];
-      VectorXd over = at_rows(electrode, answers.potential.col(k));
-      if (e == k) over.array() -= 1;
-      const VectorXd by_law = electrode.mass * over / r;
-      current(e, k) = by_law.sum();
-      for (std::size_t n = 0; n < electrode.rows.size(); ++n)
-        leaving(electrode.rows[n]) -= by_law(static_cast<Index>(n));
+  MatrixXd current(m, m);
+  for (Index e = 0; e < m; ++e) {
+    const auto n = static_cast<std::size_t>(e);
+    if (resistance[n] == 0) {
+      current.row(e) = answers.leaving[n].colwise().sum();
+      continue;
     }
-    for (Index e = 0; e < m; ++e)
-      if (resistance[static_cast<std::size_t>(e)] == 0)
-        current(e, k) =
-            at_rows(electrodes.each[static_cast<std::size_t>(e)], leaving)
-                .sum();
+    const Electrode& electrode = electrodes.each[n];
+    current.row(e) = electrode.weight.transpose() *
+                     answers.potential(electrode.rows, Eigen::all);
+    current(e, e) -= electrode.measure;
+    current.row(e) /= resistance[n];
   }
   return current;
 }
@@ -164,16 +199,15 @@ UnitAnswers Response::answer(double conductivity,
                              const std::vector<double>& resistance) const {
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
   const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
-  MatrixXd held = MatrixXd::Zero(rows, static_cast<Index>(count()));
-  const FixedRows f = find_fixed(electrodes_, rows, resistance);
-  for (Index r : f.fixed) held(r, f.held_by[static_cast<std::size_t>(r)]) = 1;
-  BoundaryAnswer on = solve(conductivity, resistance, loads, held);
+  const MatrixXd share = shares(electrodes_, rows, resistance);
+  BoundaryAnswer on = solve(conductivity, resistance, loads, share);
   UnitAnswers answers;
   answers.potential = std::move(on.potential);
   answers.reaction = std::move(on.reaction);
   answers.relative_residual = on.relative_residual;
-  answers.current =
-      electrode_currents(electrodes_, answers, conductivity, resistance);
+  answers.leaving =
+      leaving_through(electrodes_, answers, conductivity, resistance, share);
+  answers.current = electrode_currents(electrodes_, answers, resistance);
   check(answers);
   return answers;
 }
@@ -234,7 +268,7 @@ BoundaryAnswer Response::solve_sparse(double conductivity,
   for (Index r = 0; r < rows; ++r) {
     const int node = mesh_node[static_cast<std::size_t>(r)];
     right.row(node) = loads.row(r);
-    if (f.held_by[static_cast<std::size_t>(r)] < 0) continue;
+    if (!f.held[static_cast<std::size_t>(r)]) continue;
     held[static_cast<std::size_t>(node)] = true;
     potential.row(node) = held_values.row(r);
   }
@@ -255,7 +289,7 @@ BoundaryAnswer Response::solve_sparse(double conductivity,
 
 VectorXd Response::current_density(std::size_t electrode,
                                    const UnitAnswers& answers,
-                                   const VectorXd& drive, double conductivity,
+                                   const VectorXd& drive,
                                    double resistance) const {
   const Electrode& e = electrodes_.each[electrode];
   if (resistance > 0) {
@@ -264,13 +298,27 @@ VectorXd Response::current_density(std::size_t electrode,
             drive(static_cast<Index>(electrode))) /
            resistance;
   }
-  const VectorXd leaving = -conductivity * (answers.reaction * drive);
+  const VectorXd leaving = answers.leaving[electrode] * drive;
   // Tested and expressed with the edges' hats: with all P2 functions the flux
   // swings between ends and middles of edges (measured on concentric
   // cylinders: 2e-3 of it, with hats below 1e-3).
   const SparseMatrix mass = e.hats.transpose() * e.mass * e.hats;
-  return e.hats *
-         solve_definite(mass, e.hats.transpose() * at_rows(e, leaving));
+  return e.hats * solve_definite(mass, e.hats.transpose() * leaving);
+}
+
+std::vector<std::array<std::size_t, 2>> Response::touching(
+    const std::vector<double>& resistance) const {
+  std::vector<std::size_t> holder(electrodes_.nodes.mesh_node.size(), count());
+  std::vector<std::array<std::size_t, 2>> pairs;
+  for (std::size_t e = 0; e < count(); ++e) {
+    if (resistance[e] != 0) continue;
+    for (int row : electrodes_.each[e].rows) {
+      const std::size_t other =
+          std::exchange(holder[static_cast<std::size_t>(row)], e);
+      if (other < count()) pairs.push_back({other, e});
+    }
+  }
+  return pairs;
 }
 
 MatrixXd Response::everywhere(const MatrixXd& boundary) const {

@@ -7,6 +7,7 @@
 
 #include <Eigen/Core>
 
+#include <array>
 #include <vector>
 
 namespace thinspot::solver {
@@ -20,6 +21,9 @@ struct UnitAnswers {
   /// k, by reactions, per metre of depth or whole, m x m [S/m or S]. Symmetric
   /// but for rounding, columns add up to zero: by Kirchhoff.
   Eigen::MatrixXd current;
+  /// Of each electrode that holds its potential: what leaves the liquid through
+  /// its nodes, in the order of its rows, one column a unit answer [A/V].
+  std::vector<Eigen::MatrixXd> leaving;
   double relative_residual = 0;
 };
 
@@ -45,6 +49,9 @@ class Response {
   /// The condensed operator, nb x nb; empty where the section is too large.
   const Eigen::MatrixXd& condensed() const { return condensed_; }
 
+  /// Where two electrodes that hold their potential touch, each has its share
+  /// of the node between them: half, where their edges there are equally long.
+  /// At different potentials the current from one to the other has no bound.
   /// @param conductivity [S/m]
   /// @param resistance   slope of each electrode's law [ohm m2]; 0 holds the
   ///                     potential fixed
@@ -61,6 +68,10 @@ class Response {
                        const Eigen::MatrixXd& loads,
                        const Eigen::MatrixXd& held) const;
 
+  /// Pairs of electrodes without resistance that have a node in common.
+  std::vector<std::array<std::size_t, 2>> touching(
+      const std::vector<double>& resistance) const;
+
   /// Current density that leaves the liquid at the nodes of one electrode, in
   /// the order of its rows: from the law (phi - P)/R, or for R = 0 the
   /// consistent flux q with mass q = reactions, linear on each edge [A/m2].
@@ -68,7 +79,7 @@ class Response {
   Eigen::VectorXd current_density(std::size_t electrode,
                                   const UnitAnswers& answers,
                                   const Eigen::VectorXd& drive,
-                                  double conductivity, double resistance) const;
+                                  double resistance) const;
 
   /// Potential at all mesh nodes from that at the electrode nodes [V], one
   /// column a field.

@@ -106,6 +106,31 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
   return false;
 }
 
+/// Bare metals that touch at different potentials and have no polarization:
+/// from one to the other the current has no bound.
+void check_touching(const WorkingPoint& w, const Response& response,
+                    const Case& c) {
+  std::vector<double> resistance;
+  for (const ElectrodeLaw& law : w.laws) resistance.push_back(law.resistance);
+  const double least = 1e-9 * w.drive.cwiseAbs().maxCoeff();
+  for (const auto& [a, b] : response.touching(resistance)) {
+    const double apart =
+        w.drive(static_cast<Index>(a)) - w.drive(static_cast<Index>(b));
+    if (std::abs(apart) <= least) continue;
+    const auto key = [&](std::size_t e) {
+      return c.section.solids[response.electrodes().each[e].solid].key;
+    };
+    throw InputError(
+        key(b),
+        fmt::format("touches {} and stands {:.2g} V apart from it; "
+                    "without polarization the current between "
+                    "them has no bound",
+                    key(a), std::abs(apart)),
+        "a polarization_resistance above 0, or contacts without "
+        "resistance");
+  }
+}
+
 }  // namespace
 
 void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
@@ -148,6 +173,7 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
           "current and polarization do not settle: the voltage is hardly more "
           "than what polarization at the stated current density takes");
   }
+  check_touching(w, response, c);
   if (by_voltage(w) && at_rest(w, response, c, scale.depth))
     throw InputError(
         "supply",

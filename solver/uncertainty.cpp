@@ -60,9 +60,9 @@ double within_reason(const std::string& key, double value, double moved) {
   const bool signed_quantity =
       key.ends_with("offset") || key.ends_with("open_circuit_voltage");
   if (signed_quantity) return moved;
-  // A resistance may be as small as nothing; what must stay positive stays
-  // above a twentieth of its value.
-  return std::max(moved, key.ends_with("resistance") ? 0.0 : 0.05 * value);
+  // A resistance may be next to nothing, but not nothing: that is another law.
+  // What else must stay positive stays above a twentieth of its value.
+  return std::max(moved, (key.ends_with("resistance") ? 1e-3 : 0.05) * value);
 }
 
 void stretch_low(Interval& band, double ratio, double value) {
