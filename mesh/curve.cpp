@@ -234,6 +234,23 @@ double distance(const Outline& a, const Outline& b) {
   return std::min(one_way(a, b), one_way(b, a));
 }
 
+Outline mirrored(const Outline& o, double x) {
+  const auto image = [x](const Point& p) {
+    return Point(2 * x - p.x(), p.y());
+  };
+  Outline result;
+  for (const Loop& loop : o.loops) {
+    result.loops.emplace_back();
+    for (auto c = loop.rbegin(); c != loop.rend(); ++c) {
+      Curve turned = *c;
+      turned.from = image(c->to);
+      turned.to = image(c->from);
+      result.loops.back().push_back(turned);
+    }
+  }
+  return result;
+}
+
 Outline moved(const Outline& o, double turn, const Point& shift) {
   Outline result = o;
   for (Loop& loop : result.loops)

@@ -88,6 +88,10 @@ bool contains(const Outline& o, const Point& p);
 /// Smallest distance between two outlines, sampled on arcs [m].
 double distance(const Outline& a, const Outline& b);
 
+/// Left and right of the upright line at x [m] change places; loops are walked
+/// backwards, so that the solid stays on the left.
+Outline mirrored(const Outline& o, double x);
+
 /// Turns by `turn` [rad] about the origin, then shifts by `shift` [m].
 Outline moved(const Outline& o, double turn, const Point& shift);
 

@@ -75,8 +75,9 @@ Point shift_from_first(const PlacedSolid& placed, const Section& section) {
   return {0, 0};
 }
 
+/// @param on_parts  those on parts, else the others
 void apply_masks(Section& section, const std::vector<Mask>& masks,
-                 std::vector<Problem>& problems) {
+                 bool on_parts, std::vector<Problem>& problems) {
   const double tolerance = kSmallestFeature * extent(section.liquid_bounds);
   for (const Mask& mask : masks) {
     bool found = false;
@@ -85,6 +86,7 @@ void apply_masks(Section& section, const std::vector<Mask>& masks,
           key_without_copy(placed.spec) != mask.on)
         continue;
       found = true;
+      if ((placed.spec.role == Role::part) != on_parts) continue;
       try {
         placed.outline = masked(placed.outline, mask,
                                 shift_from_first(placed, section), tolerance);
@@ -93,10 +95,25 @@ void apply_masks(Section& section, const std::vector<Mask>& masks,
         break;
       }
     }
-    if (!found)
+    if (!found && !on_parts)
       problems.push_back({mask.key + ".on", mask.on + " is not there to mask",
                           "\"part\", or the address of another solid, as in "
                           "\"anode.sheet\""});
+  }
+}
+
+/// Masks lie where they are drawn: on the parts before these are moved.
+void move_parts(Section& section, const SectionSpec& spec,
+                std::vector<Problem>& problems) {
+  if (spec.motion == Motion{}) return;
+  apply_masks(section, spec.masks, true, problems);
+  for (PlacedSolid& s : section.solids) {
+    if (s.spec.role != Role::part) continue;
+    const Point centre = s.spec.at;
+    s.outline = moved(moved(s.outline, 0, -centre), spec.motion.turn, centre);
+    if (!spec.motion.flip) continue;
+    s.outline = mirrored(s.outline, centre.x());
+    s.flipped = true;
   }
 }
 
@@ -111,6 +128,12 @@ void cut_at_axis(Section& section) {
 }
 
 }  // namespace
+
+Place flipped(const Place& place, const Outline& outline) {
+  const auto count = static_cast<int>(
+      outline.loops[static_cast<std::size_t>(place.loop)].size());
+  return {place.loop, count - 1 - place.curve, 1 - place.t};
+}
 
 bool is_electrode(Role role) { return role != Role::shield; }
 
@@ -131,6 +154,7 @@ Section build_section(const SectionSpec& spec) {
       add(problems, solid.key, error);
     }
   }
+  if (problems.empty()) move_parts(section, spec, problems);
   const double touch = kTouch * extent(section.liquid_bounds);
   for (const PlacedSolid& placed : section.solids) {
     check_place(placed, section, problems);
@@ -142,7 +166,8 @@ Section build_section(const SectionSpec& spec) {
   if (!problems.empty()) throw InputError(problems);
   press_together(section);
   cut_at_axis(section);
-  apply_masks(section, spec.masks, problems);
+  if (spec.motion == Motion{}) apply_masks(section, spec.masks, true, problems);
+  apply_masks(section, spec.masks, false, problems);
   if (!problems.empty()) throw InputError(problems);
   // Back into the order of the spec, which indices elsewhere refer to.
   std::vector<PlacedSolid> placed;

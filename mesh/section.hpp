@@ -55,21 +55,40 @@ struct Tank {
                        ///< lower left corner at the origin [m]
 };
 
+/// How the parts stand against how they are drawn, each about its own centre:
+/// turned in the plane, then flipped, left and right changing places as in half
+/// a turn about an upright wire. Masks go with them, all else stays.
+struct Motion {
+  bool flip = false;
+  double turn = 0;  ///< counter-clockwise [rad]
+  bool operator==(const Motion&) const = default;
+};
+
 struct SectionSpec {
   Cut cut = Cut::side;
   Tank tank;
   std::vector<Solid> solids;
   std::vector<Mask> masks;
+  Motion motion = {};
 };
 
 /// A solid in its place. Masks cut its curves in two, the same way wherever it
 /// stands; in an axisymmetric section it is cut at the axis (face "axis"). Its
 /// curves keep their order whatever the place, so that (loop, curve, t) is a
-/// point of the material.
+/// point of the material; of a flipped one, flipped(place).
 struct PlacedSolid {
   Solid spec;
   Outline outline;  ///< whole, also where it sticks out of the liquid
+  bool flipped = false;
 };
+
+/// The place on a flipped outline of a curve's place on the one as drawn, and
+/// the other way round: loops are walked backwards there.
+struct Place {
+  int loop = 0, curve = 0;
+  double t = 0;
+};
+Place flipped(const Place& place, const Outline& outline);
 
 /// All solids in their places inside the tank, checked.
 struct Section {
