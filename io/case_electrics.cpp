@@ -58,33 +58,38 @@ void read_cathode(Reading& r) {
     assume_slope(r);
 }
 
-void read_supply(Reading& r) {
-  TableReader t = open_table(r, "supply");
-  if (!t.present()) return;
-  solver::Supply& supply = r.content.supply;
-  supply.current = t.quantity("current");
-  supply.current_density = t.quantity("current_density");
-  supply.voltage = t.quantity("voltage");
-  supply.voltage_limit = t.value("voltage_limit");
-  if (const auto leads = t.quantity("lead_resistance"))
-    supply.lead_resistance = *leads;
-
+void read_settings(TableReader& t, solver::Supply& supply) {
   std::vector<std::string> given;
   for (const char* key : {"current", "current_density", "voltage"})
     if (t.has(key)) given.emplace_back(key);
-  if (given.empty())
-    t.missing("current",
-              "give one of current = \"0.33 A\", current_density = "
-              "\"2 A/dm2\" and voltage = \"1.5 V\"");
   for (std::size_t k = 1; k < given.size(); ++k)
     t.wrong(given[k], fmt::format("{} is given as well", given.front()),
             "give one of the two: the other follows");
+  if (!given.empty()) {
+    supply.current = t.quantity("current");
+    supply.current_density = t.quantity("current_density");
+    supply.voltage = t.quantity("voltage");
+  }
+  if (const auto limit = t.value("voltage_limit")) supply.voltage_limit = limit;
   if (supply.voltage && supply.voltage_limit &&
       supply.voltage->value > *supply.voltage_limit)
     t.wrong("voltage_limit",
             fmt::format("is below the voltage itself, {:.4g} V",
                         supply.voltage->value),
             "at least that, or leave it out");
+}
+
+void read_supply(Reading& r) {
+  TableReader t = open_table(r, "supply");
+  if (!t.present()) return;
+  solver::Supply& supply = r.content.supply;
+  read_settings(t, supply);
+  if (const auto leads = t.quantity("lead_resistance"))
+    supply.lead_resistance = *leads;
+  if (!t.has("current") && !t.has("current_density") && !t.has("voltage"))
+    t.missing("current",
+              "give one of current = \"0.33 A\", current_density = "
+              "\"2 A/dm2\" and voltage = \"1.5 V\"");
 }
 
 }  // namespace thinspot::io

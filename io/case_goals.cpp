@@ -2,12 +2,6 @@
 
 namespace thinspot::io {
 
-void read_steps(Reading& r) {
-  for (TableReader& t : open_tables(r, "step"))
-    r.content.steps.push_back(
-        {t.quantity("duration").value_or(solver::Quantity{})});
-}
-
 void read_target(Reading& r) {
   TableReader t = open_table(r, "target");
   solver::Target& target = r.content.target;

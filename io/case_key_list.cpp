@@ -27,6 +27,7 @@ constexpr Limits kScale{Dimension::fraction, "0.000001", "1000000"};
 
 // More than any bench has; what takes longer than anybody waits is refused.
 constexpr std::size_t kMostSolids = 200;
+constexpr std::size_t kMostSteps = 200;
 
 KeyInfo text(std::string_view name) { return {name, Form::text}; }
 KeyInfo name() { return {"name", Form::name}; }
@@ -208,6 +209,18 @@ std::vector<KeyInfo> accuracy_keys() {
   };
 }
 
+std::vector<KeyInfo> step_keys() {
+  return {
+      quantity("duration", kDuration),
+      {"flip", Form::flag},
+      value("turn", kAngle),
+      {"clips", Form::names},
+      {"off", Form::names},
+      {"lifted", Form::names},
+      {"supply", Form::table},
+  };
+}
+
 TableInfo single(std::string_view name, std::vector<KeyInfo> keys) {
   return {name, false, 1, false, false, std::move(keys)};
 }
@@ -243,7 +256,7 @@ std::vector<TableInfo> build_tables() {
       several("mask", 200, mask_keys()),
       single("cathode", with_polarization({choice("law", {"linear"})})),
       needed(single("supply", supply_keys())),
-      needed(several("step", 1, {must(quantity("duration", kDuration))})),
+      needed(several("step", kMostSteps, step_keys())),
       single("target", target_keys()),
       single("accuracy", accuracy_keys()),
       several("probe", 1000, {name(), must(point("at"))}),

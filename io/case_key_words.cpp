@@ -37,8 +37,11 @@ std::string example_of(const KeyInfo& info) {
       return fmt::format(
           "{} = [[\"30 mm\", \"50 mm\"], [\"60 mm\", \"50 mm\"]]", info.name);
     case Form::texts: return fmt::format("{} = [\"left\"]", info.name);
+    case Form::names: return fmt::format("{} = [\"sheet\"]", info.name);
     case Form::value_pair:
       return fmt::format("{} = [\"0.5 A/dm2\", \"4 A/dm2\"]", info.name);
+    case Form::table:
+      return fmt::format("{} = {{ current = \"0.3 A\" }}", info.name);
   }
   return std::string(info.name);
 }

@@ -21,7 +21,9 @@ enum class Form {
   point,       ///< two lengths [x, y]
   points,      ///< a list of points
   texts,       ///< a list of texts
+  names,       ///< likewise; empty where none is meant
   value_pair,  ///< two quantities, the smaller first
+  table,       ///< keys and values in braces
 };
 
 /// The range that makes sense, ends included, written as in a case file.

@@ -55,12 +55,16 @@ void read_anodes(Reading& r);
 void read_shields(Reading& r);
 void read_thieves(Reading& r);
 void read_supply(Reading& r);
+/// The ways in which a supply is set, from any table that has its keys; what is
+/// left out stays as it is.
+void read_settings(TableReader& table, solver::Supply& supply);
 /// Needs the supply and the part's area for what is assumed.
 void read_cathode(Reading& r);
 /// Needs the cathode for what is assumed.
 void read_floating(Reading& r);
 /// Needs every solid.
 void read_masks(Reading& r);
+/// Needs anodes, clips and supply.
 void read_steps(Reading& r);
 void read_target(Reading& r);
 void read_accuracy(Reading& r);

@@ -96,7 +96,7 @@ Node value_node(const std::string& key, std::string_view text) {
   Node node;
   node.kind = Node::Kind::text;
   node.text = text;
-  if (text.starts_with('[') || text.starts_with('"') ||
+  if (text.starts_with('[') || text.starts_with('{') || text.starts_with('"') ||
       text.starts_with('\'')) {
     try {
       Node document = parse_document(fmt::format("v = {}", text), "--set");

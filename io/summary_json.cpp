@@ -3,10 +3,12 @@
 #include "io/program.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
+#include "solver/step_view.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -150,16 +152,36 @@ Json probes(const Result& result) {
   return out;
 }
 
+/// Over all parts, as it is after that step.
+Json thickness_after(const solver::StepResult& step) {
+  Json out = Json::object();
+  if (step.parts.empty()) return out;
+  solver::Spread all = step.parts.front().thickness;
+  for (const solver::StepResult::OfPart& part : step.parts) {
+    all.min = std::min(all.min, part.thickness.min);
+    all.max = std::max(all.max, part.thickness.max);
+  }
+  out["min"] = to_um(all.min);
+  out["max"] = to_um(all.max);
+  return out;
+}
+
 Json steps(const Result& result) {
   Json out = Json::array();
   for (const solver::StepResult& s : result.steps)
     out.push_back(
         {{"duration_min", to_minutes(s.duration)},
+         {"what", solver::step_in_words(s)},
+         {"flip", s.motion.flip},
+         {"turn_deg", to_degrees(s.motion.turn)},
+         {"off", s.off},
+         {"lifted", s.lifted},
          {"cell", cell(s.cell)},
          {"part_current_A", s.part_current},
          {"mean_current_density_A_dm2", to_a_dm2(s.mean_current_density)},
          {"max_current_density_A_dm2", to_a_dm2(s.max_current_density)},
-         {"burning", s.burning}});
+         {"burning", s.burning},
+         {"thickness_um", thickness_after(s)}});
   return out;
 }
 

@@ -83,6 +83,16 @@ void TableReader::check_members() {
   }
 }
 
+TableReader TableReader::table(std::string_view key,
+                               std::vector<KeyInfo> known) {
+  const Node* inner = node(key);
+  if (inner && inner->kind != Node::Kind::table) {
+    wrong(key, "is " + kind_text(*inner), "a table: " + example_of(info(key)));
+    inner = nullptr;
+  }
+  return {inner, address_of(key), std::move(known), findings_};
+}
+
 void TableReader::wrong(std::string_view key, std::string wrong,
                         std::string mend) {
   findings_.add(address_of(key), std::move(wrong), std::move(mend));

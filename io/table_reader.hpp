@@ -49,6 +49,9 @@ class TableReader {
   std::optional<std::vector<std::string>> texts(std::string_view key);
   std::optional<std::array<double, 2>> value_pair(std::string_view key);
 
+  /// A table within this one; not present() where it is missing or none.
+  TableReader table(std::string_view key, std::vector<KeyInfo> known);
+
   /// Notes a problem with a key of this table.
   void wrong(std::string_view key, std::string wrong, std::string mend);
   /// Notes that the key is missing; `mend` says how to give it.

@@ -88,7 +88,9 @@ std::optional<std::vector<std::string>> TableReader::texts(
     std::string_view key) {
   const Node* found = node(key);
   if (!found) return std::nullopt;
-  if (found->kind != Node::Kind::list || found->items.empty() ||
+  const bool may_be_empty = info(key).form == Form::names;
+  if (found->kind != Node::Kind::list ||
+      (found->items.empty() && !may_be_empty) ||
       found->items.size() > kMostTexts) {
     wrong(key, "is not a list of texts", "as in " + example_of(info(key)));
     return std::nullopt;

@@ -2,6 +2,7 @@
 
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
+#include "solver/step_view.hpp"
 
 #include <fmt/format.h>
 
@@ -216,18 +217,33 @@ std::string surface_vtp(const Result& result) {
   return written<vtkXMLPolyDataWriter>(surface);
 }
 
+std::string step_vtp(const Result& result, std::size_t step) {
+  return surface_vtp(solver::after_step(result, step));
+}
+
+std::string step_file(std::size_t step) {
+  return fmt::format("step_{}.vtp", step + 1);
+}
+
 std::string steps_pvd(const Result& result) {
+  const auto entry = [](double seconds, int part, std::string_view file) {
+    return fmt::format(
+        "    <DataSet timestep=\"{:.6g}\" part=\"{}\" file=\"{}\"/>\n",
+        to_minutes(seconds), part, file);
+  };
   double seconds = 0;
-  for (const solver::StepResult& step : result.steps) seconds += step.duration;
-  return fmt::format(
-      "<?xml version=\"1.0\"?>\n"
-      "<VTKFile type=\"Collection\" version=\"0.1\">\n"
-      "  <Collection>\n"
-      "    <DataSet timestep=\"{0:.6g}\" part=\"0\" file=\"section.vtu\"/>\n"
-      "    <DataSet timestep=\"{0:.6g}\" part=\"1\" file=\"surface.vtp\"/>\n"
-      "  </Collection>\n"
-      "</VTKFile>\n",
-      to_minutes(seconds));
+  std::string entries;
+  for (std::size_t k = 0; k < result.steps.size(); ++k) {
+    seconds += result.steps[k].duration;
+    if (result.steps.size() > 1) entries += entry(seconds, 1, step_file(k));
+  }
+  if (result.steps.size() == 1) entries = entry(seconds, 1, "surface.vtp");
+  return "<?xml version=\"1.0\"?>\n"
+         "<VTKFile type=\"Collection\" version=\"0.1\">\n"
+         "  <Collection>\n" +
+         entry(seconds, 0, "section.vtu") + entries +
+         "  </Collection>\n"
+         "</VTKFile>\n";
 }
 
 }  // namespace thinspot::io

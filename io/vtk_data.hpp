@@ -17,7 +17,13 @@ std::string section_vtu(const solver::Result& result);
 /// @throws NoResultError likewise.
 std::string surface_vtp(const solver::Result& result);
 
-/// steps.pvd: names the two files above and the time [min] that they hold for.
+/// step_1.vtp …: the same after a step, parts where they stand in it, with the
+/// current density of that step.
+std::string step_vtp(const solver::Result& result, std::size_t step);
+std::string step_file(std::size_t step);  ///< "step_1.vtp" for step 0
+
+/// steps.pvd: names section.vtu and surface.vtp, or where there are several
+/// steps the files of each, and the time [min] that they hold for.
 std::string steps_pvd(const solver::Result& result);
 
 }  // namespace thinspot::io

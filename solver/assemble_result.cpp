@@ -14,13 +14,13 @@ namespace {
 
 using Eigen::Index;
 
-CellResult describe_cell(const Certified& solved, const Bands& bands) {
+CellResult describe_cell(const Certified& solved) {
   const WorkingPoint& w = solved.outcome.point;
   CellResult cell;
   cell.current = w.total_current;
   cell.voltage = w.terminal_voltage;
-  cell.voltage_band = bands.voltage;
-  cell.current_band = bands.current;
+  cell.voltage_band = {cell.voltage, cell.voltage};
+  cell.current_band = {cell.current, cell.current};
   cell.limited_by = w.limited_by;
   cell.resistance = w.terminal_voltage / w.total_current;
   cell.voltage_mesh_error = solved.errors.voltage;
@@ -28,29 +28,65 @@ CellResult describe_cell(const Certified& solved, const Bands& bands) {
   return cell;
 }
 
-StepResult describe_step(const Case& c, const CellResult& cell,
-                         const Outcome& outcome, const SectionScale& scale) {
+/// @param nodes  of each part's surface points
+StepResult describe_step(const Schedule& schedule, const Case& c,
+                         const std::vector<std::vector<int>>& nodes,
+                         std::size_t k) {
+  const SolvedStep& solved = schedule.steps[k];
+  const Outcome& outcome = solved.solved->outcome;
+  const Step& said = c.steps[k];
   StepResult step;
-  step.duration = total_duration(c);
-  step.cell = cell;
-  for (const PartOutcome& p : outcome.parts) {
-    step.part_current += p.current;
+  step.duration = said.duration.value;
+  step.motion = said.motion;
+  step.section = solved.solved->model.section;
+  step.off = said.off;
+  step.lifted = said.lifted;
+  step.cell = describe_cell(*solved.solved);
+  for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
+    const PartOutcome& part = outcome.parts[p];
+    step.part_current += part.current;
     step.max_current_density =
-        std::max(step.max_current_density, p.current_density_spread.max);
+        std::max(step.max_current_density, part.current_density_spread.max);
+    const Coat& coat = schedule.coats[p];
+    const Eigen::VectorXd grown = coat.after(static_cast<Index>(k) + 1);
+    double volume = 0;
+    for (std::size_t j = 0; j <= k; ++j)
+      volume += schedule.steps[j].growth *
+                schedule.steps[j].solved->outcome.parts[p].current;
+    StepResult::OfPart of;
+    of.thickness =
+        spread_of(coat, grown, volume, c.accuracy.averaging_length).thickness;
+    const auto count = static_cast<Index>(nodes[p].size());
+    of.grown = of.current_density = Eigen::VectorXd::Zero(count);
+    for (Index n = 0; n < count; ++n) {
+      const int node = nodes[p][static_cast<std::size_t>(n)];
+      if (node < 0) continue;
+      of.grown(n) = grown(node);
+      of.current_density(n) = coat.density(node, static_cast<Index>(k));
+    }
+    step.parts.push_back(std::move(of));
   }
-  step.mean_current_density = step.part_current / scale.part_area;
+  step.mean_current_density =
+      step.part_current / solved.solved->model.scale.part_area;
   step.burning = c.target.burning_current_density &&
                  step.max_current_density > *c.target.burning_current_density;
   return step;
 }
 
-std::optional<TargetResult> judge(const Case& c, const Outcome& outcome) {
+std::optional<TargetResult> judge(const Case& c, const Schedule& schedule,
+                                  const Bands& bands) {
   if (!c.target.thickness) return std::nullopt;
   TargetResult t;
   t.wanted = *c.target.thickness;
-  t.least = outcome.parts.front().least_judged;
-  for (const PartOutcome& p : outcome.parts)
-    t.least = std::min(t.least, p.least_judged);
+  t.least = schedule.spreads.front().least_judged.value;
+  t.least_band = bands.parts.front().least_judged;
+  for (std::size_t p = 0; p < schedule.spreads.size(); ++p) {
+    t.least = std::min(t.least, schedule.spreads[p].least_judged.value);
+    if (bands.parts[p].least_judged.low < t.least_band.low)
+      t.least_band = bands.parts[p].least_judged;
+    t.least_mesh_error =
+        std::max(t.least_mesh_error, schedule.errors[p].least_judged);
+  }
   t.met = t.least >= t.wanted;
   t.shortfall = t.met ? 0 : t.wanted - t.least;
   if (t.least > 0) t.time_needed = total_duration(c) * t.wanted / t.least;
@@ -101,11 +137,12 @@ void follow_the_law(const Model& model, const Surface& surface,
 }
 
 void set_bands(PartResult& part, const Bands::OfPart& b,
-               const MeshErrors::OfPart& e, double growth) {
-  part.current_density.mesh_error = {e.least, e.mean, e.largest};
-  part.thickness.mesh_error = {growth * e.least, growth * e.mean,
-                               growth * e.largest};
-
+               const MeshErrors::OfPart& density,
+               const MeshErrors::OfPart& thickness) {
+  part.current_density.mesh_error = {density.least, density.mean,
+                                     density.largest};
+  part.thickness.mesh_error = {thickness.least, thickness.mean,
+                               thickness.largest};
   part.thickness.min_band = b.least;
   part.thickness.mean_band = b.mean;
   part.thickness.max_band = b.largest;
@@ -114,16 +151,59 @@ void set_bands(PartResult& part, const Bands::OfPart& b,
   part.current_density.max_band = b.largest_density;
 }
 
+void add_parts(const Schedule& schedule, const Case& c, const Bands& bands,
+               Result& result) {
+  const Certified& last = *schedule.last().solved;
+  std::vector<std::vector<int>> nodes;
+  for (std::size_t p = 0; p < schedule.coats.size(); ++p) {
+    DescribedPart described = describe_part(schedule, c, p);
+    set_bands(described.part, bands.parts[p], last.errors.parts[p],
+              schedule.errors[p]);
+    follow_the_law(last.model, last.model.surfaces[p], last.outcome.parts[p],
+                   result.current_density);
+    result.parts.push_back(std::move(described.part));
+    nodes.push_back(std::move(described.node));
+  }
+  for (std::size_t k = 0; k < schedule.steps.size(); ++k)
+    result.steps.push_back(describe_step(schedule, c, nodes, k));
+  result.steps.back().cell.voltage_band = bands.voltage;
+  result.steps.back().cell.current_band = bands.current;
+  result.cell = result.steps.back().cell;
+}
+
+/// Place of a probe on the first part as drawn.
+mesh::Point on_the_part(const Schedule& schedule, const Probe& probe) {
+  for (const mesh::PlacedSolid& s : schedule.drawn.solids)
+    if (s.spec.role == mesh::Role::part)
+      return mesh::nearest(s.outline, probe.at).at;
+  return probe.at;
+}
+
+void add_probes(const Schedule& schedule, const Case& c, Result& result) {
+  const Certified& last = *schedule.last().solved;
+  for (std::size_t k = 0; k < c.probes.size(); ++k) {
+    const ProbeOutcome& p = last.outcome.probes[k];
+    result.probes.push_back({c.probes[k].name,
+                             on_the_part(schedule, c.probes[k]), p.face,
+                             p.window.value, schedule.probe_thickness[k],
+                             last.errors.probes[k], schedule.probe_errors[k]});
+  }
+}
+
 }  // namespace
 
-Result assemble_result(const Certified& solved, const Case& c,
+Result assemble_result(const Schedule& schedule, const Case& c,
                        const Bands& bands) {
-  const Model& model = solved.model;
-  const Outcome& outcome = solved.outcome;
+  const Certified& last = *schedule.last().solved;
+  const Case& used = schedule.last().used;
+  const Model& model = last.model;
+  const Outcome& outcome = last.outcome;
   const WorkingPoint& w = outcome.point;
-  const double growth = growth_per_density(c);
   Result result;
-  result.used = c;
+  // Solids as they stand in the last step, which is what is shown.
+  result.used = used;
+  result.used.steps = c.steps;
+  result.used.probes = c.probes;
   result.section = model.section;
   result.mesh = model.mesh;
   result.depth =
@@ -131,55 +211,36 @@ Result assemble_result(const Certified& solved, const Case& c,
   result.potential = model.response.everywhere(w.answers.potential * w.drive);
   result.current_density = -c.solution.conductivity.value *
                            nodal_gradient(model.mesh, result.potential);
-  result.cell = describe_cell(solved, bands);
-  for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
-    const Surface& surface = model.surfaces[p];
-    result.parts.push_back(describe_part(model, c, surface, outcome.parts[p]));
-    set_bands(result.parts.back(), bands.parts[p], solved.errors.parts[p],
-              growth);
-    follow_the_law(model, surface, outcome.parts[p], result.current_density);
-  }
-  for (std::size_t k = 0; k < outcome.probes.size(); ++k) {
-    const ProbeOutcome& p = outcome.probes[k];
-    const double error = solved.errors.probes[k];
-    result.probes.push_back({c.probes[k].name, p.at, p.face, p.window.value,
-                             p.thickness, error, growth * error});
-  }
-  result.steps = {describe_step(c, result.cell, outcome, model.scale)};
-  result.anodes = describe_anodes(model, c, outcome);
+  add_parts(schedule, c, bands, result);
+  add_probes(schedule, c, result);
+  result.anodes = describe_anodes(schedule, c);
   result.clips = describe_cathodes(model, outcome, mesh::Role::clip);
   result.thieves = describe_cathodes(model, outcome, mesh::Role::thief);
   result.floating = describe_floating(model, outcome);
   result.wires = describe_wires(c, outcome, model.scale);
   if (c.rack) result.rack = describe_rack(result.parts);
-  const Wagner wagner = wagner_of(model, c, w, model.surfaces.front());
+  const Wagner wagner = wagner_of(model, used, w, model.surfaces.front());
   result.wagner_number = wagner.number;
   result.wagner_length = wagner.length;
-  result.target = judge(c, outcome);
-  if (result.target) {
-    const auto least =
-        std::min_element(bands.parts.begin(), bands.parts.end(),
-                         [](const Bands::OfPart& a, const Bands::OfPart& b) {
-                           return a.least_judged.low < b.least_judged.low;
-                         });
-    result.target->least_band = least->least_judged;
-    for (const MeshErrors::OfPart& e : solved.errors.parts)
-      result.target->least_mesh_error =
-          std::max(result.target->least_mesh_error, growth * e.least_judged);
-  }
+  result.target = judge(c, schedule, bands);
   result.cautions = cautions_for(c);
   result.notes = c.notes;
   for (const std::string& note : model_notes(c, result.wagner_number))
     result.notes.push_back(note);
-  for (const std::string& note : accuracy_notes(solved, c))
+  for (const std::string& note : accuracy_notes(last, c))
     result.notes.push_back(note);
   result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
                       model.mesh.notes.end());
-  result.evidence.relative_residual = w.answers.relative_residual;
-  result.evidence.current_imbalance =
-      std::abs(w.current.sum()) / w.current.cwiseAbs().maxCoeff();
-  result.refinements = solved.rounds;
-  result.within_tolerance = solved.within;
+  for (const SolvedStep& step : schedule.steps) {
+    const WorkingPoint& at = step.solved->outcome.point;
+    result.evidence.relative_residual = std::max(
+        result.evidence.relative_residual, at.answers.relative_residual);
+    result.evidence.current_imbalance =
+        std::max(result.evidence.current_imbalance,
+                 std::abs(at.current.sum()) / at.current.cwiseAbs().maxCoeff());
+  }
+  result.refinements = schedule.rounds();
+  result.within_tolerance = schedule.within();
   result.mesh_seconds = model.mesh_seconds;
   result.solve_seconds = model.response_seconds;
   return result;

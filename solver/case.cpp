@@ -52,8 +52,16 @@ void for_each_quantity(
     visit("supply.current_density", *c.supply.current_density);
   if (c.supply.voltage) visit("supply.voltage", *c.supply.voltage);
   visit("supply.lead_resistance", c.supply.lead_resistance);
-  for (std::size_t k = 0; k < c.steps.size(); ++k)
-    visit(fmt::format("step.{}.duration", k + 1), c.steps[k].duration);
+  for (std::size_t k = 0; k < c.steps.size(); ++k) {
+    const std::string key = fmt::format("step.{}.", k + 1);
+    visit(key + "duration", c.steps[k].duration);
+    if (!c.steps[k].supply) continue;
+    Supply& supply = *c.steps[k].supply;
+    if (supply.current) visit(key + "supply.current", *supply.current);
+    if (supply.current_density)
+      visit(key + "supply.current_density", *supply.current_density);
+    if (supply.voltage) visit(key + "supply.voltage", *supply.voltage);
+  }
 }
 
 }  // namespace thinspot::solver

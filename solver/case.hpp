@@ -13,6 +13,7 @@ namespace thinspot::solver {
 struct Quantity {
   double value = 0;
   double plus_minus = 0;
+  bool operator==(const Quantity&) const = default;
 };
 
 struct Metal {
@@ -100,10 +101,20 @@ struct Supply {
   std::optional<Quantity> voltage;          ///< at the supply's terminals [V]
   std::optional<double> voltage_limit;      ///< [V]
   Quantity lead_resistance;                 ///< [ohm]
+  bool operator==(const Supply&) const = default;
 };
 
+/// One stretch of time in which nothing is changed. What a step leaves out is
+/// as in the step before it, and filled in where the case is read.
 struct Step {
-  Quantity duration;  ///< [s]
+  Quantity duration;                     ///< [s]
+  mesh::Motion motion = {};              ///< of the part, from how it is drawn
+  std::optional<Supply> supply = {};     ///< in place of the case's
+  std::vector<std::string> off = {};     ///< anodes that are cut off and stay
+                                         ///< in the tank
+  std::vector<std::string> lifted = {};  ///< anodes taken out of the tank
+  /// Clips that are on the part; left out: all.
+  std::optional<std::vector<std::string>> clips = {};
 };
 
 struct Target {

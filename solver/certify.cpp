@@ -65,11 +65,13 @@ std::vector<int> triangles_to_refine(const Model& model, const Estimate& e,
 
 }  // namespace
 
-Certified certify(Model model, const Case& c) {
+Certified certify(Model model, const Case& c,
+                  const std::vector<Watched>& watched) {
   Certified result{std::move(model), {}, {}, false, 0};
   Eigen::VectorXd last_bar;
   for (;;) {
     result.outcome = evaluate(result.model, c);
+    result.outcome.watched = watched;
     const Estimate estimate = estimate_errors(result.model, c, result.outcome);
     result.errors = estimate.errors;
     result.within = (estimate.bar.array() <= estimate.allowed.array()).all();

@@ -21,6 +21,8 @@ struct Certified {
 /// all probes are within the tolerance. The bars are those of the very laws and
 /// currents that were solved for: to go from one case to another (a resistance,
 /// a supply, a step) is to certify the model again for it.
-Certified certify(Model model, const Case& c);
+/// @param watched  windows whose averages are to be within tolerance as well
+Certified certify(Model model, const Case& c,
+                  const std::vector<Watched>& watched = {});
 
 }  // namespace thinspot::solver

@@ -9,16 +9,16 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-/// The most extreme average of one sign; the mean where there is none.
-Extreme most(const std::vector<Extreme>& averages, double sign, double mean) {
+}  // namespace
+
+Extreme most_extreme(const std::vector<Extreme>& averages, double sign,
+                     double mean) {
   if (averages.empty()) return {0, mean, 0, 0, 0};
   return *std::max_element(averages.begin(), averages.end(),
                            [sign](const Extreme& a, const Extreme& b) {
                              return sign * a.value < sign * b.value;
                            });
 }
-
-}  // namespace
 
 double growth_per_charge(const Metal& metal) {
   return mass_per_charge(metal) / metal.density;
@@ -81,9 +81,9 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
         averages_over(surface, part.current_density, window, false);
     const auto judged =
         averages_over(surface, part.current_density, window, true);
-    part.least = most(open, -1, mean);
-    part.largest = most(open, +1, mean);
-    part.least_of_judged = most(judged, -1, mean);
+    part.least = most_extreme(open, -1, mean);
+    part.largest = most_extreme(open, +1, mean);
+    part.least_of_judged = most_extreme(judged, -1, mean);
     Spread& i = part.current_density_spread;
     i = {part.least.value, mean, part.largest.value};
     part.thickness_spread = {growth * i.min, growth * i.mean, growth * i.max};

@@ -38,10 +38,17 @@ struct PartOutcome {
   Extreme least, largest, least_of_judged;
 };
 
+/// A window along a part whose average is wanted too.
+struct Watched {
+  std::size_t part = 0;
+  Extreme window;  ///< of_loop in the part's Surface; none: from == to
+};
+
 struct Outcome {
   WorkingPoint point;
   std::vector<PartOutcome> parts;  ///< in the order of Model::surfaces
   std::vector<ProbeOutcome> probes;
+  std::vector<Watched> watched;
 };
 
 /// Conductivity times polarization resistance of a part, over half its largest
@@ -57,6 +64,10 @@ Wagner wagner_of(const Model& model, const Case& c, const WorkingPoint& point,
 /// @param near  the working point of a case that differs little, if there is
 Outcome evaluate(const Model& model, const Case& c,
                  const WorkingPoint* near = nullptr);
+
+/// The most extreme average of one sign; the mean where there is none.
+Extreme most_extreme(const std::vector<Extreme>& averages, double sign,
+                     double mean);
 
 /// Averages over the open (or judged) surface of all loops.
 std::vector<Extreme> averages_over(const Surface& surface,

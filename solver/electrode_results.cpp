@@ -45,10 +45,9 @@ double area_of(const Model& model, std::size_t e) {
   return model.response.electrodes().each[e].measure * model.scale.depth;
 }
 
-}  // namespace
-
-std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
-                                         const Outcome& outcome) {
+/// Those that give current in one step.
+std::vector<AnodeResult> anodes_in(const Model& model, const Case& c,
+                                   const Outcome& outcome) {
   std::vector<AnodeResult> results;
   const WorkingPoint& w = outcome.point;
   const auto& electrodes = model.response.electrodes().each;
@@ -79,6 +78,29 @@ std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
       r.max *= share;
       r.mass_loss *= share;
     }
+  return results;
+}
+
+}  // namespace
+
+std::vector<AnodeResult> describe_anodes(const Schedule& schedule,
+                                         const Case& c) {
+  std::vector<AnodeResult> results;
+  for (const Anode& anode : c.anodes) {
+    AnodeResult all;
+    all.name = anode.name;
+    for (const SolvedStep& step : schedule.steps) {
+      const std::vector<AnodeResult> here =
+          anodes_in(step.solved->model, step.used, step.solved->outcome);
+      const auto found = std::find_if(
+          here.begin(), here.end(),
+          [&](const AnodeResult& r) { return r.name == anode.name; });
+      const double lost = all.mass_loss;
+      all = found == here.end() ? AnodeResult{anode.name} : *found;
+      all.mass_loss += lost;
+    }
+    results.push_back(all);
+  }
   return results;
 }
 

@@ -3,6 +3,7 @@
 #include "solver/deposit.hpp"
 #include "solver/model.hpp"
 #include "solver/result.hpp"
+#include "solver/schedule.hpp"
 
 #include <vector>
 
@@ -10,8 +11,10 @@ namespace thinspot::solver {
 
 /// What each electrode that is not the part carries. Largest current densities
 /// are averages over 1 mm, since a point at a sharp corner has no value.
-std::vector<AnodeResult> describe_anodes(const Model& model, const Case& c,
-                                         const Outcome& outcome);
+/// Anodes that are off or out of the tank in the last step have no current
+/// then; losses are those of all steps.
+std::vector<AnodeResult> describe_anodes(const Schedule& schedule,
+                                         const Case& c);
 
 /// Clips or thieves.
 std::vector<CathodeResult> describe_cathodes(const Model& model,

@@ -117,6 +117,16 @@ Estimate estimate_errors(const Model& model, const Case& c,
     wanted.push_back(goal);
     allowed.push_back(c.accuracy.tolerance * first_mean);
   }
+  for (std::size_t k = 0; k < goals.watched.size(); ++k) {
+    const Index goal = goals.watched[k];
+    errors.watched.push_back(goal >= 0 ? bar(goal) : 0);
+    if (goal < 0) continue;
+    const std::size_t part = outcome.watched[k].part;
+    wanted.push_back(goal);
+    allowed.push_back(
+        c.accuracy.tolerance *
+        std::abs(outcome.parts[part].current_density_spread.mean));
+  }
   estimate.bar = bar(wanted);
   estimate.allowed = Eigen::Map<const VectorXd>(
       allowed.data(), static_cast<Index>(allowed.size()));

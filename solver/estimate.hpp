@@ -17,6 +17,7 @@ struct MeshErrors {
   };
   std::vector<OfPart> parts;              ///< in the order of Outcome::parts
   std::vector<double> probes;             ///< of current density [A/m2]
+  std::vector<double> watched;            ///< likewise
   std::vector<double> electrode_current;  ///< [A]
   double voltage = 0;                     ///< at the terminals [V]
   double current = 0;                     ///< whole cathode current [A]

@@ -78,6 +78,11 @@ class Finder {
       const Surface& surface = model_.surfaces.front();
       goals_.probes.push_back(goal_of({surface.electrode, &surface, p.window}));
     }
+    for (const Watched& w : outcome_.watched) {
+      const Surface& surface = model_.surfaces[w.part];
+      goals_.watched.push_back(
+          goal_of({surface.electrode, &surface, w.window}));
+    }
   }
 
   double resistance(std::size_t e) const { return w_.laws[e].resistance; }

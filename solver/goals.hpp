@@ -21,7 +21,7 @@ struct Goals {
     Eigen::Index least = -1, largest = -1, least_judged = -1;
   };
   std::vector<OfPart> parts;
-  std::vector<Eigen::Index> probes;
+  std::vector<Eigen::Index> probes, watched;
 
   Eigen::VectorXd value;
   Fields fields;             ///< unit answers, then one a window

@@ -31,10 +31,26 @@ int face_index(std::vector<FaceResult>& faces, const std::string& name) {
   return static_cast<int>(faces.size()) - 1;
 }
 
+/// A surface point with its node of the coat, -1 where dry.
+struct Pointed {
+  SurfacePoint point;
+  int node = -1;
+};
+
+/// What describe_part works on: the coat, where the part is drawn.
+struct View {
+  const mesh::Section& section;
+  std::size_t solid;
+  const Outline& outline;
+  const Coat& coat;
+  const Eigen::VectorXd density;  ///< in the last step
+};
+
 /// Points of the wetted edges, two an edge: its start and its middle.
-void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
-                       const Electrode& electrode, const PartOutcome& outcome,
-                       double depth, PartResult& part) {
+void add_wetted_points(const View& v, std::size_t loop_index,
+                       const Eigen::VectorXd& weight, PartResult& part,
+                       std::vector<Pointed>& points) {
+  const SurfaceLoop& loop = v.coat.surface.loops[loop_index];
   for (std::size_t k = 0; k < loop.edges.size(); ++k) {
     const SurfaceEdge& e = loop.edges[k];
     const bool joined =
@@ -44,9 +60,9 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
     const std::array<double, 3> arcs{e.from, e.to, 0.5 * (e.from + e.to)};
     for (std::size_t j : {0u, 2u, 1u}) {
       if (j == 1 && (joined || closes)) continue;
-      const Curve& curve = curve_of(outline, loop.loop, e.curve);
-      const double t = fraction_of(loop, outline, e.curve, arcs[j]);
-      const auto row = static_cast<Index>(e.node[j]);
+      const Curve& curve = curve_of(v.outline, loop.loop, e.curve);
+      const double t = fraction_of(loop, v.outline, e.curve, arcs[j]);
+      const auto node = static_cast<Index>(e.node[j]);
       SurfacePoint p;
       p.at = mesh::point_at(curve, t);
       p.normal = mesh::outward_normal(curve, t);
@@ -54,20 +70,19 @@ void add_wetted_points(const Outline& outline, const SurfaceLoop& loop,
       p.arc = wrapped(arcs[j], loop.length);
       p.face = face_index(part.faces, curve.face);
       p.judged = holds(loop.judged, p.arc, loop.length);
-      p.weight = electrode.weight(row) * depth;
-      p.current_density = outcome.current_density(row);
-      p.thickness = outcome.thickness(row);
-      part.surface.push_back(p);
+      p.weight = weight(node);
+      p.current_density = v.density(node);
+      p.thickness = v.coat.thickness(node);
+      points.push_back({p, e.node[j]});
     }
   }
 }
 
 /// What no current reaches, listed and as points, so that a chart of the whole
 /// loop knows of it.
-void add_dry(const mesh::Section& section, const SurfaceLoop& loop,
-             PartResult& part) {
-  const Outline& outline = section.solids[part.solid].outline;
-  for (const DryStretch& dry : dry_stretches(section, part.solid, loop)) {
+void add_dry(const View& v, const SurfaceLoop& loop, PartResult& part,
+             std::vector<Pointed>& points) {
+  for (const DryStretch& dry : dry_stretches(v.section, v.solid, loop)) {
     part.bare.push_back(
         {dry.face, wrapped(dry.where.from, loop.length),
          wrapped(dry.where.from, loop.length) + dry.where.to - dry.where.from,
@@ -77,8 +92,8 @@ void add_dry(const mesh::Section& section, const SurfaceLoop& loop,
     for (int k = 0; k < steps; ++k) {
       const double arc =
           dry.where.from + (dry.where.to - dry.where.from) * (k + 0.5) / steps;
-      const PlaceOnLoop place = place_at(loop, outline, arc);
-      const Curve& curve = curve_of(outline, loop.loop, place.curve);
+      const PlaceOnLoop place = place_at(loop, v.outline, arc);
+      const Curve& curve = curve_of(v.outline, loop.loop, place.curve);
       SurfacePoint p;
       p.at = mesh::point_at(curve, place.t);
       p.normal = mesh::outward_normal(curve, place.t);
@@ -86,44 +101,24 @@ void add_dry(const mesh::Section& section, const SurfaceLoop& loop,
       p.arc = wrapped(arc, loop.length);
       p.face = face_index(part.faces, curve.face);
       p.wetted = p.judged = false;
-      part.surface.push_back(p);
+      points.push_back({p, -1});
     }
   }
 }
 
-/// Sums over the edges of each face, so that shared nodes count where they
-/// should.
-void sum_faces(const Model& model, const Case& c, const Surface& surface,
-               const PartOutcome& outcome, PartResult& part) {
-  const Outline& outline = solid_of(model, surface).outline;
-  const double growth =
-      outcome.current_density_spread.mean > 0
-          ? outcome.thickness_spread.mean / outcome.current_density_spread.mean
-          : 0;
-  std::vector<std::vector<Extreme>> averages(part.faces.size());
-  for (const SurfaceLoop& loop : surface.loops) {
-    const Profile profile(loop, outcome.current_density);
-    for (std::size_t f = 0; f < part.faces.size(); ++f) {
-      const Stretches face =
-          stretches_of_faces(loop, outline, {part.faces[f].name});
-      const Stretches open = common(face, loop.open, loop.length);
-      const auto some = profile.averages(open, c.accuracy.averaging_length);
-      averages[f].insert(averages[f].end(), some.begin(), some.end());
-      if (!common(face, loop.judged, loop.length).empty())
-        part.faces[f].judged = true;
-    }
-  }
+/// Of the last step.
+void add_face_currents(const Model& model, const Surface& surface,
+                       const PartOutcome& outcome, PartResult& part) {
   const Electrodes& electrodes = model.response.electrodes();
   const Electrode& electrode = electrodes.each[surface.electrode];
+  const Outline& outline = model.section.solids[electrode.solid].outline;
   const auto places = places_by_row(electrode);
   for (const mesh::BoundaryEdge& e : model.mesh.boundary) {
     if (e.owner != static_cast<int>(electrode.solid) || e.masked) continue;
-    const Curve& curve = curve_of(outline, e.loop, e.curve);
     FaceResult& face = part.faces[static_cast<std::size_t>(
-        face_index(part.faces, curve.face))];
+        face_index(part.faces, curve_of(outline, e.loop, e.curve).face))];
     const Eigen::Vector3d weight =
         edge_mass(model.mesh, e).rowwise().sum() * model.scale.depth;
-    face.area += weight.sum();
     for (std::size_t k = 0; k < 3; ++k) {
       const int row =
           electrodes.nodes.row[static_cast<std::size_t>(e.nodes[k])];
@@ -131,51 +126,89 @@ void sum_faces(const Model& model, const Case& c, const Surface& surface,
                       outcome.current_density(places.at(row));
     }
   }
+}
+
+/// Sums over the edges of each face, so that shared nodes count where they
+/// should.
+void sum_faces(const View& v, const Case& c, const Certified& last,
+               const Surface& surface, const PartOutcome& outcome,
+               PartResult& part) {
+  std::vector<std::vector<Extreme>> thickness(part.faces.size()),
+      density(part.faces.size());
+  std::vector<double> volume(part.faces.size(), 0);
+  const double window = c.accuracy.averaging_length;
+  for (std::size_t l = 0; l < v.coat.surface.loops.size(); ++l) {
+    const SurfaceLoop& loop = v.coat.surface.loops[l];
+    const Profile thick(loop, v.coat.thickness), dense(loop, v.density);
+    for (std::size_t f = 0; f < part.faces.size(); ++f) {
+      const Stretches face =
+          stretches_of_faces(loop, v.outline, {part.faces[f].name});
+      const Stretches open = common(face, loop.open, loop.length);
+      for (const Extreme& e : thick.averages(open, window))
+        thickness[f].push_back(e);
+      for (const Extreme& e : dense.averages(open, window))
+        density[f].push_back(e);
+      if (!common(face, loop.judged, loop.length).empty())
+        part.faces[f].judged = true;
+    }
+    for (std::size_t k = 0; k < loop.edges.size(); ++k) {
+      const SurfaceEdge& e = loop.edges[k];
+      const Eigen::Vector3d& weight = v.coat.weights[l][k];
+      const auto f = static_cast<std::size_t>(
+          face_index(part.faces, curve_of(v.outline, loop.loop, e.curve).face));
+      part.faces[f].area += weight.sum();
+      for (std::size_t j = 0; j < 3; ++j) {
+        const double w = weight(static_cast<Index>(j));
+        volume[f] += w * v.coat.thickness(e.node[j]);
+      }
+    }
+  }
+  add_face_currents(last.model, surface, outcome, part);
+  const auto spread = [](const std::vector<Extreme>& averages, double mean) {
+    Spread s{mean, mean, mean};
+    for (const Extreme& e : averages) {
+      s.min = std::min(s.min, e.value);
+      s.max = std::max(s.max, e.value);
+    }
+    return s;
+  };
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
     FaceResult& face = part.faces[f];
-    const double mean = face.area > 0 ? face.current / face.area : 0;
-    Spread& i = face.current_density;
-    i = {mean, mean, mean};
-    for (const Extreme& e : averages[f]) {
-      i.min = std::min(i.min, e.value);
-      i.max = std::max(i.max, e.value);
-    }
-    face.thickness = {growth * i.min, growth * i.mean, growth * i.max};
+    const double area = face.area > 0 ? face.area : 1;
+    face.current_density = spread(density[f], face.current / area);
+    face.thickness = spread(thickness[f], volume[f] / area);
   }
 }
 
-Spot make_spot(const Model& model, const Outline& outline,
-               const SurfaceLoop& loop, const Extreme& extreme) {
+Spot make_spot(const View& v, const SurfaceLoop& loop, const Extreme& extreme) {
   const double arc = wrapped(extreme.arc, loop.length);
-  const PlaceOnLoop place = place_at(loop, outline, arc);
-  const Curve& curve = curve_of(outline, loop.loop, place.curve);
+  const PlaceOnLoop place = place_at(loop, v.outline, arc);
+  const Curve& curve = curve_of(v.outline, loop.loop, place.curve);
   Spot spot;
   spot.at = mesh::point_at(curve, place.t);
   spot.arc = arc;
   spot.face = curve.face;
   spot.where =
-      place_in_words(model.section, outline, loop.loop, place.curve, place.t);
+      place_in_words(v.section, v.outline, loop.loop, place.curve, place.t);
   spot.thickness = extreme.value;
   return spot;
 }
 
 /// Extremes of one sign over all loops, the most extreme first; at least one.
-std::vector<Spot> find_spots(const Model& model, const Case& c,
-                             const Surface& surface, const PartOutcome& outcome,
+std::vector<Spot> find_spots(const View& v, const Case& c, double mean,
                              double sign) {
-  const Outline& outline = solid_of(model, surface).outline;
-  const double prominence = kProminence * outcome.thickness_spread.mean;
+  const double prominence = kProminence * mean;
   std::vector<Spot> spots;
   const SurfaceLoop* loop_of_most = nullptr;
   Extreme most;
   double height = -std::numeric_limits<double>::infinity();
-  for (const SurfaceLoop& loop : surface.loops) {
-    const Profile profile(loop, outcome.thickness);
+  for (const SurfaceLoop& loop : v.coat.surface.loops) {
+    const Profile profile(loop, v.coat.thickness);
     for (const Stretch& s : loop.open) {
       const bool closed = s.to - s.from >= loop.length * (1 - 1e-9);
       const auto averages = profile.averages({s}, c.accuracy.averaging_length);
       for (const Extreme& e : standing_out(averages, sign, prominence, closed))
-        spots.push_back(make_spot(model, outline, loop, e));
+        spots.push_back(make_spot(v, loop, e));
       for (const Extreme& e : averages)
         if (sign * e.value > height) {
           height = sign * e.value;
@@ -191,7 +224,7 @@ std::vector<Spot> find_spots(const Model& model, const Case& c,
   // A part plated evenly has no spot that stands out; its extreme still is
   // the answer to "where is it thinnest".
   if (spots.empty() && loop_of_most)
-    spots.push_back(make_spot(model, outline, *loop_of_most, most));
+    spots.push_back(make_spot(v, *loop_of_most, most));
   if (spots.size() > kMostSpots) spots.resize(kMostSpots);
   return spots;
 }
@@ -208,36 +241,69 @@ std::optional<double> share_in_range(const Case& c, const PartResult& part) {
   return all > 0 ? inside / all : 0;
 }
 
+/// Real area that stands for each node of a coat [m2].
+Eigen::VectorXd node_weights(const Coat& coat) {
+  Eigen::VectorXd weight = Eigen::VectorXd::Zero(coat.thickness.size());
+  for (std::size_t l = 0; l < coat.surface.loops.size(); ++l)
+    for (std::size_t k = 0; k < coat.weights[l].size(); ++k)
+      for (std::size_t j = 0; j < 3; ++j)
+        weight(coat.surface.loops[l].edges[k].node[j]) +=
+            coat.weights[l][k](static_cast<Index>(j));
+  return weight;
+}
+
+std::size_t index_of(const mesh::Section& section, const std::string& key) {
+  const auto found =
+      std::find_if(section.solids.begin(), section.solids.end(),
+                   [&](const auto& s) { return s.spec.key == key; });
+  return static_cast<std::size_t>(found - section.solids.begin());
+}
+
 }  // namespace
 
-PartResult describe_part(const Model& model, const Case& c,
-                         const Surface& surface, const PartOutcome& outcome) {
-  const Electrode& electrode =
-      model.response.electrodes().each[surface.electrode];
-  const Outline& outline = solid_of(model, surface).outline;
+DescribedPart describe_part(const Schedule& schedule, const Case& c,
+                            std::size_t index) {
+  const Certified& last = *schedule.last().solved;
+  const PartOutcome& outcome = last.outcome.parts[index];
+  const mesh::Solid& solid =
+      solid_of(last.model, last.model.surfaces[index]).spec;
+  const Coat& coat = schedule.coats[index];
+  const std::size_t place = index_of(schedule.drawn, solid.key);
+  const View v{schedule.drawn, place, schedule.drawn.solids[place].outline,
+               coat, coat.density.rightCols(1)};
   PartResult part;
-  part.solid = electrode.solid;
-  part.name = model.section.solids[electrode.solid].spec.name;
-  part.area = electrode.measure * model.scale.depth;
+  part.solid = last.model.response.electrodes()
+                   .each[last.model.surfaces[index].electrode]
+                   .solid;
+  part.name = solid.name;
+  part.area = coat.area;
   part.current = outcome.current;
   part.current_density.value = outcome.current_density_spread;
-  part.thickness.value = outcome.thickness_spread;
-  part.mass =
-      outcome.thickness_spread.mean * part.area * c.solution.metal.density;
-  for (const SurfaceLoop& loop : surface.loops) {
-    add_wetted_points(outline, loop, electrode, outcome, model.scale.depth,
-                      part);
-    add_dry(model.section, loop, part);
+  part.thickness.value = schedule.spreads[index].thickness;
+  part.mass = part.thickness.value.mean * part.area * c.solution.metal.density;
+  std::vector<Pointed> points;
+  const Eigen::VectorXd weight = node_weights(coat);
+  for (std::size_t l = 0; l < coat.surface.loops.size(); ++l) {
+    add_wetted_points(v, l, weight, part, points);
+    add_dry(v, coat.surface.loops[l], part, points);
   }
-  std::stable_sort(part.surface.begin(), part.surface.end(),
-                   [](const SurfacePoint& a, const SurfacePoint& b) {
-                     return a.loop != b.loop ? a.loop < b.loop : a.arc < b.arc;
-                   });
-  sum_faces(model, c, surface, outcome, part);
-  part.thin_spots = find_spots(model, c, surface, outcome, -1);
-  part.heavy_spots = find_spots(model, c, surface, outcome, +1);
+  std::stable_sort(
+      points.begin(), points.end(), [](const Pointed& a, const Pointed& b) {
+        return a.point.loop != b.point.loop ? a.point.loop < b.point.loop
+                                            : a.point.arc < b.point.arc;
+      });
+  DescribedPart result;
+  for (const Pointed& p : points) {
+    part.surface.push_back(p.point);
+    result.node.push_back(p.node);
+  }
+  sum_faces(v, c, last, last.model.surfaces[index], outcome, part);
+  const double mean = part.thickness.value.mean;
+  part.thin_spots = find_spots(v, c, mean, -1);
+  part.heavy_spots = find_spots(v, c, mean, +1);
   part.share_in_working_range = share_in_range(c, part);
-  return part;
+  result.part = std::move(part);
+  return result;
 }
 
 }  // namespace thinspot::solver

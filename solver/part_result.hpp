@@ -1,13 +1,18 @@
 #pragma once
 
-#include "solver/deposit.hpp"
-#include "solver/model.hpp"
 #include "solver/result.hpp"
+#include "solver/schedule.hpp"
+
+#include <vector>
 
 namespace thinspot::solver {
 
 /// Faces, spots, surface points and sums of one part; bands still empty.
-PartResult describe_part(const Model& model, const Case& c,
-                         const Surface& surface, const PartOutcome& outcome);
+struct DescribedPart {
+  PartResult part;
+  std::vector<int> node;  ///< of the coat, for each surface point; -1: dry
+};
+DescribedPart describe_part(const Schedule& schedule, const Case& c,
+                            std::size_t part);
 
 }  // namespace thinspot::solver

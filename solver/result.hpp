@@ -112,7 +112,18 @@ struct CellResult {
 };
 
 struct StepResult {
-  double duration = 0;  ///< [s]
+  double duration = 0;         ///< [s]
+  mesh::Motion motion = {};    ///< of the parts, from how they are drawn
+  mesh::Section section = {};  ///< as all stands in this step
+  std::vector<std::string> off = {}, lifted = {};  ///< anodes
+  /// What one part gets, in the order of Result::parts; the vectors in the
+  /// order of its surface points.
+  struct OfPart {
+    Spread thickness;                 ///< after this step [m]
+    Eigen::VectorXd current_density;  ///< in this step [A/m2]
+    Eigen::VectorXd grown;            ///< thickness after this step [m]
+  };
+  std::vector<OfPart> parts = {};
   CellResult cell;
   double part_current = 0;          ///< [A]
   double mean_current_density = 0;  ///< over the part [A/m2]

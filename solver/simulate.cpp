@@ -1,12 +1,9 @@
 #include "solver/simulate.hpp"
 
 #include "solver/assemble_result.hpp"
-#include "solver/certify.hpp"
-#include "solver/model.hpp"
+#include "solver/schedule.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/uncertainty.hpp"
-
-#include <utility>
 
 namespace thinspot::solver {
 
@@ -15,18 +12,17 @@ namespace thinspot::solver {
 Result simulate(const Case& c) {
   const Stopwatch watch;
 
-  // 1. Drawing, mesh and response: what depends on the geometry alone.
-  Model model = build_model(c);
+  // 1. Step by step: drawing, mesh and response, which depend on the geometry
+  //    alone; supply, polarization, currents, the mesh refined until its error
+  //    in the figures is within tolerance. Faraday's law gives the thickness,
+  //    summed along the surface.
+  const Schedule schedule = run_schedule(c);
 
-  // 2. Supply, polarization, currents; Faraday's law gives the thickness. The
-  //    mesh is refined until its error in the figures is within tolerance.
-  const Certified solved = certify(std::move(model), c);
+  // 2. How far each figure may be off, from what is not known for sure.
+  const Bands bands = compute_bands(schedule, c);
 
-  // 3. How far each figure may be off, from what is not known for sure.
-  const Bands bands = compute_bands(solved, c);
-
-  // 4. Put into the words and tables that the outputs print.
-  Result result = assemble_result(solved, c, bands);
+  // 3. Put into the words and tables that the outputs print.
+  Result result = assemble_result(schedule, c, bands);
   result.total_seconds = watch.seconds();
   return result;
 }

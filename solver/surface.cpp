@@ -51,7 +51,9 @@ double lowest_arc(const Loop& loop) {
   return lowest;
 }
 
-SurfaceLoop measure(const Outline& outline, std::size_t index) {
+}  // namespace
+
+SurfaceLoop loop_of(const Outline& outline, std::size_t index) {
   SurfaceLoop result;
   const Loop& loop = outline.loops[index];
   result.loop = static_cast<int>(index);
@@ -68,8 +70,6 @@ SurfaceLoop measure(const Outline& outline, std::size_t index) {
       result.curve_start[k] += result.length;
   return result;
 }
-
-}  // namespace
 
 Stretches wetted(const SurfaceLoop& s) {
   // Neighbouring edges share a node, not its rounding: joined a little longer
@@ -135,7 +135,7 @@ Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
 
   std::vector<SurfaceLoop> loops;
   for (std::size_t k = 0; k < outline.loops.size(); ++k)
-    loops.push_back(measure(outline, k));
+    loops.push_back(loop_of(outline, k));
   for (std::size_t b = 0; b < mesh.boundary.size(); ++b) {
     const mesh::BoundaryEdge& e = mesh.boundary[b];
     if (e.owner != static_cast<int>(electrode.solid) || e.masked) continue;

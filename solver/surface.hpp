@@ -41,6 +41,9 @@ struct Surface {
   std::vector<SurfaceLoop> loops;  ///< those that meet the liquid
 };
 
+/// Length and starts of one of an outline's loops, without edges yet.
+SurfaceLoop loop_of(const mesh::Outline& outline, std::size_t loop);
+
 /// Unrolls any electrode; all that is wetted counts as open, none as judged.
 Surface unroll(const mesh::Mesh& mesh, const mesh::Section& section,
                const Electrodes& electrodes, std::size_t electrode);

@@ -2,45 +2,72 @@
 
 #include "mesh/errors.hpp"
 #include "solver/section_error.hpp"
+#include "solver/step_case.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <string>
 
 namespace thinspot::solver {
 
 namespace {
 
-/// The figures in one row, so that one loop serves them all.
-std::vector<double> figures(const Outcome& o) {
-  std::vector<double> f{o.point.terminal_voltage, o.point.total_current};
-  for (const PartOutcome& p : o.parts)
-    for (double x : {p.thickness_spread.min, p.thickness_spread.mean,
-                     p.thickness_spread.max, p.current_density_spread.min,
-                     p.current_density_spread.mean,
-                     p.current_density_spread.max, p.least_judged})
+/// The figures in one row, so that one loop serves them all; densities, voltage
+/// and current of the last step.
+std::vector<double> figures(const Outcome& last,
+                            const std::vector<CoatSpread>& spreads) {
+  std::vector<double> f{last.point.terminal_voltage, last.point.total_current};
+  for (std::size_t p = 0; p < spreads.size(); ++p) {
+    const Spread& t = spreads[p].thickness;
+    const Spread& i = last.parts[p].current_density_spread;
+    for (double x : {t.min, t.mean, t.max, i.min, i.mean, i.max,
+                     spreads[p].least_judged.value})
       f.push_back(x);
+  }
   return f;
 }
 
 /// What meshing may have put off of each figure, in the same order.
-std::vector<double> mesh_errors(const Certified& solved, double growth) {
-  const MeshErrors& e = solved.errors;
+std::vector<double> mesh_errors(const Schedule& s) {
+  const MeshErrors& e = s.last().solved->errors;
   std::vector<double> f{e.voltage, e.current};
-  for (const MeshErrors::OfPart& p : e.parts)
-    for (double x : {growth * p.least, growth * p.mean, growth * p.largest,
-                     p.least, p.mean, p.largest, growth * p.least_judged})
+  for (std::size_t p = 0; p < s.errors.size(); ++p) {
+    const MeshErrors::OfPart &t = s.errors[p], &i = e.parts[p];
+    for (double x : {t.least, t.mean, t.largest, i.least, i.mean, i.largest,
+                     t.least_judged})
       f.push_back(x);
+  }
   return f;
+}
+
+/// The steps of a case that differs in its quantities alone; what shares a
+/// solution shares it again.
+std::vector<double> figures_of(const Schedule& s, const Case& c) {
+  std::vector<std::shared_ptr<const Outcome>> outcomes;
+  std::vector<const Outcome*> seen;
+  std::vector<double> growth;
+  for (std::size_t k = 0; k < s.steps.size(); ++k) {
+    Case alone = case_of_step(c, k);
+    alone.probes.clear();
+    growth.push_back(growth_per_density(alone));
+    const Certified* solved = s.steps[k].solved.get();
+    for (std::size_t j = 0; j < k && outcomes.size() == k; ++j)
+      if (s.steps[j].solved.get() == solved) outcomes.push_back(outcomes[j]);
+    if (outcomes.size() == k)
+      outcomes.push_back(std::make_shared<const Outcome>(
+          evaluate(solved->model, alone, &solved->outcome.point)));
+    seen.push_back(outcomes.back().get());
+  }
+  return figures(*seen.back(), lay_down(s, c, seen, growth).spreads);
 }
 
 /// An end of an interval at which the cell does not work at all (a voltage
 /// below the offsets, say) counts as no current and no deposit.
-std::vector<double> figures_or_none(const Model& model, const Case& c,
-                                    const WorkingPoint& near,
+std::vector<double> figures_or_none(const Schedule& s, const Case& c,
                                     std::size_t count) {
   try {
-    return figures(evaluate(model, c, &near));
+    return figures_of(s, c);
   } catch (const InputError&) {
   } catch (const NoResultError&) {
   }
@@ -73,11 +100,12 @@ void stretch_low(Interval& band, double ratio, double value) {
 
 }  // namespace
 
-Bands compute_bands(const Certified& solved, const Case& c) {
-  const Model& model = solved.model;
-  const Outcome& outcome = solved.outcome;
-  const std::vector<double> base = figures(outcome);
-  std::vector<double> up = mesh_errors(solved, growth_per_density(c));
+Bands compute_bands(const Schedule& schedule, const Case& c) {
+  const Certified& last = *schedule.last().solved;
+  const Model& model = last.model;
+  const Outcome& outcome = last.outcome;
+  const std::vector<double> base = figures(outcome, schedule.spreads);
+  std::vector<double> up = mesh_errors(schedule);
   for (double& x : up) x *= x;
   std::vector<double> down = up;
   Case moved = c;
@@ -88,7 +116,7 @@ Bands compute_bands(const Certified& solved, const Case& c) {
       q.value = within_reason(key, stated.value,
                               stated.value + sign * stated.plus_minus);
       const std::vector<double> f =
-          figures_or_none(model, moved, outcome.point, base.size());
+          figures_or_none(schedule, moved, base.size());
       for (std::size_t k = 0; k < f.size(); ++k) {
         const double change = f[k] - base[k];
         double& side = change > 0 ? up[k] : down[k];
@@ -117,10 +145,11 @@ Bands compute_bands(const Certified& solved, const Case& c) {
     const double wagner = wagner_of(model, c, outcome.point, surface).number;
     if (const auto error = section_error(model.section, solid, wagner)) {
       const PartOutcome& o = outcome.parts[p];
-      stretch_low(b.least, error->least, o.thickness_spread.min);
-      stretch_low(b.least_judged, error->least, o.least_judged);
+      const CoatSpread& t = schedule.spreads[p];
+      stretch_low(b.least, error->least, t.thickness.min);
+      stretch_low(b.least_judged, error->least, t.least_judged.value);
       stretch_low(b.least_density, error->least, o.current_density_spread.min);
-      stretch_low(b.largest, error->largest, o.thickness_spread.max);
+      stretch_low(b.largest, error->largest, t.thickness.max);
       stretch_low(b.largest_density, error->largest,
                   o.current_density_spread.max);
     }

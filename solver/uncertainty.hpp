@@ -1,7 +1,7 @@
 #pragma once
 
-#include "solver/certify.hpp"
 #include "solver/result.hpp"
+#include "solver/schedule.hpp"
 
 #include <vector>
 
@@ -23,6 +23,6 @@ struct Bands {
 /// downwards apart, as for independent inputs. The mesh's error comes in by
 /// squares too; the error of the planar section of a disc on top, on its own
 /// side.
-Bands compute_bands(const Certified& solved, const Case& c);
+Bands compute_bands(const Schedule& schedule, const Case& c);
 
 }  // namespace thinspot::solver

@@ -36,13 +36,19 @@ std::string safe_in_script(std::string_view json) {
 
 std::string report_page(const std::string& summary_json,
                         const std::string& section_svg,
-                        const std::string& thickness_svg) {
+                        const std::string& thickness_svg,
+                        const std::string& steps_svg) {
+  const std::string steps =
+      steps_svg.empty() ? ""
+                        : "<figure>\n<figcaption>Step by step</figcaption>\n" +
+                              steps_svg + "</figure>\n";
   // Marks are looked for in the page alone, in their order, never in what has
   // been put in: a title may say "@@SUMMARY@@".
   const std::string json = safe_in_script(summary_json);
-  const std::array<std::pair<std::string_view, std::string_view>, 3> pieces{
+  const std::array<std::pair<std::string_view, std::string_view>, 4> pieces{
       {{"@@SECTION@@", section_svg},
        {"@@THICKNESS@@", thickness_svg},
+       {"@@STEPS@@", steps},
        {"@@SUMMARY@@", json}}};
   std::string_view page = page_text();
   std::string result;

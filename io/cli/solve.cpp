@@ -9,8 +9,10 @@
 #include "io/vtk_data.hpp"
 #include "io/words.hpp"
 #include "solver/simulate.hpp"
+#include "solver/step_view.hpp"
 #include "viz/report_page.hpp"
 #include "viz/section_picture.hpp"
+#include "viz/step_strip.hpp"
 #include "viz/thickness_chart.hpp"
 
 #include <fmt/format.h>
@@ -74,13 +76,19 @@ solver::Result simulated(const CaseFile& file) {
 
 void write_all(OutputFolder& folder, const solver::Result& result,
                const Words& words) {
-  const std::string section = viz::section_picture(result);
+  // The picture shows the last step's field, and the part where it is then.
+  const std::string section = viz::section_picture(solver::as_left(result));
+  const bool several = result.steps.size() > 1;
+  const std::string strip = several ? viz::step_strip(result) : "";
   const std::string thickness = viz::thickness_chart(result);
   const std::string page =
-      viz::report_page(summary_json(result, words), section, thickness);
+      viz::report_page(summary_json(result, words), section, thickness, strip);
   const std::string points = surface_csv(result);
   const std::string liquid = section_vtu(result);
   const std::string surface = surface_vtp(result);
+  std::vector<std::string> after;
+  for (std::size_t k = 0; several && k < result.steps.size(); ++k)
+    after.push_back(step_vtp(result, k));
   // All is made before the folder is touched: what fails leaves it as it was.
   folder.begin();
   folder.write("report.html", page);
@@ -89,6 +97,9 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   folder.write("surface.csv", points);
   folder.write("section.vtu", liquid);
   folder.write("surface.vtp", surface);
+  if (several) folder.write("steps.svg", strip);
+  for (std::size_t k = 0; k < after.size(); ++k)
+    folder.write(step_file(k), after[k]);
   folder.write("steps.pvd", steps_pvd(result));
   folder.write(std::string(summary_name),
                summary_json(result, words, folder.written()));

@@ -6,6 +6,7 @@
 #include "io/copies.hpp"
 #include "io/number_text.hpp"
 #include "io/trade_units.hpp"
+#include "solver/step_view.hpp"
 
 #include <fmt/format.h>
 
@@ -21,6 +22,7 @@ using solver::Result;
 /// Rows that a list may take before it is cut short; the page has them all.
 constexpr std::size_t most_assumed = 6;
 constexpr std::size_t most_probes = 4;
+constexpr std::size_t most_steps = 8;
 constexpr std::size_t most_cautions = 3;
 
 std::string mean_line(const Result& result) {
@@ -60,6 +62,31 @@ std::string current_line(const Result& result) {
     text += fmt::format(" {} % of the surface is in the working range.",
                         digits(100 * *share, 2));
   return wrapped(text, 10);
+}
+
+/// Each step with the least and largest thickness after it.
+std::string step_lines(const Result& result) {
+  if (result.steps.size() < 2) return "";
+  std::string text;
+  const std::size_t shown = std::min(result.steps.size(), most_steps);
+  for (std::size_t k = 0; k < shown; ++k) {
+    const solver::StepResult& step = result.steps[k];
+    double least = step.parts.front().thickness.min, most = 0;
+    for (const solver::StepResult::OfPart& part : step.parts) {
+      least = std::min(least, part.thickness.min);
+      most = std::max(most, part.thickness.max);
+    }
+    text += wrapped(
+        fmt::format("Step {}:   {}, {}: then {} to {} µm.{}", k + 1,
+                    duration_text(step.duration), solver::step_in_words(step),
+                    digits(to_um(least), 2), digits(to_um(most), 2),
+                    step.burning ? " Expect burning." : ""),
+        10);
+  }
+  if (result.steps.size() > shown)
+    text += fmt::format("… and {} more steps in the report\n",
+                        result.steps.size() - shown);
+  return text;
 }
 
 std::string probe_lines(const Result& result) {
@@ -113,6 +140,7 @@ void print_summary(const Result& result, const Words& words,
   text += current_line(result);
   if (!words.shares.empty()) text += wrapped("Shares:   " + words.shares, 10);
   if (!words.copies.empty()) text += wrapped("Rack:     " + words.copies, 10);
+  text += step_lines(result);
   text += probe_lines(result);
   for (const std::string& line : words.bare) text += wrapped(line, 2);
   text += "\n";

@@ -172,7 +172,6 @@ TEST_CASE("Each wrong line is named for what it is", "[case_file]") {
        "below the voltage itself, 7 V"},
       {"\"40 min\"", "\"0 s\"", "1 ms .. 3650 day"},
       {"[[step]]", "[step]", "write it as [[step]]"},
-      {"[[step]]", "[[step]]\nduration = \"1 s\"\n[[step]]", "2 tables [[step"},
       {"[supply]", "[target]\nfaces = [\"upper rym\"]\n[supply]",
        "is \"upper rim\" meant?"},
       {"[supply]",

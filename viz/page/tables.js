@@ -92,12 +92,15 @@ function tables(data) {
     ], records(data.wires)),
     table("Steps", [
       ["step", (s) => String(1 + records(data.steps).indexOf(s))],
+      ["done", "what"],
       ["time min", "duration_min", "number given"],
       ["current A", inside("cell", "current_A"), "number"],
       ["voltage V", inside("cell", "voltage_V"), "number"],
       ["mean A/dm²", "mean_current_density_A_dm2", "number"],
       ["largest A/dm²", "max_current_density_A_dm2", "number"],
       ["held by", inside("cell", "limited_by")],
+      ["least µm until then", inside("thickness_um", "min"), "number"],
+      ["largest µm until then", inside("thickness_um", "max"), "number"],
     ], records(data.steps)));
 }
 

@@ -1,0 +1,95 @@
+#include "io/case_reading.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace thinspot::io {
+
+namespace {
+
+/// Supply keys that a step may change: leads stay what they are.
+std::vector<KeyInfo> settings() {
+  std::vector<KeyInfo> keys = table_info("supply").keys;
+  std::erase_if(
+      keys, [](const KeyInfo& key) { return key.name == "lead_resistance"; });
+  return keys;
+}
+
+template <class Things>
+std::vector<std::string> names_of(const Things& things) {
+  std::vector<std::string> names;
+  for (const auto& thing : things) names.push_back(thing.name);
+  return names;
+}
+
+/// Names of one list that stand in the table, known ones only.
+void read_names(TableReader& t, std::string_view key,
+                const std::vector<std::string>& known,
+                std::vector<std::string>& names) {
+  const auto given = t.texts(key);
+  if (!given) return;
+  names.clear();
+  for (const std::string& name : *given)
+    if (std::find(known.begin(), known.end(), name) == known.end())
+      t.wrong(key, fmt::format("there is no \"{}\"", name),
+              known.empty()
+                  ? "leave it out"
+                  : fmt::format("one or more of: {}", fmt::join(known, ", ")));
+    else if (std::find(names.begin(), names.end(), name) == names.end())
+      names.push_back(name);
+  std::sort(names.begin(), names.end());
+}
+
+void read_motion(Reading& r, TableReader& t, mesh::Motion& motion) {
+  const mesh::Cut cut = r.content.section.cut;
+  if (const auto flip = t.flag("flip")) motion.flip = *flip;
+  if (const auto turn = t.value("turn")) motion.turn = *turn;
+  if (t.has("flip") && motion.flip && cut != mesh::Cut::side)
+    t.wrong("flip", "is half a turn about an upright wire",
+            "view = \"side\", or turn = \"180 deg\" in a plan view");
+  if (t.has("turn") && motion.turn != 0 && cut == mesh::Cut::axisymmetric)
+    t.wrong("turn", "has no use about an axis", "leave it out");
+}
+
+void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {
+  const std::vector<std::string> anodes = names_of(r.content.anodes);
+  read_names(t, "off", anodes, step.off);
+  read_names(t, "lifted", anodes, step.lifted);
+  for (const std::string& name : step.lifted)
+    if (std::find(step.off.begin(), step.off.end(), name) != step.off.end()) {
+      t.wrong(t.has("lifted") ? "lifted" : "off",
+              fmt::format("\"{}\" is in both lists", name),
+              "off stays in the tank, lifted does not");
+      return;
+    }
+  if (!anodes.empty() && step.off.size() + step.lifted.size() >= anodes.size())
+    t.wrong(t.has("lifted") ? "lifted" : "off", "leaves no anode at work",
+            "one less");
+}
+
+}  // namespace
+
+void read_steps(Reading& r) {
+  solver::Step step;
+  for (TableReader& t : open_tables(r, "step")) {
+    if (const auto duration = t.quantity("duration"))
+      step.duration = *duration;
+    else if (r.content.steps.empty() && !t.has("duration"))
+      t.missing("duration", "duration = \"20 min\"");
+    read_motion(r, t, step.motion);
+    read_anodes_of_step(r, t, step);
+    if (t.has("clips")) {
+      step.clips.emplace();
+      read_names(t, "clips", names_of(r.content.clips), *step.clips);
+    }
+    TableReader supply = t.table("supply", settings());
+    if (supply.present()) {
+      if (!step.supply) step.supply = r.content.supply;
+      read_settings(supply, *step.supply);
+    }
+    r.content.steps.push_back(step);
+  }
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,228 @@
+#include "solver/schedule.hpp"
+
+#include "mesh/errors.hpp"
+#include "solver/step_case.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+
+/// Probes are points of the first part's material: where it is in a step.
+void move_probes(Case& c, const mesh::Section& drawn,
+                 const mesh::Section& there) {
+  const auto part = std::find_if(
+      drawn.solids.begin(), drawn.solids.end(),
+      [](const auto& s) { return s.spec.role == mesh::Role::part; });
+  const auto moved = std::find_if(
+      there.solids.begin(), there.solids.end(),
+      [](const auto& s) { return s.spec.role == mesh::Role::part; });
+  if (part == drawn.solids.end() || moved == there.solids.end()) return;
+  for (Probe& probe : c.probes) {
+    const mesh::OutlineFoot foot = mesh::nearest(part->outline, probe.at);
+    mesh::Place place{static_cast<int>(foot.loop), static_cast<int>(foot.curve),
+                      foot.t};
+    if (moved->flipped) place = mesh::flipped(place, part->outline);
+    probe.at = mesh::point_at(
+        mesh::curve_of(moved->outline, place.loop, place.curve), place.t);
+  }
+}
+
+Case used_in(const Case& c, std::size_t step, const mesh::Section& drawn) {
+  Case used = case_of_step(c, step);
+  if (used.section.motion == mesh::Motion{} || used.probes.empty()) return used;
+  move_probes(used, drawn, mesh::build_section(used.section));
+  return used;
+}
+
+/// Where all stands as in an earlier step its mesh will do, and where the
+/// supply is set alike its currents too.
+void solve(Schedule& s, const Case& c, std::size_t k) {
+  SolvedStep step{used_in(c, k, s.drawn), nullptr, 0};
+  step.growth = growth_per_density(step.used);
+  const Certified* alike = nullptr;
+  for (std::size_t j = 0; j < k; ++j) {
+    if (!same_places(c.steps[j], c.steps[k])) continue;
+    alike = s.steps[j].solved.get();
+    if (!same_currents(c.steps[j], c.steps[k])) continue;
+    step.solved = s.steps[j].solved;
+    break;
+  }
+  if (!step.solved)
+    step.solved = std::make_shared<const Certified>(
+        certify(alike ? alike->model : build_model(step.used), step.used));
+  s.steps.push_back(std::move(step));
+}
+
+std::vector<StepOnPart> steps_on_part(
+    const Schedule& s, std::size_t part,
+    const std::vector<const Outcome*>& outcomes,
+    const std::vector<double>& growth) {
+  std::vector<StepOnPart> steps;
+  for (std::size_t k = 0; k < s.steps.size(); ++k) {
+    const Model& model = s.steps[k].solved->model;
+    if (model.surfaces.size() != s.steps.front().solved->model.surfaces.size())
+      throw NoResultError("a part is all dry in one of the steps");
+    const Surface& surface = model.surfaces[part];
+    steps.push_back({&solid_of(model, surface), &surface, &model.mesh,
+                     &outcomes[k]->parts[part].current_density, growth[k]});
+  }
+  return steps;
+}
+
+const mesh::Outline& drawn_outline(const Schedule& s, std::size_t part) {
+  const Model& model = s.steps.front().solved->model;
+  const std::string& key = solid_of(model, model.surfaces[part]).spec.key;
+  return std::find_if(s.drawn.solids.begin(), s.drawn.solids.end(),
+                      [&](const auto& solid) { return solid.spec.key == key; })
+      ->outline;
+}
+
+std::vector<const Outcome*> outcomes_of(const Schedule& s) {
+  std::vector<const Outcome*> all;
+  for (const SolvedStep& step : s.steps) all.push_back(&step.solved->outcome);
+  return all;
+}
+
+std::vector<double> growth_of(const Schedule& s) {
+  std::vector<double> all;
+  for (const SolvedStep& step : s.steps) all.push_back(step.growth);
+  return all;
+}
+
+void add_up(Schedule& s, const Case& c) {
+  Laid laid = lay_down(s, c, outcomes_of(s), growth_of(s));
+  s.coats = std::move(laid.coats);
+  s.spreads = std::move(laid.spreads);
+}
+
+bool one_field(const Schedule& s) {
+  return std::all_of(s.steps.begin(), s.steps.end(), [&](const auto& step) {
+    return step.solved == s.steps.front().solved;
+  });
+}
+
+/// The windows of all parts' least, largest and least judged thickness, as they
+/// lie in one step.
+std::vector<Watched> watched_in(const Schedule& s, std::size_t step) {
+  std::vector<Watched> windows;
+  for (std::size_t p = 0; p < s.coats.size(); ++p) {
+    const StepOnPart on =
+        steps_on_part(s, p, outcomes_of(s), growth_of(s))[step];
+    const CoatSpread& spread = s.spreads[p];
+    for (const Extreme& e : {spread.least, spread.largest, spread.least_judged})
+      windows.push_back(
+          {p, e.to > e.from
+                  ? window_in_step(e, s.coats[p], drawn_outline(s, p), on)
+                  : Extreme{}});
+  }
+  return windows;
+}
+
+/// Each step once more, with an eye on where the coat of all is thinnest and
+/// heaviest.
+void watch_extremes(Schedule& s) {
+  using Shared = std::shared_ptr<const Certified>;
+  std::vector<std::pair<Shared, Shared>> done;  // before and after
+  std::vector<std::vector<Watched>> watched;
+  for (std::size_t k = 0; k < s.steps.size(); ++k)
+    watched.push_back(watched_in(s, k));
+  for (std::size_t k = 0; k < s.steps.size(); ++k) {
+    SolvedStep& step = s.steps[k];
+    const auto found = std::find_if(
+        done.begin(), done.end(),
+        [&](const auto& pair) { return pair.first == step.solved; });
+    if (found != done.end()) {
+      step.solved = found->second;
+      continue;
+    }
+    auto again = std::make_shared<const Certified>(
+        certify(step.solved->model, step.used, watched[k]));
+    done.emplace_back(std::exchange(step.solved, again), again);
+  }
+}
+
+void add_errors(Schedule& s) {
+  const bool one = one_field(s);
+  s.errors.assign(s.coats.size(), {});
+  for (const SolvedStep& step : s.steps) {
+    const MeshErrors& e = step.solved->errors;
+    for (std::size_t p = 0; p < s.coats.size(); ++p) {
+      MeshErrors::OfPart& sum = s.errors[p];
+      const MeshErrors::OfPart& own = e.parts[p];
+      sum.mean += step.growth * own.mean;
+      const auto of = [&](std::size_t k, double there) {
+        return step.growth * (one ? there : e.watched[3 * p + k]);
+      };
+      sum.least += of(0, own.least);
+      sum.largest += of(1, own.largest);
+      sum.least_judged += of(2, own.least_judged);
+    }
+  }
+}
+
+void add_probes(Schedule& s, const Case& c) {
+  s.probe_thickness.assign(c.probes.size(), 0);
+  s.probe_errors.assign(c.probes.size(), 0);
+  for (const SolvedStep& step : s.steps)
+    for (std::size_t k = 0; k < c.probes.size(); ++k) {
+      s.probe_thickness[k] +=
+          step.growth * step.solved->outcome.probes[k].window.value;
+      s.probe_errors[k] += step.growth * step.solved->errors.probes[k];
+    }
+}
+
+}  // namespace
+
+bool Schedule::within() const {
+  return std::all_of(steps.begin(), steps.end(), [](const SolvedStep& step) {
+    return step.solved->within;
+  });
+}
+
+int Schedule::rounds() const {
+  int most = 0;
+  for (const SolvedStep& step : steps)
+    most = std::max(most, step.solved->rounds);
+  return most;
+}
+
+Laid lay_down(const Schedule& s, const Case& c,
+              const std::vector<const Outcome*>& outcomes,
+              const std::vector<double>& growth) {
+  const Model& model = s.steps.front().solved->model;
+  Laid laid;
+  for (std::size_t p = 0; p < model.surfaces.size(); ++p) {
+    const Coat& coat = laid.coats.emplace_back(
+        lay_down(drawn_outline(s, p), s.drawn.cut, model.scale.depth,
+                 steps_on_part(s, p, outcomes, growth)));
+    double volume = 0;
+    for (std::size_t k = 0; k < growth.size(); ++k)
+      volume += growth[k] * outcomes[k]->parts[p].current;
+    laid.spreads.push_back(
+        spread_of(coat, coat.thickness, volume, c.accuracy.averaging_length));
+  }
+  return laid;
+}
+
+Schedule run_schedule(const Case& c) {
+  Schedule s;
+  mesh::SectionSpec drawn = c.section;
+  drawn.motion = {};
+  s.drawn = mesh::build_section(drawn);
+  for (std::size_t k = 0; k < c.steps.size(); ++k) solve(s, c, k);
+  add_up(s, c);
+  if (!one_field(s)) {
+    watch_extremes(s);
+    add_up(s, c);
+  }
+  add_errors(s);
+  add_probes(s, c);
+  return s;
+}
+
+}  // namespace thinspot::solver

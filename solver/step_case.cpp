@@ -1,0 +1,86 @@
+#include "solver/step_case.hpp"
+
+#include <algorithm>
+
+namespace thinspot::solver {
+
+namespace {
+
+bool listed(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+/// Takes a solid out, with its masks; what comes after it moves up.
+void remove_solid(Case& c, std::size_t solid) {
+  const std::string key = c.section.solids[solid].key;
+  c.section.solids.erase(c.section.solids.begin() +
+                         static_cast<std::ptrdiff_t>(solid));
+  std::erase_if(c.section.masks,
+                [&](const mesh::Mask& mask) { return mask.on == key; });
+  const auto move_up = [solid](std::size_t& index) {
+    if (index > solid) --index;
+  };
+  for (Anode& a : c.anodes) move_up(a.solid);
+  for (Thief& t : c.thieves) move_up(t.solid);
+  for (Floating& f : c.floating) move_up(f.solid);
+  for (Clip& clip : c.clips)
+    for (std::size_t& index : clip.solids) move_up(index);
+}
+
+/// An anode without a lead is metal that nothing is connected to.
+void cut_off(Case& c, const Anode& anode) {
+  c.section.solids[anode.solid].role = mesh::Role::floating;
+  Quantity resistance = anode.polarization.resistance;
+  resistance.value += anode.bag_resistance.value;
+  c.floating.push_back({anode.name, anode.solid, anode.metal, resistance});
+}
+
+void change_anodes(Case& c, const Step& step) {
+  for (const Anode& anode : c.anodes)
+    if (listed(step.off, anode.name)) cut_off(c, anode);
+  std::vector<std::size_t> out;
+  for (const Anode& anode : c.anodes)
+    if (listed(step.lifted, anode.name)) out.push_back(anode.solid);
+  std::erase_if(c.anodes, [&](const Anode& anode) {
+    return listed(step.off, anode.name) || listed(step.lifted, anode.name);
+  });
+  std::sort(out.rbegin(), out.rend());
+  for (std::size_t solid : out) remove_solid(c, solid);
+}
+
+void change_clips(Case& c, const Step& step) {
+  if (!step.clips) return;
+  std::vector<std::size_t> out;
+  for (const Clip& clip : c.clips)
+    if (!listed(*step.clips, clip.name))
+      out.insert(out.end(), clip.solids.begin(), clip.solids.end());
+  std::erase_if(c.clips, [&](const Clip& clip) {
+    return !listed(*step.clips, clip.name);
+  });
+  std::sort(out.rbegin(), out.rend());
+  for (std::size_t solid : out) remove_solid(c, solid);
+}
+
+}  // namespace
+
+Case case_of_step(const Case& c, std::size_t step) {
+  Case alone = c;
+  alone.steps = {c.steps[step]};
+  const Step& s = alone.steps.front();
+  alone.section.motion = s.motion;
+  if (s.supply) alone.supply = *s.supply;
+  change_anodes(alone, s);
+  change_clips(alone, s);
+  return alone;
+}
+
+bool same_places(const Step& a, const Step& b) {
+  return a.motion == b.motion && a.off == b.off && a.lifted == b.lifted &&
+         a.clips == b.clips;
+}
+
+bool same_currents(const Step& a, const Step& b) {
+  return same_places(a, b) && a.supply == b.supply;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,92 @@
+#include "solver/step_view.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numbers>
+
+namespace thinspot::solver {
+
+namespace {
+
+using mesh::Motion;
+using mesh::Point;
+
+Point turned(const Point& v, const Motion& m) {
+  const double c = std::cos(m.turn), s = std::sin(m.turn);
+  const Point way(c * v.x() - s * v.y(), s * v.x() + c * v.y());
+  return m.flip ? Point(-way.x(), way.y()) : way;
+}
+
+/// Moves a part about its centre.
+void move(PartResult& part, const Point& centre, const Motion& motion) {
+  if (motion == Motion{}) return;
+  const auto place = [&](Point& p) { p = centre + turned(p - centre, motion); };
+  for (SurfacePoint& p : part.surface) {
+    place(p.at);
+    p.normal = turned(p.normal, motion);
+  }
+  for (Spot& s : part.thin_spots) place(s.at);
+  for (Spot& s : part.heavy_spots) place(s.at);
+}
+
+Point centre_of(const Result& result, std::size_t part) {
+  return result.section.solids[result.parts[part].solid].spec.at;
+}
+
+std::size_t index_of(const mesh::Section& section, const std::string& key) {
+  for (std::size_t s = 0; s < section.solids.size(); ++s)
+    if (section.solids[s].spec.key == key) return s;
+  return 0;
+}
+
+std::string named(const std::vector<std::string>& names, const char* what) {
+  return fmt::format("{} {}", fmt::join(names, ", "), what);
+}
+
+}  // namespace
+
+std::string step_in_words(const StepResult& step) {
+  std::vector<std::string> words;
+  if (step.motion.flip) words.emplace_back("flipped");
+  const double degrees = step.motion.turn * 180 / std::numbers::pi;
+  if (std::abs(degrees) > 1e-9)
+    words.push_back(fmt::format("turned by {:.4g}\u00B0", degrees));
+  if (!step.off.empty()) words.push_back(named(step.off, "off"));
+  if (!step.lifted.empty()) words.push_back(named(step.lifted, "out"));
+  if (words.empty()) return "as drawn";
+  return fmt::format("{}", fmt::join(words, ", "));
+}
+
+Result after_step(const Result& result, std::size_t k) {
+  const StepResult& step = result.steps[k];
+  Result view;
+  view.used = result.used;
+  view.section = step.section;
+  view.depth = result.depth;
+  view.target = result.target;
+  view.cell = step.cell;
+  for (std::size_t p = 0; p < result.parts.size(); ++p) {
+    PartResult part = result.parts[p];
+    const Point centre = centre_of(result, p);
+    part.solid =
+        index_of(step.section, result.section.solids[part.solid].spec.key);
+    part.thickness.value = step.parts[p].thickness;
+    for (std::size_t n = 0; n < part.surface.size(); ++n) {
+      const auto at = static_cast<Eigen::Index>(n);
+      part.surface[n].thickness = step.parts[p].grown(at);
+      part.surface[n].current_density = step.parts[p].current_density(at);
+    }
+    move(part, centre, step.motion);
+    view.parts.push_back(std::move(part));
+  }
+  return view;
+}
+
+Result as_left(Result result) {
+  for (std::size_t p = 0; p < result.parts.size(); ++p)
+    move(result.parts[p], centre_of(result, p), result.steps.back().motion);
+  return result;
+}
+
+}  // namespace thinspot::solver
