@@ -209,6 +209,12 @@ std::vector<KeyInfo> accuracy_keys() {
   };
 }
 
+KeyInfo braced(std::string_view name, std::string_view example) {
+  KeyInfo key{name, Form::table};
+  key.example = example;
+  return key;
+}
+
 std::vector<KeyInfo> step_keys() {
   return {
       quantity("duration", kDuration),
@@ -217,7 +223,8 @@ std::vector<KeyInfo> step_keys() {
       {"clips", Form::names},
       {"off", Form::names},
       {"lifted", Form::names},
-      {"supply", Form::table},
+      braced("turning", "positions = 4, dwell = \"30 s\""),
+      braced("supply", "current = \"0.3 A\""),
   };
 }
 

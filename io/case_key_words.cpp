@@ -41,7 +41,7 @@ std::string example_of(const KeyInfo& info) {
     case Form::value_pair:
       return fmt::format("{} = [\"0.5 A/dm2\", \"4 A/dm2\"]", info.name);
     case Form::table:
-      return fmt::format("{} = {{ current = \"0.3 A\" }}", info.name);
+      return fmt::format("{} = {{ {} }}", info.name, info.example);
   }
   return std::string(info.name);
 }

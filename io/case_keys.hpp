@@ -46,6 +46,7 @@ struct KeyInfo {
   std::vector<std::string_view> choices = {};  ///< of Form::choice
   /// Keys that cannot stand beside this one; --set of this one drops them.
   std::vector<std::string_view> instead_of = {};
+  std::string_view example = {};  ///< of what stands in the braces of a table
 };
 
 /// A table of the case file and all that may stand in it.

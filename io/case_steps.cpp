@@ -16,6 +16,16 @@ std::vector<KeyInfo> settings() {
   return keys;
 }
 
+constexpr Limits kDwell{Dimension::duration, "1 ms", "3650 day"};
+constexpr Limits kRate{Dimension::rate, "-1000 rpm", "1000 rpm"};
+constexpr double kMostPositions = 72;
+
+std::vector<KeyInfo> turning_keys() {
+  return {{"positions", Form::whole},
+          {"dwell", Form::value, kDwell},
+          {"rate", Form::value, kRate}};
+}
+
 template <class Things>
 std::vector<std::string> names_of(const Things& things) {
   std::vector<std::string> names;
@@ -52,6 +62,33 @@ void read_motion(Reading& r, TableReader& t, mesh::Motion& motion) {
     t.wrong("turn", "has no use about an axis", "leave it out");
 }
 
+void read_turning(Reading& r, TableReader& step, solver::Step& content) {
+  TableReader t = step.table("turning", turning_keys());
+  if (!t.present()) return;
+  const auto positions = t.whole("positions");
+  const auto dwell = t.value("dwell"), rate = t.value("rate");
+  if (t.has("positions") == t.has("rate")) {
+    step.wrong("turning", "takes either positions or a rate",
+               "turning = { positions = 4, dwell = \"30 s\" } or "
+               "turning = { rate = \"6 rpm\" }");
+    return;
+  }
+  if (positions && (*positions < 1 || *positions > kMostPositions))
+    t.wrong("positions", fmt::format("is {:g}", *positions),
+            fmt::format("1 .. {:g}; 1 ends the turning", kMostPositions));
+  if (dwell && !t.has("positions"))
+    t.wrong("dwell", "is for positions", "leave it out");
+  if (rate && *rate == 0)
+    t.wrong("rate", "is no turning", "positions = 1 ends it");
+  if (r.content.section.cut == mesh::Cut::axisymmetric)
+    step.wrong("turning", "has no use about an axis", "leave it out");
+  content.turning.reset();
+  if (rate) content.turning = solver::Turning{0, 0, *rate};
+  if (positions && *positions > 1 && *positions <= kMostPositions)
+    content.turning =
+        solver::Turning{static_cast<int>(*positions), dwell.value_or(0), 0};
+}
+
 void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {
   const std::vector<std::string> anodes = names_of(r.content.anodes);
   read_names(t, "off", anodes, step.off);
@@ -78,6 +115,7 @@ void read_steps(Reading& r) {
     else if (r.content.steps.empty() && !t.has("duration"))
       t.missing("duration", "duration = \"20 min\"");
     read_motion(r, t, step.motion);
+    read_turning(r, t, step);
     read_anodes_of_step(r, t, step);
     if (t.has("clips")) {
       step.clips.emplace();

@@ -174,6 +174,7 @@ Json steps(const Result& result) {
          {"what", solver::step_in_words(s)},
          {"flip", s.motion.flip},
          {"turn_deg", to_degrees(s.motion.turn)},
+         {"angles", s.angles},
          {"off", s.off},
          {"lifted", s.lifted},
          {"cell", cell(s.cell)},

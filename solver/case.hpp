@@ -104,6 +104,14 @@ struct Supply {
   bool operator==(const Supply&) const = default;
 };
 
+/// How a part turns within a step, counter-clockwise from how it stands then.
+struct Turning {
+  int positions = 0;  ///< evenly spread, one after the other; 0: no stop
+  double dwell = 0;   ///< at each position [s]; 0: all of the step, once
+  double rate = 0;    ///< without a stop [turns/s]
+  bool operator==(const Turning&) const = default;
+};
+
 /// One stretch of time in which nothing is changed. What a step leaves out is
 /// as in the step before it, and filled in where the case is read.
 struct Step {
@@ -113,6 +121,7 @@ struct Step {
   std::vector<std::string> off = {};     ///< anodes that are cut off and stay
                                          ///< in the tank
   std::vector<std::string> lifted = {};  ///< anodes taken out of the tank
+  std::optional<Turning> turning = {};
   /// Clips that are on the part; left out: all.
   std::optional<std::vector<std::string>> clips = {};
 };

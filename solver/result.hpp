@@ -115,6 +115,8 @@ struct StepResult {
   double duration = 0;         ///< [s]
   mesh::Motion motion = {};    ///< of the parts, from how they are drawn
   mesh::Section section = {};  ///< as all stands in this step
+  std::optional<Turning> turning = {};
+  int angles = 1;  ///< at which a part that turns was computed
   std::vector<std::string> off = {}, lifted = {};  ///< anodes
   /// What one part gets, in the order of Result::parts; the vectors in the
   /// order of its surface points.

@@ -4,6 +4,7 @@
 #include "solver/step_case.hpp"
 
 #include <algorithm>
+#include <initializer_list>
 #include <utility>
 
 namespace thinspot::solver {
@@ -11,6 +12,9 @@ namespace thinspot::solver {
 namespace {
 
 using Eigen::Index;
+
+/// Angles that stand for a turn; as many again until that changes no more.
+constexpr int kFirstAngles = 8, kMostAngles = 64;
 
 /// Probes are points of the first part's material: where it is in a step.
 void move_probes(Case& c, const mesh::Section& drawn,
@@ -41,17 +45,19 @@ Case used_in(const Case& c, std::size_t step, const mesh::Section& drawn) {
 
 /// Where all stands as in an earlier step its mesh will do, and where the
 /// supply is set alike its currents too.
-void solve(Schedule& s, const Case& c, std::size_t k) {
+/// @param before  a schedule of fewer angles
+void solve(Schedule& s, const Case& c, std::size_t k, const Schedule& before) {
   SolvedStep step{used_in(c, k, s.drawn), nullptr, 0};
   step.growth = growth_per_density(step.used);
   const Certified* alike = nullptr;
-  for (std::size_t j = 0; j < k; ++j) {
-    if (!same_places(c.steps[j], c.steps[k])) continue;
-    alike = s.steps[j].solved.get();
-    if (!same_currents(c.steps[j], c.steps[k])) continue;
-    step.solved = s.steps[j].solved;
-    break;
-  }
+  for (const auto* all : std::initializer_list<const std::vector<SolvedStep>*>{
+           &s.steps, &before.steps})
+    for (const SolvedStep& other : *all) {
+      const Step& there = other.used.steps.front();
+      if (step.solved || !same_places(there, c.steps[k])) continue;
+      alike = other.solved.get();
+      if (same_currents(there, c.steps[k])) step.solved = other.solved;
+    }
   if (!step.solved)
     step.solved = std::make_shared<const Certified>(
         certify(alike ? alike->model : build_model(step.used), step.used));
@@ -104,6 +110,63 @@ bool one_field(const Schedule& s) {
   return std::all_of(s.steps.begin(), s.steps.end(), [&](const auto& step) {
     return step.solved == s.steps.front().solved;
   });
+}
+
+Schedule solved_at(const Case& c, const std::vector<int>& angles,
+                   const Schedule& before) {
+  Schedule s;
+  mesh::SectionSpec drawn = c.section;
+  drawn.motion = {};
+  s.drawn = mesh::build_section(drawn);
+  s.angles = angles;
+  const Expanded all = expanded(c, angles);
+  s.phases = all.phases;
+  for (std::size_t k = 0; k < all.content.steps.size(); ++k)
+    solve(s, all.content, k, before);
+  add_up(s, c);
+  s.turning_errors.assign(s.coats.size(), 0);
+  return s;
+}
+
+/// How far the thickness that one step leaves on a part is from what half as
+/// many angles make of it, at most [m]. The sum over angles of a smooth
+/// periodic function converges faster than any power, so that half as many
+/// tell more than what is still missing.
+double change_from_half(const Schedule& s, const Case& c, std::size_t step,
+                        const Coat& coat) {
+  const std::vector<Angle> half = angles_of(
+      *c.steps[step].turning, c.steps[step].duration.value, s.angles[step] / 2);
+  double growth = 0;
+  for (std::size_t k = 0; k < s.phases.size(); ++k)
+    if (s.phases[k].step == step) growth += s.steps[k].growth;
+  Eigen::VectorXd change = Eigen::VectorXd::Zero(coat.thickness.size());
+  for (std::size_t k = 0; k < s.phases.size(); ++k) {
+    if (s.phases[k].step != step) continue;
+    double weight = s.steps[k].growth;
+    for (const Angle& angle : half)
+      if (2 * angle.index == s.phases[k].index) weight -= growth * angle.share;
+    change += weight * coat.density.col(static_cast<Index>(k));
+  }
+  return change.cwiseAbs().maxCoeff();
+}
+
+/// Doubles the angles of steps that need it.
+bool double_angles(Schedule& s, const Case& c, std::vector<int>& angles) {
+  bool any = false;
+  for (std::size_t k = 0; k < c.steps.size(); ++k) {
+    if (angles[k] == 1) continue;
+    bool enough = true;
+    for (std::size_t p = 0; p < s.coats.size(); ++p) {
+      const double change = change_from_half(s, c, k, s.coats[p]);
+      s.turning_errors[p] += change;
+      enough = enough &&
+               change <= c.accuracy.tolerance * s.spreads[p].thickness.mean;
+    }
+    if (enough || angles[k] >= kMostAngles) continue;
+    angles[k] *= 2;
+    any = true;
+  }
+  return any;
 }
 
 /// The windows of all parts' least, largest and least judged thickness, as they
@@ -163,6 +226,10 @@ void add_errors(Schedule& s) {
       sum.least_judged += of(2, own.least_judged);
     }
   }
+  for (std::size_t p = 0; p < s.coats.size(); ++p)
+    for (double* e : {&s.errors[p].least, &s.errors[p].mean,
+                      &s.errors[p].largest, &s.errors[p].least_judged})
+      *e += s.turning_errors[p];
 }
 
 void add_probes(Schedule& s, const Case& c) {
@@ -210,12 +277,15 @@ Laid lay_down(const Schedule& s, const Case& c,
 }
 
 Schedule run_schedule(const Case& c) {
+  std::vector<int> angles;
+  for (const Step& step : c.steps)
+    angles.push_back(step.turning && step.turning->positions == 0 ? kFirstAngles
+                                                                  : 1);
   Schedule s;
-  mesh::SectionSpec drawn = c.section;
-  drawn.motion = {};
-  s.drawn = mesh::build_section(drawn);
-  for (std::size_t k = 0; k < c.steps.size(); ++k) solve(s, c, k);
-  add_up(s, c);
+  for (Schedule before;; before = std::move(s)) {
+    s = solved_at(c, angles, before);
+    if (!double_angles(s, c, angles)) break;
+  }
   if (!one_field(s)) {
     watch_extremes(s);
     add_up(s, c);

@@ -2,6 +2,7 @@
 
 #include "solver/certify.hpp"
 #include "solver/coat.hpp"
+#include "solver/turning.hpp"
 
 #include <memory>
 #include <vector>
@@ -16,14 +17,20 @@ struct SolvedStep {
   double growth = 0;  ///< thickness for a current density [m per A/m2]
 };
 
-/// All steps, and what they leave in sum.
+/// All steps, and what they leave in sum. A part that turns within a step is in
+/// several phases of it, one for each angle.
 struct Schedule {
-  mesh::Section drawn;  ///< parts where they are drawn
-  std::vector<SolvedStep> steps;
+  mesh::Section drawn;      ///< parts where they are drawn
+  std::vector<int> angles;  ///< that stand for each step of the case; 1 where
+                            ///< nothing turns without a stop
+  std::vector<Phase> phases;
+  std::vector<SolvedStep> steps;    ///< one a phase
   std::vector<Coat> coats;          ///< of each part
   std::vector<CoatSpread> spreads;  ///< of their thickness
   /// How far the meshes may have put thickness off, each part [m].
   std::vector<MeshErrors::OfPart> errors;
+  /// What twice as many angles may still change, each part [m].
+  std::vector<double> turning_errors;
   std::vector<double> probe_thickness, probe_errors;  ///< [m]
 
   const SolvedStep& last() const { return steps.back(); }
@@ -40,8 +47,8 @@ struct Laid {
   std::vector<Coat> coats;          ///< of each part
   std::vector<CoatSpread> spreads;  ///< of their thickness
 };
-/// @param outcomes  of each step, on the schedule's meshes
-/// @param growth    of each step
+/// @param outcomes  of each phase, on the schedule's meshes
+/// @param growth    of each phase
 Laid lay_down(const Schedule& schedule, const Case& c,
               const std::vector<const Outcome*>& outcomes,
               const std::vector<double>& growth);

@@ -52,6 +52,11 @@ std::string step_in_words(const StepResult& step) {
   const double degrees = step.motion.turn * 180 / std::numbers::pi;
   if (std::abs(degrees) > 1e-9)
     words.push_back(fmt::format("turned by {:.4g}\u00B0", degrees));
+  if (step.turning && step.turning->positions > 1)
+    words.push_back(fmt::format("in {} positions", step.turning->positions));
+  if (step.turning && step.turning->positions == 0)
+    words.push_back(
+        fmt::format("turning at {:.3g} rpm", 60 * step.turning->rate));
   if (!step.off.empty()) words.push_back(named(step.off, "off"));
   if (!step.lifted.empty()) words.push_back(named(step.lifted, "out"));
   if (words.empty()) return "as drawn";

@@ -47,8 +47,9 @@ std::vector<double> figures_of(const Schedule& s, const Case& c) {
   std::vector<std::shared_ptr<const Outcome>> outcomes;
   std::vector<const Outcome*> seen;
   std::vector<double> growth;
+  const Case all = expanded(c, s.angles).content;
   for (std::size_t k = 0; k < s.steps.size(); ++k) {
-    Case alone = case_of_step(c, k);
+    Case alone = case_of_step(all, k);
     alone.probes.clear();
     growth.push_back(growth_per_density(alone));
     const Certified* solved = s.steps[k].solved.get();

@@ -105,8 +105,12 @@ void draw_words(Svg& svg, const solver::Result& result, std::size_t k,
 
 std::string step_strip(const solver::Result& result) {
   Svg svg("steps", page_width);
-  const double head = draw_head(
-      svg, result, "The coating after each step, the part as it stands");
+  double seconds = 0;
+  for (const solver::StepResult& step : result.steps) seconds += step.duration;
+  const double head =
+      draw_head(svg, result.used,
+                "The coating after each step, the part as it stands. " +
+                    significant(seconds / 60) + " min in all");
   const std::vector<std::size_t> shown = shown_steps(result.steps.size());
   const std::size_t columns = std::min(shown.size(), kMostInRow);
   const double room =

@@ -77,9 +77,7 @@ void read_key(io::TableReader& t, const io::KeyInfo& key, std::size_t places) {
     case io::Form::points: t.points(key.name); break;
     case io::Form::texts:
     case io::Form::names: t.texts(key.name); break;
-    case io::Form::table:
-      t.table(key.name, io::table_info("supply").keys);
-      break;
+    case io::Form::table: break;  // what is in the braces has its own keys
     case io::Form::value_pair: t.value_pair(key.name); break;
   }
 }
