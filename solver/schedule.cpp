@@ -3,6 +3,8 @@
 #include "mesh/errors.hpp"
 #include "solver/step_case.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <initializer_list>
 #include <utility>
@@ -112,6 +114,13 @@ bool one_field(const Schedule& s) {
   });
 }
 
+/// What is wrong only once the part has moved says so.
+InputError in_step(const InputError& error, std::size_t step) {
+  std::vector<Problem> problems = error.problems();
+  for (Problem& p : problems) p.wrong += fmt::format(", in step {}", step + 1);
+  return InputError(std::move(problems));
+}
+
 Schedule solved_at(const Case& c, const std::vector<int>& angles,
                    const Schedule& before) {
   Schedule s;
@@ -121,8 +130,14 @@ Schedule solved_at(const Case& c, const std::vector<int>& angles,
   s.angles = angles;
   const Expanded all = expanded(c, angles);
   s.phases = all.phases;
-  for (std::size_t k = 0; k < all.content.steps.size(); ++k)
-    solve(s, all.content, k, before);
+  for (std::size_t k = 0; k < all.content.steps.size(); ++k) {
+    try {
+      solve(s, all.content, k, before);
+    } catch (const InputError& error) {
+      if (k == 0) throw;
+      throw in_step(error, s.phases[k].step);
+    }
+  }
   add_up(s, c);
   s.turning_errors.assign(s.coats.size(), 0);
   return s;

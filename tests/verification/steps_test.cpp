@@ -137,6 +137,17 @@ TEST_CASE("a cylinder turned about itself becomes even", "[property]") {
   CHECK(error.min <= 2 * c.accuracy.tolerance * mean);
 }
 
+TEST_CASE("what only a later step does wrong names the step") {
+  solver::Case c = rod_before_a_sheet();
+  c.section.solids[0] =
+      tests::solid(mesh::Role::part, "bar", "plate",
+                   {{"width", 0.004}, {"height", 0.05}}, {0.025, 0.03});
+  c.steps = {step(10), step(10, {false, std::numbers::pi / 2})};
+  CHECK_THROWS_WITH(solver::simulate(c),
+                    Catch::Matchers::Contains("overlap") &&
+                        Catch::Matchers::Contains("in step 2"));
+}
+
 TEST_CASE("steps with their own supply add up", "[property]") {
   solver::Case c = tests::token();
   c.cathode.at.reset();  // evenness does not follow the current
