@@ -152,18 +152,10 @@ Json probes(const Result& result) {
   return out;
 }
 
-/// Over all parts, as it is after that step.
-Json thickness_after(const solver::StepResult& step) {
-  Json out = Json::object();
-  if (step.parts.empty()) return out;
-  solver::Spread all = step.parts.front().thickness;
-  for (const solver::StepResult::OfPart& part : step.parts) {
-    all.min = std::min(all.min, part.thickness.min);
-    all.max = std::max(all.max, part.thickness.max);
-  }
-  out["min"] = to_um(all.min);
-  out["max"] = to_um(all.max);
-  return out;
+Json grown_until(const solver::StepResult& step) {
+  if (step.parts.empty()) return Json::object();
+  const solver::Interval grown = solver::thickness_after(step);
+  return {{"min", to_um(grown.low)}, {"max", to_um(grown.high)}};
 }
 
 Json steps(const Result& result) {
@@ -182,7 +174,7 @@ Json steps(const Result& result) {
          {"mean_current_density_A_dm2", to_a_dm2(s.mean_current_density)},
          {"max_current_density_A_dm2", to_a_dm2(s.max_current_density)},
          {"burning", s.burning},
-         {"thickness_um", thickness_after(s)}});
+         {"thickness_um", grown_until(s)}});
   return out;
 }
 

@@ -8,6 +8,7 @@
 #include "mesh/section_checks.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace thinspot::mesh {
 
@@ -135,6 +136,12 @@ Place flipped(const Place& place, const Outline& outline) {
   return {place.loop, count - 1 - place.curve, 1 - place.t};
 }
 
+std::size_t index_of(const Section& section, const std::string& key) {
+  for (std::size_t s = 0; s < section.solids.size(); ++s)
+    if (section.solids[s].spec.key == key) return s;
+  throw std::out_of_range("no solid has the key " + key);
+}
+
 bool is_electrode(Role role) { return role != Role::shield; }
 
 Section build_section(const SectionSpec& spec) {
@@ -172,9 +179,7 @@ Section build_section(const SectionSpec& spec) {
   // Back into the order of the spec, which indices elsewhere refer to.
   std::vector<PlacedSolid> placed;
   for (const Solid& solid : spec.solids)
-    placed.push_back(*std::find_if(
-        section.solids.begin(), section.solids.end(),
-        [&](const PlacedSolid& s) { return s.spec.key == solid.key; }));
+    placed.push_back(section.solids[index_of(section, solid.key)]);
   section.solids = std::move(placed);
   return section;
 }

@@ -99,6 +99,10 @@ struct Section {
   std::vector<PlacedSolid> solids;
 };
 
+/// Place of a solid among Section::solids by its key.
+/// @throws std::out_of_range where there is none
+std::size_t index_of(const Section& section, const std::string& key);
+
 /// Places every solid and checks that each lies at least partly in the liquid
 /// and that none overlaps another that it must not: metal at another
 /// potential, or another copy of the part.

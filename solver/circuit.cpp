@@ -81,6 +81,12 @@ std::vector<ElectrodeLaw> laws_of(const Case& c, const Electrodes& electrodes) {
   return laws;
 }
 
+std::vector<double> resistances_of(const std::vector<ElectrodeLaw>& laws) {
+  std::vector<double> resistances;
+  for (const ElectrodeLaw& law : laws) resistances.push_back(law.resistance);
+  return resistances;
+}
+
 VectorXd drives(const std::vector<ElectrodeLaw>& laws,
                 const MatrixXd& conductance, double voltage) {
   const auto m = static_cast<Index>(laws.size());

@@ -29,6 +29,9 @@ const Anode* anode_of(const Case& c, std::size_t solid);
 /// Laws with the resistances as stated, before any rescaling.
 std::vector<ElectrodeLaw> laws_of(const Case& c, const Electrodes& electrodes);
 
+/// Resistance of each law, for the response [ohm m2].
+std::vector<double> resistances_of(const std::vector<ElectrodeLaw>& laws);
+
 /// Potential behind each law [V], for a voltage between the rails, minus at 0:
 /// the metal's own potential, which a resistance in its lead shifts and which
 /// floating metal finds by itself, and the law's offset.

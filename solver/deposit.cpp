@@ -66,14 +66,12 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
   Outcome outcome;
   outcome.point = find_working_point(model.response, c, model.scale, near);
   const WorkingPoint& w = outcome.point;
-  const double growth = growth_per_density(c);
   const double window = c.accuracy.averaging_length;
   for (const Surface& surface : model.surfaces) {
     PartOutcome part;
     part.current_density =
         model.response.current_density(surface.electrode, w.answers, w.drive,
                                        w.laws[surface.electrode].resistance);
-    part.thickness = growth * part.current_density;
     part.current = w.current(static_cast<Index>(surface.electrode));
     const Electrode& e = model.response.electrodes().each[surface.electrode];
     const double mean = part.current / (e.measure * model.scale.depth);
@@ -86,14 +84,12 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
     part.least_of_judged = most_extreme(judged, -1, mean);
     Spread& i = part.current_density_spread;
     i = {part.least.value, mean, part.largest.value};
-    part.thickness_spread = {growth * i.min, growth * i.mean, growth * i.max};
-    part.least_judged = growth * part.least_of_judged.value;
     outcome.parts.push_back(std::move(part));
   }
   if (outcome.parts.empty()) return outcome;
   for (const Probe& probe : c.probes)
-    outcome.probes.push_back(read_probe(
-        model, probe, window, outcome.parts.front().current_density, growth));
+    outcome.probes.push_back(read_probe(model, probe, window,
+                                        outcome.parts.front().current_density));
   return outcome;
 }
 

@@ -28,11 +28,8 @@ double growth_per_density(const Case& c);
 /// What a part gets, before it is put into words.
 struct PartOutcome {
   Eigen::VectorXd current_density;  ///< at its electrode's rows [A/m2]
-  Eigen::VectorXd thickness;        ///< there [m]
   double current = 0;               ///< [A]
   Spread current_density_spread;    ///< [A/m2]
-  Spread thickness_spread;          ///< min and max over open surface [m]
-  double least_judged = 0;          ///< least over significant surface [m]
   /// Windows in which current density is least, largest, and least on
   /// significant surface; none (from == to) where no surface is open [A/m2].
   Extreme least, largest, least_of_judged;

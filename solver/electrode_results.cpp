@@ -87,19 +87,20 @@ std::vector<AnodeResult> describe_anodes(const Schedule& schedule,
                                          const Case& c) {
   std::vector<AnodeResult> results;
   for (const Anode& anode : c.anodes) {
-    AnodeResult all;
-    all.name = anode.name;
-    for (const SolvedStep& step : schedule.steps) {
-      const std::vector<AnodeResult> here =
-          anodes_in(step.solved->model, step.used, step.solved->outcome);
+    results.emplace_back();
+    results.back().name = anode.name;
+  }
+  for (const SolvedStep& step : schedule.steps) {
+    const std::vector<AnodeResult> here =
+        anodes_in(step.solved->model, step.used, step.solved->outcome);
+    for (AnodeResult& all : results) {
+      const double lost = all.mass_loss;
       const auto found = std::find_if(
           here.begin(), here.end(),
-          [&](const AnodeResult& r) { return r.name == anode.name; });
-      const double lost = all.mass_loss;
-      all = found == here.end() ? AnodeResult{anode.name} : *found;
+          [&](const AnodeResult& r) { return r.name == all.name; });
+      all = found == here.end() ? AnodeResult{all.name} : *found;
       all.mass_loss += lost;
     }
-    results.push_back(all);
   }
   return results;
 }

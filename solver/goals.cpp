@@ -37,8 +37,7 @@ class Finder {
         w_(outcome.point),
         each_(model.response.electrodes().each),
         m_(static_cast<Index>(each_.size())) {
-    for (const ElectrodeLaw& law : w_.laws)
-      goals_.fields.resistance.push_back(law.resistance);
+    goals_.fields.resistance = resistances_of(w_.laws);
     goals_.fields.conductivity = c.solution.conductivity.value;
   }
 

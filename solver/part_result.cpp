@@ -252,13 +252,6 @@ Eigen::VectorXd node_weights(const Coat& coat) {
   return weight;
 }
 
-std::size_t index_of(const mesh::Section& section, const std::string& key) {
-  const auto found =
-      std::find_if(section.solids.begin(), section.solids.end(),
-                   [&](const auto& s) { return s.spec.key == key; });
-  return static_cast<std::size_t>(found - section.solids.begin());
-}
-
 }  // namespace
 
 DescribedPart describe_part(const Schedule& schedule, const Case& c,
@@ -268,7 +261,7 @@ DescribedPart describe_part(const Schedule& schedule, const Case& c,
   const mesh::Solid& solid =
       solid_of(last.model, last.model.surfaces[index]).spec;
   const Coat& coat = schedule.coats[index];
-  const std::size_t place = index_of(schedule.drawn, solid.key);
+  const std::size_t place = mesh::index_of(schedule.drawn, solid.key);
   const View v{schedule.drawn, place, schedule.drawn.solids[place].outline,
                coat, coat.density.rightCols(1)};
   PartResult part;

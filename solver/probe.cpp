@@ -22,7 +22,7 @@ Extreme window_at(const SurfaceLoop& loop, double arc, double window) {
 }  // namespace
 
 ProbeOutcome read_probe(const Model& model, const Probe& probe, double window,
-                        const Eigen::VectorXd& density, double growth) {
+                        const Eigen::VectorXd& density) {
   const Surface& surface = model.surfaces.front();
   const mesh::Outline& outline = solid_of(model, surface).outline;
   ProbeOutcome result;
@@ -46,7 +46,6 @@ ProbeOutcome read_probe(const Model& model, const Probe& probe, double window,
     w.value =
         Profile(surface.loops[w.of_loop], density).integral(w.from, w.to) /
         (w.to - w.from);
-  result.thickness = growth * w.value;
   return result;
 }
 

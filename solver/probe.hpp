@@ -15,14 +15,12 @@ namespace thinspot::solver {
 struct ProbeOutcome {
   mesh::Point at = mesh::Point::Zero();  ///< [m]
   std::string face;
-  Extreme window;        ///< with the current density [A/m2]
-  double thickness = 0;  ///< [m]
+  Extreme window;  ///< with the current density [A/m2]
 };
 
 /// @param window   averaging length [m]
 /// @param density  at the nodes of the first part's electrode [A/m2]
-/// @param growth   thickness for a current density [m per A/m2]
 ProbeOutcome read_probe(const Model& model, const Probe& probe, double window,
-                        const Eigen::VectorXd& density, double growth);
+                        const Eigen::VectorXd& density);
 
 }  // namespace thinspot::solver

@@ -85,9 +85,7 @@ std::vector<StepOnPart> steps_on_part(
 const mesh::Outline& drawn_outline(const Schedule& s, std::size_t part) {
   const Model& model = s.steps.front().solved->model;
   const std::string& key = solid_of(model, model.surfaces[part]).spec.key;
-  return std::find_if(s.drawn.solids.begin(), s.drawn.solids.end(),
-                      [&](const auto& solid) { return solid.spec.key == key; })
-      ->outline;
+  return s.drawn.solids[mesh::index_of(s.drawn, key)].outline;
 }
 
 std::vector<const Outcome*> outcomes_of(const Schedule& s) {
@@ -185,18 +183,20 @@ bool double_angles(Schedule& s, const Case& c, std::vector<int>& angles) {
 }
 
 /// The windows of all parts' least, largest and least judged thickness, as they
-/// lie in one step.
-std::vector<Watched> watched_in(const Schedule& s, std::size_t step) {
-  std::vector<Watched> windows;
+/// lie in each step.
+std::vector<std::vector<Watched>> watched_in_steps(const Schedule& s) {
+  std::vector<std::vector<Watched>> windows(s.steps.size());
   for (std::size_t p = 0; p < s.coats.size(); ++p) {
-    const StepOnPart on =
-        steps_on_part(s, p, outcomes_of(s), growth_of(s))[step];
+    const std::vector<StepOnPart> on =
+        steps_on_part(s, p, outcomes_of(s), growth_of(s));
     const CoatSpread& spread = s.spreads[p];
-    for (const Extreme& e : {spread.least, spread.largest, spread.least_judged})
-      windows.push_back(
-          {p, e.to > e.from
-                  ? window_in_step(e, s.coats[p], drawn_outline(s, p), on)
-                  : Extreme{}});
+    for (std::size_t k = 0; k < s.steps.size(); ++k)
+      for (const Extreme& e :
+           {spread.least, spread.largest, spread.least_judged})
+        windows[k].push_back(
+            {p, e.to > e.from
+                    ? window_in_step(e, s.coats[p], drawn_outline(s, p), on[k])
+                    : Extreme{}});
   }
   return windows;
 }
@@ -206,9 +206,7 @@ std::vector<Watched> watched_in(const Schedule& s, std::size_t step) {
 void watch_extremes(Schedule& s) {
   using Shared = std::shared_ptr<const Certified>;
   std::vector<std::pair<Shared, Shared>> done;  // before and after
-  std::vector<std::vector<Watched>> watched;
-  for (std::size_t k = 0; k < s.steps.size(); ++k)
-    watched.push_back(watched_in(s, k));
+  const std::vector<std::vector<Watched>> watched = watched_in_steps(s);
   for (std::size_t k = 0; k < s.steps.size(); ++k) {
     SolvedStep& step = s.steps[k];
     const auto found = std::find_if(

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -34,12 +35,6 @@ Point centre_of(const Result& result, std::size_t part) {
   return result.section.solids[result.parts[part].solid].spec.at;
 }
 
-std::size_t index_of(const mesh::Section& section, const std::string& key) {
-  for (std::size_t s = 0; s < section.solids.size(); ++s)
-    if (section.solids[s].spec.key == key) return s;
-  return 0;
-}
-
 std::string named(const std::vector<std::string>& names, const char* what) {
   return fmt::format("{} {}", fmt::join(names, ", "), what);
 }
@@ -63,6 +58,16 @@ std::string step_in_words(const StepResult& step) {
   return fmt::format("{}", fmt::join(words, ", "));
 }
 
+Interval thickness_after(const StepResult& step) {
+  const Spread& first = step.parts.front().thickness;
+  Interval all{first.min, first.max};
+  for (const StepResult::OfPart& part : step.parts) {
+    all.low = std::min(all.low, part.thickness.min);
+    all.high = std::max(all.high, part.thickness.max);
+  }
+  return all;
+}
+
 Result after_step(const Result& result, std::size_t k) {
   const StepResult& step = result.steps[k];
   Result view;
@@ -74,8 +79,8 @@ Result after_step(const Result& result, std::size_t k) {
   for (std::size_t p = 0; p < result.parts.size(); ++p) {
     PartResult part = result.parts[p];
     const Point centre = centre_of(result, p);
-    part.solid =
-        index_of(step.section, result.section.solids[part.solid].spec.key);
+    part.solid = mesh::index_of(step.section,
+                                result.section.solids[part.solid].spec.key);
     part.thickness.value = step.parts[p].thickness;
     for (std::size_t n = 0; n < part.surface.size(); ++n) {
       const auto at = static_cast<Eigen::Index>(n);

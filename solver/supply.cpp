@@ -78,9 +78,8 @@ double wanted_voltage(const CellLines& lines, const Supply& supply,
 
 void settle(WorkingPoint& w, const Response& response, const Case& c,
             const SectionScale& scale) {
-  std::vector<double> resistance;
-  for (const ElectrodeLaw& law : w.laws) resistance.push_back(law.resistance);
-  w.answers = response.answer(c.solution.conductivity.value, resistance);
+  w.answers =
+      response.answer(c.solution.conductivity.value, resistances_of(w.laws));
   operate(w, c, scale);
 }
 
@@ -110,10 +109,8 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
 /// from one to the other the current has no bound.
 void check_touching(const WorkingPoint& w, const Response& response,
                     const Case& c) {
-  std::vector<double> resistance;
-  for (const ElectrodeLaw& law : w.laws) resistance.push_back(law.resistance);
   const double least = 1e-9 * w.drive.cwiseAbs().maxCoeff();
-  for (const auto& [a, b] : response.touching(resistance)) {
+  for (const auto& [a, b] : response.touching(resistances_of(w.laws))) {
     const double apart =
         w.drive(static_cast<Index>(a)) - w.drive(static_cast<Index>(b));
     if (std::abs(apart) <= least) continue;

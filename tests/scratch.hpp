@@ -16,7 +16,8 @@ class Scratch {
  public:
   Scratch() {
     namespace fs = std::filesystem;
-    std::string name = (fs::temp_directory_path() / "thinspotXXXXXX").string();
+    std::string name =
+        (fs::temp_directory_path() / "thinspot").string() + std::string(6, 'X');
     REQUIRE(::mkdtemp(name.data()) != nullptr);
     path_ = name;
   }

@@ -44,9 +44,7 @@ mesh::Box box_of_parts(const solver::Result& result) {
   for (const solver::StepResult& step : result.steps)
     for (const solver::PartResult& part : result.parts) {
       const std::string& key = result.section.solids[part.solid].spec.key;
-      for (std::size_t s = 0; s < step.section.solids.size(); ++s)
-        if (step.section.solids[s].spec.key == key)
-          take_in(box, solid_box(step.section, s));
+      take_in(box, solid_box(step.section, mesh::index_of(step.section, key)));
     }
   const double extent = box.size().maxCoeff();
   mesh::Box reach = box;
@@ -79,18 +77,14 @@ mesh::Box box_of_parts(const solver::Result& result) {
   return box;
 }
 
-std::string range_text(const solver::Result& view) {
-  double least = view.parts.front().thickness.value.min, most = 0;
-  for (const solver::PartResult& part : view.parts) {
-    least = std::min(least, part.thickness.value.min);
-    most = std::max(most, part.thickness.value.max);
-  }
-  return fmt::format("{} to {}", significant(least * 1e6, 2),
-                     micrometre_text(most, 2));
+std::string range_text(const solver::StepResult& step) {
+  const solver::Interval grown = solver::thickness_after(step);
+  return fmt::format("{} to {}", significant(grown.low * 1e6, 2),
+                     micrometre_text(grown.high, 2));
 }
 
 void draw_words(Svg& svg, const solver::Result& result, std::size_t k,
-                const solver::Result& view, double left, double top) {
+                double left, double top) {
   const solver::StepResult& step = result.steps[k];
   svg.text(
       {left, top},
@@ -98,7 +92,7 @@ void draw_words(Svg& svg, const solver::Result& result, std::size_t k,
       {.size = 12, .bold = true});
   svg.text({left, top + 15}, solver::step_in_words(step),
            {.size = 11.5, .fill = colour::pale_ink});
-  svg.text({left, top + 30}, range_text(view), {.size = 11.5});
+  svg.text({left, top + 30}, range_text(step), {.size = 11.5});
 }
 
 }  // namespace
@@ -136,11 +130,11 @@ std::string step_strip(const solver::Result& result) {
     draw_panel(svg, scene_of(view), nullptr, frame, 0);
     svg.rect(frame.area, {.stroke = colour::pale_ink, .width = 0.8});
     draw_coating(svg, view, frame, factor);
-    draw_words(svg, result, shown[n], view, left, top + height + 15);
+    draw_words(svg, result, shown[n], left, top + height + 15);
     bottom = top + height + kWordsBelow;
     description += fmt::format(" {}: {}, {}.", shown[n] + 1,
                                solver::step_in_words(result.steps[shown[n]]),
-                               range_text(view));
+                               range_text(result.steps[shown[n]]));
   }
   std::string note =
       fmt::format("Coating drawn {:.3g} times too thick.", factor);

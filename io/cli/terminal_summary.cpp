@@ -71,15 +71,11 @@ std::string step_lines(const Result& result) {
   const std::size_t shown = std::min(result.steps.size(), most_steps);
   for (std::size_t k = 0; k < shown; ++k) {
     const solver::StepResult& step = result.steps[k];
-    double least = step.parts.front().thickness.min, most = 0;
-    for (const solver::StepResult::OfPart& part : step.parts) {
-      least = std::min(least, part.thickness.min);
-      most = std::max(most, part.thickness.max);
-    }
+    const solver::Interval grown = solver::thickness_after(step);
     text += wrapped(
         fmt::format("Step {}:   {}, {}: then {} to {} µm.{}", k + 1,
                     duration_text(step.duration), solver::step_in_words(step),
-                    digits(to_um(least), 2), digits(to_um(most), 2),
+                    digits(to_um(grown.low), 2), digits(to_um(grown.high), 2),
                     step.burning ? " Expect burning." : ""),
         10);
   }

@@ -81,8 +81,7 @@ PeerProblem problem_of(const Certified& solved, const solver::Case& c,
   PeerProblem problem;
   problem.axisymmetric = c.section.cut == mesh::Cut::axisymmetric;
   problem.conductivity = c.solution.conductivity.value;
-  for (const solver::ElectrodeLaw& law : solved.outcome.point.laws)
-    problem.resistance.push_back(law.resistance);
+  problem.resistance = solver::resistances_of(solved.outcome.point.laws);
   problem.borders = liquid_borders(solved.model);
   for (const Window& w : windows) cut_ends(problem.borders, solved.model, w);
   // Labels are places in the list: they hold once all has been cut.

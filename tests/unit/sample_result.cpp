@@ -66,6 +66,17 @@ solver::PartResult square_part() {
 
 }  // namespace
 
+solver::StepResult only_step(const solver::CellResult& cell,
+                             double part_current) {
+  solver::StepResult step;
+  step.duration = 2400;
+  step.cell = cell;
+  step.part_current = part_current;
+  step.mean_current_density = 200;
+  step.max_current_density = 320;
+  return step;
+}
+
 solver::Result sample_result() {
   solver::Result r;
   r.used.title = "a square";
@@ -89,13 +100,7 @@ solver::Result sample_result() {
   r.probes = {{"centre", {0, 0.005}, "left", 150, 12e-6}};
   r.probes[0].current_density_mesh_error = 0.15;
   r.probes[0].thickness_mesh_error = 1.5e-8;
-  solver::StepResult step;
-  step.duration = 2400;
-  step.cell = r.cell;
-  step.part_current = 0.32;
-  step.mean_current_density = 200;
-  step.max_current_density = 320;
-  r.steps = {step};
+  r.steps = {only_step(r.cell, 0.32)};
   r.anodes = {{"sheet", 1, 0.33, 14e-4, 235, 290, 0.26e-3}};
   r.wires = {{"wire", 0.8e-4, 0.01}};
   r.wagner_number = 0.31;

@@ -9,4 +9,8 @@ namespace thinspot::tests {
 /// triangles of liquid, one anode, 40 min at 0.33 A, target 10 µm missed.
 solver::Result sample_result();
 
+/// Its step, and of other results by hand: 40 min in the cell as it is.
+solver::StepResult only_step(const solver::CellResult& cell,
+                             double part_current);
+
 }  // namespace thinspot::tests

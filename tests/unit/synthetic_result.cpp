@@ -1,5 +1,7 @@
 #include "tests/unit/synthetic_result.hpp"
 
+#include "tests/unit/sample_result.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -310,13 +312,7 @@ solver::Result synthetic_result(const Synthetic& wanted) {
   r.used.target.working_range = {{50, 400}};
   if (wanted.target > 0) r.used.target.thickness = wanted.target;
   r.cell = {0.33, 1.2, {1.1, 1.3}, {0.33, 0.33}, "current", 3.6};
-  solver::StepResult done;
-  done.duration = 2400;
-  done.cell = r.cell;
-  done.part_current = 0.3;
-  done.mean_current_density = 200;
-  done.max_current_density = 320;
-  r.steps.push_back(std::move(done));
+  r.steps = {only_step(r.cell, 0.3)};
   return r;
 }
 
