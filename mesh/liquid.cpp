@@ -3,6 +3,7 @@
 #include "mesh/crossing.hpp"
 #include "mesh/cut_by_boolean.hpp"
 #include "mesh/errors.hpp"
+#include "mesh/turning_disc.hpp"
 
 #include <fmt/format.h>
 
@@ -199,6 +200,9 @@ void check_ways(const Section& section, const RegionOwners& regions) {
 }  // namespace
 
 const Curve& curve_of(const Section& section, int owner, int loop, int curve) {
+  if (owner == kDisc)
+    return curve_of(section.discs[static_cast<std::size_t>(loop)].circle, 0,
+                    curve);
   return curve_of(owner < 0
                       ? section.liquid_bounds
                       : section.solids[static_cast<std::size_t>(owner)].outline,
@@ -251,6 +255,7 @@ Liquid cut_liquid(const Section& section) {
                           "carry no current and are left out.",
                           dropped));
   liquid.corners = find_corners(section, liquid.curves);
+  split_at_discs(section, liquid);
   return liquid;
 }
 

@@ -29,7 +29,8 @@ struct Liquid {
 /// Longer side of the liquid's box [m].
 double extent(const Section& section);
 
-/// The outline curve that an owner, loop and index name.
+/// The curve that an owner, loop and index name: of a solid, of the liquid's
+/// bounds, or of a turning disc.
 const Curve& curve_of(const Section& section, int owner, int loop, int curve);
 
 /// The stretch of such a curve between two fractions of its length, without

@@ -13,6 +13,9 @@ namespace thinspot::mesh {
 inline constexpr int kWall = -1;
 inline constexpr int kSurface = -2;
 inline constexpr int kAxis = -3;
+/// The circle of a TurningDisc, from inside or outside; its number stands in
+/// place of the loop.
+inline constexpr int kDisc = -4;
 
 /// One P2 edge of the liquid's boundary.
 struct BoundaryEdge {

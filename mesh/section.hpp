@@ -90,6 +90,18 @@ struct Place {
 };
 Place flipped(const Place& place, const Outline& outline);
 
+/// A circle about a part with nothing but liquid between the two, and free of
+/// all else: what is inside may turn against what is outside.
+struct TurningDisc {
+  std::size_t solid = 0;         ///< the part
+  Point centre = Point::Zero();  ///< that it turns about
+  double radius = 0;             ///< [m]
+  double reach = 0;              ///< of the part from the centre [m]
+  double free = 0;      ///< distance from the centre to what comes next [m]
+  Outline circle = {};  ///< one loop, counter-clockwise
+  double edge = 0;      ///< length that the mesh's edges on it should have [m]
+};
+
 /// All solids in their places inside the tank, checked.
 struct Section {
   Cut cut = Cut::side;
@@ -97,6 +109,7 @@ struct Section {
   Outline liquid_bounds;  ///< tank below the level; faces "wall", "surface",
                           ///< "axis"
   std::vector<PlacedSolid> solids;
+  std::vector<TurningDisc> discs = {};  ///< at which the mesh is to be cut
 };
 
 /// Place of a solid among Section::solids by its key.

@@ -118,6 +118,10 @@ SizeField::Fineness SizeField::fineness(double polarization_length) const {
 void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
                               const Grading& grading) {
   for (const BoundaryPiece& p : pieces) {
+    if (p.size > 0) {
+      add(p.curve, p.size, 0.6);
+      continue;
+    }
     // Beside a short piece, edges of its neighbours much longer than it may
     // cut the corner between them, and Gmsh then finds no mesh at all.
     if (length(p.curve) < largest_) add(p.curve, length(p.curve), 0.5);
@@ -171,7 +175,7 @@ void SizeField::add_gaps(const std::vector<BoundaryPiece>& pieces) {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     for (std::size_t j = 0; j < pieces.size(); ++j) {
       const BoundaryPiece &a = pieces[i], &b = pieces[j];
-      if (i == j || joined(a, b)) continue;
+      if (i == j || joined(a, b) || a.size > 0 || b.size > 0) continue;
       if (distance(boxes[i], boxes[j]) >= largest_) continue;
       const double apart = distance({{{a.curve}}}, {{{b.curve}}});
       // Nearer than any feature may be small: they touch, and their corner

@@ -16,6 +16,7 @@ struct BoundaryPiece {
   bool electrode = false;
   bool part = false;  ///< bare metal of a part
   int owner = -1;     ///< index of the solid
+  double size = 0;    ///< length of edges asked for; 0: as the field sees fit
   int start_vertex = 0, end_vertex = 0;
 };
 

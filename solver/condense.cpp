@@ -195,11 +195,10 @@ Eigen::MatrixXd Interior::extend(const Eigen::MatrixXd& on_boundary) const {
   return everywhere;
 }
 
-Condensed condense(const SparseMatrix& stiffness,
-                   const Electrodes& electrodes) {
-  const std::vector<int>& row = electrodes.nodes.row;
+Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row) {
   const auto n = static_cast<int>(stiffness.rows());
-  const auto nb = static_cast<int>(electrodes.nodes.mesh_node.size());
+  const auto nb = static_cast<int>(
+      std::count_if(row.begin(), row.end(), [](int r) { return r >= 0; }));
   Condensed result;
   Interior& interior = result.interior;
   interior.node = elimination_order(stiffness, row);

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
 
 #include <Eigen/Core>
@@ -12,8 +11,7 @@ namespace thinspot::solver {
 /// The way from the electrode nodes back into the liquid: the factor of the
 /// interior.
 struct Interior {
-  std::vector<int> node;      ///< of the mesh, in the factor's order; the
-                              ///< electrodes' last
+  std::vector<int> node;      ///< in the factor's order; the electrodes' last
   std::vector<int> boundary;  ///< boundary row of each of those
   /// Columns of the interior nodes, lower triangle, diagonal first.
   std::vector<int> begin, index;
@@ -34,8 +32,9 @@ struct Condensed {
 /// Symmetric, positive semi-definite; S applied to ones is zero. With A_ii =
 /// L_ii L_ii^T and L_bi = A_bi L_ii^-T it is A_bb - L_bi L_bi^T, and inside,
 /// the same factor gives u_i = -L_ii^-T L_bi^T u_b.
+/// @param row  of each node: its boundary row, or -1 inside the liquid
 /// @pre  every connected piece of liquid touches an electrode.
 /// @throws NoResultError where the factor cannot be had.
-Condensed condense(const SparseMatrix& stiffness, const Electrodes& electrodes);
+Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row);
 
 }  // namespace thinspot::solver

@@ -1,6 +1,7 @@
 #include "solver/goals.hpp"
 
 #include "solver/bubbles.hpp"
+#include "solver/disc_loads.hpp"
 #include "solver/element.hpp"
 #include "solver/linear_solve.hpp"
 #include "solver/window.hpp"
@@ -189,6 +190,7 @@ class Finder {
                      loads_, held_)
               .potential;
     goals_.fields.nodes = model_.response.everywhere(boundary);
+    add_disc_loads(model_, boundary, goals_.fields);
     goals_.solution = VectorXd::Zero(m_ + count);
     goals_.solution.head(m_) = w_.drive;
     boundary_ = std::move(boundary);

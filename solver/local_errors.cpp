@@ -1,6 +1,7 @@
 #include "solver/local_errors.hpp"
 
 #include "mesh/curve.hpp"
+#include "mesh/liquid.hpp"
 #include "solver/bubbles.hpp"
 #include "solver/element.hpp"
 
@@ -256,8 +257,11 @@ class Estimator {
     static const auto samples = make_samples();
     const mesh::BoundaryEdge& of = mesh_.boundary[b];
     const int e = electrode(of);
-    if (e < 0) return;  // insulating: no flux is the target, none to add
     const auto first = static_cast<Index>(2 * edge);
+    if (e < 0) {  // insulating: no flux is the target; of a disc its loads
+      add_loads(t, edge, b, residual);
+      return;
+    }
     const double resistance = fields_.resistance[static_cast<std::size_t>(e)];
     if (resistance == 0) {  // held: no bubble on this edge
       energy.middleRows(first, 2).setZero();
@@ -277,8 +281,14 @@ class Estimator {
       energy.block<2, 2>(first, first) +=
           w * s.bubbles[q] * s.bubbles[q].transpose();
     }
-    const bool along =
-        of.nodes[0] == mesh_.triangles(static_cast<Index>(edge), t);
+    add_loads(t, edge, b, residual);
+  }
+
+  void add_loads(Index t, std::size_t edge, std::size_t b,
+                 Rows& residual) const {
+    const auto first = static_cast<Index>(2 * edge);
+    const bool along = mesh_.boundary[b].nodes[0] ==
+                       mesh_.triangles(static_cast<Index>(edge), t);
     for (const EdgeLoad* l : loads_[b]) {
       residual(first, l->field) += (along ? 1 : -1) * l->load(0);
       residual(first + 1, l->field) += l->load(1);
@@ -291,11 +301,8 @@ class Estimator {
   Eigen::RowVectorXd geometry_of(const mesh::BoundaryEdge& e,
                                  const Eigen::VectorXd& solution,
                                  const MatrixXd& duals) {
-    const mesh::Curve& curve = mesh::curve_of(
-        e.owner < 0
-            ? section_.liquid_bounds
-            : section_.solids[static_cast<std::size_t>(e.owner)].outline,
-        e.loop, e.curve);
+    const mesh::Curve& curve =
+        mesh::curve_of(section_, e.owner, e.loop, e.curve);
     const Index goals = duals.cols();
     if (!mesh::is_arc(curve)) return Eigen::RowVectorXd::Zero(goals);
     Eigen::Matrix<double, 2, 3> p;
@@ -304,7 +311,11 @@ class Estimator {
     double off = 0, size = 0;
     for (const EdgePoint& q : gauss_rule()) {
       const mesh::Point at = p * edge_functions(q.t);
-      off += q.weight * mesh::nearest(curve, at).distance;
+      // A disc's edges may have turned onto another of its quarters.
+      off += q.weight * (e.owner == mesh::kDisc
+                             ? std::abs((at - mesh::centre(curve)).norm() -
+                                        mesh::radius(curve))
+                             : mesh::nearest(curve, at).distance);
       size += q.weight * (p * edge_derivatives(q.t)).norm();
     }
     const double wanted = mesh::length(curve) * std::abs(e.t_from - e.t_to);

@@ -10,7 +10,8 @@
 
 namespace thinspot::solver {
 
-/// A load on a boundary edge beside those of the laws, tested with the edge's
+/// A load on a boundary edge, of metal beside those of the laws or of a turning
+/// disc, tested with the edge's
 /// two bubbles in the direction of its nodes.
 struct EdgeLoad {
   std::size_t edge = 0;  ///< index into Mesh::boundary

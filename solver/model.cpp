@@ -1,7 +1,6 @@
 #include "solver/model.hpp"
 
 #include "mesh/errors.hpp"
-#include "mesh/generate.hpp"
 #include "solver/judged.hpp"
 #include "solver/stopwatch.hpp"
 
@@ -28,6 +27,8 @@ std::vector<double> polarization_lengths(const Case& c) {
   return lengths;
 }
 
+}  // namespace
+
 mesh::Grading grading_of(const Case& c) {
   mesh::Grading grading;
   grading.polarization_length = polarization_lengths(c);
@@ -35,8 +36,6 @@ mesh::Grading grading_of(const Case& c) {
   grading.averaging_length = c.accuracy.averaging_length;
   return grading;
 }
-
-}  // namespace
 
 std::vector<std::size_t> part_solids(const Case& c) {
   std::vector<std::size_t> parts;
@@ -88,11 +87,19 @@ Model build_model(const Case& c) {
 
 Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh) {
   const Stopwatch responding;
+  Response response(mesh, section);
+  Model model =
+      build_model(c, std::move(section), std::move(mesh), std::move(response));
+  model.response_seconds = responding.seconds();
+  return model;
+}
+
+Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh,
+                  Response response) {
   SectionScale scale;
   scale.depth = section_depth(c, section);
   for (const Wire& w : c.wires)
     scale.wire_area += bare_area(w) * static_cast<double>(copies_of(c));
-  Response response(mesh, section);
   Model model{std::move(section),
               std::move(mesh),
               std::move(response),
@@ -110,7 +117,6 @@ Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh) {
     model.surfaces.push_back(std::move(surface));
     model.scale.part_area += electrodes.each[e].measure * model.scale.depth;
   }
-  model.response_seconds = responding.seconds();
   return model;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "mesh/generate.hpp"
 #include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
 #include "solver/case.hpp"
@@ -29,6 +30,13 @@ Model build_model(const Case& c);
 
 /// The same on a mesh that is there already, of that section.
 Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh);
+
+/// The same with the mesh's response there too.
+Model build_model(const Case& c, mesh::Section section, mesh::Mesh mesh,
+                  Response response);
+
+/// What the mesh of a case must resolve.
+mesh::Grading grading_of(const Case& c);
 
 /// Depth for which the drawn perimeter has the part's real area [m]; 1 where
 /// the section is axisymmetric and needs none.

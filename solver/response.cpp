@@ -2,7 +2,9 @@
 
 #include "mesh/errors.hpp"
 #include "solver/condense.hpp"
+#include "solver/electrode_laws.hpp"
 #include "solver/linear_solve.hpp"
+#include "solver/turning_response.hpp"
 
 #include <Eigen/Cholesky>
 
@@ -28,25 +30,6 @@ constexpr double kMostResidual = 1e-9;
 /// Reactions balance by construction of the stiffness; what is left is its
 /// rounding times the condition of the electrodes' laws.
 constexpr double kMostImbalance = 1e-7;
-
-/// Rows whose potential is held, and the others.
-struct FixedRows {
-  std::vector<bool> held;
-  std::vector<Index> free, fixed;
-};
-
-FixedRows find_fixed(const Electrodes& electrodes, Index rows,
-                     const std::vector<double>& resistance) {
-  FixedRows f;
-  f.held.assign(static_cast<std::size_t>(rows), false);
-  for (std::size_t e = 0; e < electrodes.each.size(); ++e)
-    if (resistance[e] == 0)
-      for (int row : electrodes.each[e].rows)
-        f.held[static_cast<std::size_t>(row)] = true;
-  for (Index r = 0; r < rows; ++r)
-    (f.held[static_cast<std::size_t>(r)] ? f.fixed : f.free).push_back(r);
-  return f;
-}
 
 /// How much of each row is each electrode's, of those that hold their
 /// potential: by the weights of its node on them.
@@ -82,32 +65,6 @@ MatrixXd unit_loads(const Electrodes& electrodes, Index rows,
           electrode.weight(static_cast<Index>(k)) / resistance[e];
   }
   return loads;
-}
-
-/// Calls add(row, column, value) for every entry of sum of mass / resistance.
-template <class Add>
-void for_each_law_entry(const Electrodes& electrodes,
-                        const std::vector<double>& resistance, Add add) {
-  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (resistance[e] == 0) continue;
-    const Electrode& electrode = electrodes.each[e];
-    for (Index k = 0; k < electrode.mass.outerSize(); ++k)
-      for (SparseMatrix::InnerIterator it(electrode.mass, k); it; ++it)
-        add(electrode.rows[static_cast<std::size_t>(it.row())],
-            electrode.rows[static_cast<std::size_t>(it.col())],
-            it.value() / resistance[e]);
-  }
-}
-
-double relative_residual(double error, double scale) {
-  return scale > 0 ? error / scale : error;
-}
-
-/// Constants carry no current, so they are taken off before the operator is
-/// applied: beside a large resistance the potential is constant but for a
-/// millionth, and the rounding of the constant would drown the current.
-MatrixXd without_mean(const MatrixXd& potential) {
-  return potential.rowwise() - potential.colwise().mean();
 }
 
 /// What leaves through the nodes of electrodes that hold their potential: the
@@ -190,10 +147,16 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
         "the section's system would take about {:.1f} GiB, more than 2",
         bytes / (1024.0 * 1024 * 1024)));
   if (rows > kMostDenseRows) return;
-  Condensed condensed = condense(stiffness_, electrodes_);
+  Condensed condensed = condense(stiffness_, electrodes_.nodes.row);
   condensed_ = std::move(condensed.on_electrodes);
   interior_ = std::move(condensed.interior);
 }
+
+Response::Response(std::shared_ptr<const TurningResponse> turning, double angle,
+                   int waves)
+    : electrodes_(turning->electrodes()),
+      turning_(std::move(turning)),
+      at_{angle, waves} {}
 
 UnitAnswers Response::answer(double conductivity,
                              const std::vector<double>& resistance) const {
@@ -216,6 +179,8 @@ BoundaryAnswer Response::solve(double conductivity,
                                const std::vector<double>& resistance,
                                const MatrixXd& loads,
                                const MatrixXd& held) const {
+  if (turning_)
+    return turning_->solve(at_, conductivity, resistance, loads, held);
   return condensed_.size() > 0
              ? solve_dense(conductivity, resistance, loads, held)
              : solve_sparse(conductivity, resistance, loads, held);
@@ -228,7 +193,7 @@ BoundaryAnswer Response::solve_dense(double conductivity,
   MatrixXd system = conductivity * condensed_;
   for_each_law_entry(electrodes_, resistance,
                      [&](int j, int k, double v) { system(j, k) += v; });
-  const FixedRows f = find_fixed(electrodes_, condensed_.rows(), resistance);
+  const FixedRows f = find_fixed(electrodes_, resistance);
   BoundaryAnswer answer;
   answer.potential = held;
   if (!f.free.empty()) {
@@ -244,7 +209,10 @@ BoundaryAnswer Response::solve_dense(double conductivity,
         (h * x - right).norm(), h.norm() * x.norm() + right.norm());
     answer.potential(f.free, Eigen::all) = x;
   }
-  answer.reaction = condensed_ * without_mean(answer.potential);
+  answer.reaction = MatrixXd::Zero(held.rows(), held.cols());
+  if (!f.fixed.empty())
+    answer.reaction(f.fixed, Eigen::all) =
+        condensed_(f.fixed, Eigen::all) * without_mean(answer.potential);
   return answer;
 }
 
@@ -262,7 +230,7 @@ BoundaryAnswer Response::solve_sparse(double conductivity,
   });
   SparseMatrix laws(n, n);
   laws.setFromTriplets(entries.begin(), entries.end());
-  const FixedRows f = find_fixed(electrodes_, rows, resistance);
+  const FixedRows f = find_fixed(electrodes_, resistance);
   std::vector<bool> held(static_cast<std::size_t>(n), false);
   MatrixXd potential = MatrixXd::Zero(n, m), right = MatrixXd::Zero(n, m);
   for (Index r = 0; r < rows; ++r) {
@@ -321,7 +289,13 @@ std::vector<std::array<std::size_t, 2>> Response::touching(
   return pairs;
 }
 
+MatrixXd Response::flux_through_discs(const MatrixXd& boundary) const {
+  return turning_ ? turning_->flux(at_, boundary)
+                  : MatrixXd(0, boundary.cols());
+}
+
 MatrixXd Response::everywhere(const MatrixXd& boundary) const {
+  if (turning_) return turning_->everywhere(at_, boundary);
   if (condensed_.size() > 0) return interior_.extend(boundary);
   const Index n = stiffness_.rows(), columns = boundary.cols();
   std::vector<bool> held(static_cast<std::size_t>(n), false);

@@ -2,12 +2,15 @@
 
 #include "mesh/mesh.hpp"
 #include "solver/condense.hpp"
+#include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
+#include "solver/turning_response.hpp"
 
 #include <Eigen/Core>
 
 #include <array>
+#include <memory>
 #include <vector>
 
 namespace thinspot::solver {
@@ -16,7 +19,7 @@ namespace thinspot::solver {
 /// electrode in turn, all others at zero. m electrodes, nb boundary rows.
 struct UnitAnswers {
   Eigen::MatrixXd potential;  ///< of the liquid at the nodes, nb x m [V/V]
-  Eigen::MatrixXd reaction;   ///< stiffness at conductivity 1 times potential
+  Eigen::MatrixXd reaction;   ///< as in BoundaryAnswer
   /// Current that leaves the liquid through electrode j for 1 V on electrode
   /// k, by reactions, per metre of depth or whole, m x m [S/m or S]. Symmetric
   /// but for rounding, columns add up to zero: by Kirchhoff.
@@ -24,13 +27,6 @@ struct UnitAnswers {
   /// Of each electrode that holds its potential: what leaves the liquid through
   /// its nodes, in the order of its rows, one column a unit answer [A/V].
   std::vector<Eigen::MatrixXd> leaving;
-  double relative_residual = 0;
-};
-
-/// Boundary values of any right-hand side, and what the stiffness at
-/// conductivity 1 makes of them; one column each.
-struct BoundaryAnswer {
-  Eigen::MatrixXd potential, reaction;
   double relative_residual = 0;
 };
 
@@ -43,10 +39,17 @@ class Response {
   ///         would take over 2 GiB.
   Response(const mesh::Mesh& mesh, const mesh::Section& section);
 
+  /// A section whose parts stand turned in their discs.
+  /// @param angle  from where the mesh was made, counter-clockwise [rad]
+  /// @param waves  of each circle, at most those that there are
+  Response(std::shared_ptr<const TurningResponse> turning, double angle,
+           int waves);
+
   const Electrodes& electrodes() const { return electrodes_; }
   std::size_t count() const { return electrodes_.each.size(); }
 
-  /// The condensed operator, nb x nb; empty where the section is too large.
+  /// The condensed operator, nb x nb; empty where the section is too large or
+  /// cut at discs.
   const Eigen::MatrixXd& condensed() const { return condensed_; }
 
   /// Where two electrodes that hold their potential touch, each has its share
@@ -85,6 +88,11 @@ class Response {
   /// column a field.
   Eigen::MatrixXd everywhere(const Eigen::MatrixXd& boundary) const;
 
+  /// Current at conductivity 1 that goes into the turning discs for such
+  /// boundary values, by the waves of their circles as they stand in the tank;
+  /// without discs no rows.
+  Eigen::MatrixXd flux_through_discs(const Eigen::MatrixXd& boundary) const;
+
  private:
   BoundaryAnswer solve_dense(double conductivity,
                              const std::vector<double>& resistance,
@@ -99,6 +107,8 @@ class Response {
   SparseMatrix stiffness_;
   Eigen::MatrixXd condensed_;
   Interior interior_;
+  std::shared_ptr<const TurningResponse> turning_;
+  TurningResponse::At at_;
 };
 
 }  // namespace thinspot::solver

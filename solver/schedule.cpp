@@ -1,9 +1,6 @@
 #include "solver/schedule.hpp"
 
 #include "mesh/errors.hpp"
-#include "solver/step_case.hpp"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <initializer_list>
@@ -17,54 +14,6 @@ using Eigen::Index;
 
 /// Angles that stand for a turn; as many again until that changes no more.
 constexpr int kFirstAngles = 8, kMostAngles = 64;
-
-/// Probes are points of the first part's material: where it is in a step.
-void move_probes(Case& c, const mesh::Section& drawn,
-                 const mesh::Section& there) {
-  const auto part = std::find_if(
-      drawn.solids.begin(), drawn.solids.end(),
-      [](const auto& s) { return s.spec.role == mesh::Role::part; });
-  const auto moved = std::find_if(
-      there.solids.begin(), there.solids.end(),
-      [](const auto& s) { return s.spec.role == mesh::Role::part; });
-  if (part == drawn.solids.end() || moved == there.solids.end()) return;
-  for (Probe& probe : c.probes) {
-    const mesh::OutlineFoot foot = mesh::nearest(part->outline, probe.at);
-    mesh::Place place{static_cast<int>(foot.loop), static_cast<int>(foot.curve),
-                      foot.t};
-    if (moved->flipped) place = mesh::flipped(place, part->outline);
-    probe.at = mesh::point_at(
-        mesh::curve_of(moved->outline, place.loop, place.curve), place.t);
-  }
-}
-
-Case used_in(const Case& c, std::size_t step, const mesh::Section& drawn) {
-  Case used = case_of_step(c, step);
-  if (used.section.motion == mesh::Motion{} || used.probes.empty()) return used;
-  move_probes(used, drawn, mesh::build_section(used.section));
-  return used;
-}
-
-/// Where all stands as in an earlier step its mesh will do, and where the
-/// supply is set alike its currents too.
-/// @param before  a schedule of fewer angles
-void solve(Schedule& s, const Case& c, std::size_t k, const Schedule& before) {
-  SolvedStep step{used_in(c, k, s.drawn), nullptr, 0};
-  step.growth = growth_per_density(step.used);
-  const Certified* alike = nullptr;
-  for (const auto* all : std::initializer_list<const std::vector<SolvedStep>*>{
-           &s.steps, &before.steps})
-    for (const SolvedStep& other : *all) {
-      const Step& there = other.used.steps.front();
-      if (step.solved || !same_places(there, c.steps[k])) continue;
-      alike = other.solved.get();
-      if (same_currents(there, c.steps[k])) step.solved = other.solved;
-    }
-  if (!step.solved)
-    step.solved = std::make_shared<const Certified>(
-        certify(alike ? alike->model : build_model(step.used), step.used));
-  s.steps.push_back(std::move(step));
-}
 
 std::vector<StepOnPart> steps_on_part(
     const Schedule& s, std::size_t part,
@@ -112,13 +61,6 @@ bool one_field(const Schedule& s) {
   });
 }
 
-/// What is wrong only once the part has moved says so.
-InputError in_step(const InputError& error, std::size_t step) {
-  std::vector<Problem> problems = error.problems();
-  for (Problem& p : problems) p.wrong += fmt::format(", in step {}", step + 1);
-  return InputError(std::move(problems));
-}
-
 Schedule solved_at(const Case& c, const std::vector<int>& angles,
                    const Schedule& before) {
   Schedule s;
@@ -128,14 +70,10 @@ Schedule solved_at(const Case& c, const std::vector<int>& angles,
   s.angles = angles;
   const Expanded all = expanded(c, angles);
   s.phases = all.phases;
-  for (std::size_t k = 0; k < all.content.steps.size(); ++k) {
-    try {
-      solve(s, all.content, k, before);
-    } catch (const InputError& error) {
-      if (k == 0) throw;
-      throw in_step(error, s.phases[k].step);
-    }
-  }
+  std::vector<std::size_t> numbers;
+  for (const Phase& phase : s.phases) numbers.push_back(phase.step);
+  static_cast<SolvedSteps&>(s) =
+      solve_steps(all.content, numbers, s.drawn, before);
   add_up(s, c);
   s.turning_errors.assign(s.coats.size(), 0);
   return s;
@@ -199,27 +137,6 @@ std::vector<std::vector<Watched>> watched_in_steps(const Schedule& s) {
                     : Extreme{}});
   }
   return windows;
-}
-
-/// Each step once more, with an eye on where the coat of all is thinnest and
-/// heaviest.
-void watch_extremes(Schedule& s) {
-  using Shared = std::shared_ptr<const Certified>;
-  std::vector<std::pair<Shared, Shared>> done;  // before and after
-  const std::vector<std::vector<Watched>> watched = watched_in_steps(s);
-  for (std::size_t k = 0; k < s.steps.size(); ++k) {
-    SolvedStep& step = s.steps[k];
-    const auto found = std::find_if(
-        done.begin(), done.end(),
-        [&](const auto& pair) { return pair.first == step.solved; });
-    if (found != done.end()) {
-      step.solved = found->second;
-      continue;
-    }
-    auto again = std::make_shared<const Certified>(
-        certify(step.solved->model, step.used, watched[k]));
-    done.emplace_back(std::exchange(step.solved, again), again);
-  }
 }
 
 void add_errors(Schedule& s) {
@@ -300,7 +217,7 @@ Schedule run_schedule(const Case& c) {
     if (!double_angles(s, c, angles)) break;
   }
   if (!one_field(s)) {
-    watch_extremes(s);
+    watch(s, watched_in_steps(s));
     add_up(s, c);
   }
   add_errors(s);

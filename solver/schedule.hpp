@@ -1,30 +1,20 @@
 #pragma once
 
-#include "solver/certify.hpp"
 #include "solver/coat.hpp"
+#include "solver/solved_steps.hpp"
 #include "solver/turning.hpp"
 
-#include <memory>
 #include <vector>
 
 namespace thinspot::solver {
 
-/// One step, solved. Steps in which all stands alike and the supply is set
-/// alike share their solution.
-struct SolvedStep {
-  Case used;  ///< this step alone
-  std::shared_ptr<const Certified> solved;
-  double growth = 0;  ///< thickness for a current density [m per A/m2]
-};
-
 /// All steps, and what they leave in sum. A part that turns within a step is in
-/// several phases of it, one for each angle.
-struct Schedule {
+/// several phases of it, one for each angle; `steps` has one for each phase.
+struct Schedule : SolvedSteps {
   mesh::Section drawn;      ///< parts where they are drawn
   std::vector<int> angles;  ///< that stand for each step of the case; 1 where
                             ///< nothing turns without a stop
   std::vector<Phase> phases;
-  std::vector<SolvedStep> steps;    ///< one a phase
   std::vector<Coat> coats;          ///< of each part
   std::vector<CoatSpread> spreads;  ///< of their thickness
   /// How far the meshes may have put thickness off, each part [m].

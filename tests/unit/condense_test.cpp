@@ -36,8 +36,8 @@ TEST_CASE("the condensed stiffness is the Schur complement") {
     CAPTURE(sample.name);
     const auto electrodes =
         solver::find_electrodes(sample.mesh, sample.section);
-    const solver::Condensed condensed =
-        solver::condense(solver::assemble_stiffness(sample.mesh), electrodes);
+    const solver::Condensed condensed = solver::condense(
+        solver::assemble_stiffness(sample.mesh), electrodes.nodes.row);
     const Blocks b = blocks(sample.mesh, electrodes);
     const Eigen::LLT<MatrixXd> inside(b.all(b.inside, b.inside));
     const MatrixXd out = inside.solve(b.all(b.inside, b.boundary));
@@ -59,7 +59,7 @@ TEST_CASE("a piece of liquid without an electrode cannot be condensed") {
   auto electrodes = solver::find_electrodes(sample.mesh, sample.section);
   electrodes.nodes.mesh_node.clear();
   electrodes.nodes.row.assign(electrodes.nodes.row.size(), -1);
-  CHECK_THROWS_WITH(
-      solver::condense(solver::assemble_stiffness(sample.mesh), electrodes),
-      Catch::Matchers::Contains("not definite"));
+  CHECK_THROWS_WITH(solver::condense(solver::assemble_stiffness(sample.mesh),
+                                     electrodes.nodes.row),
+                    Catch::Matchers::Contains("not definite"));
 }

@@ -1,0 +1,27 @@
+#include "solver/electrode_laws.hpp"
+
+namespace thinspot::solver {
+
+FixedRows find_fixed(const Electrodes& electrodes,
+                     const std::vector<double>& resistance) {
+  FixedRows f;
+  const std::size_t rows = electrodes.nodes.mesh_node.size();
+  f.held.assign(rows, false);
+  for (std::size_t e = 0; e < electrodes.each.size(); ++e)
+    if (resistance[e] == 0)
+      for (int row : electrodes.each[e].rows)
+        f.held[static_cast<std::size_t>(row)] = true;
+  for (std::size_t r = 0; r < rows; ++r)
+    (f.held[r] ? f.fixed : f.free).push_back(static_cast<Eigen::Index>(r));
+  return f;
+}
+
+double relative_residual(double error, double scale) {
+  return scale > 0 ? error / scale : error;
+}
+
+Eigen::MatrixXd without_mean(const Eigen::MatrixXd& potential) {
+  return potential.rowwise() - potential.colwise().mean();
+}
+
+}  // namespace thinspot::solver

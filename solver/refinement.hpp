@@ -1,0 +1,25 @@
+#pragma once
+
+#include "solver/estimate.hpp"
+#include "solver/model.hpp"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+namespace thinspot::solver {
+
+inline constexpr int kMostRounds = 14;
+/// Nodes beyond which refining ends: some seconds of work.
+inline constexpr Eigen::Index kMostNodes = 150'000;
+
+/// True where every error is within what the tolerance allows.
+bool within(const Estimate& estimate);
+
+/// Triangles that bring each goal that is beyond its allowance back to it.
+/// @param last_bar  of the round before; empty in the first
+std::vector<int> triangles_to_refine(const Model& model,
+                                     const Estimate& estimate,
+                                     const Eigen::VectorXd& last_bar);
+
+}  // namespace thinspot::solver

@@ -1,0 +1,237 @@
+#include "solver/solved_steps.hpp"
+
+#include "mesh/errors.hpp"
+#include "solver/certify_turned.hpp"
+#include "solver/step_case.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Shared = std::shared_ptr<const Certified>;
+
+/// Probes are points of the first part's material: where it is in a step.
+void move_probes(Case& c, const mesh::Section& drawn,
+                 const mesh::Section& there) {
+  const auto part = std::find_if(
+      drawn.solids.begin(), drawn.solids.end(),
+      [](const auto& s) { return s.spec.role == mesh::Role::part; });
+  const auto moved = std::find_if(
+      there.solids.begin(), there.solids.end(),
+      [](const auto& s) { return s.spec.role == mesh::Role::part; });
+  if (part == drawn.solids.end() || moved == there.solids.end()) return;
+  for (Probe& probe : c.probes) {
+    const mesh::OutlineFoot foot = mesh::nearest(part->outline, probe.at);
+    mesh::Place place{static_cast<int>(foot.loop), static_cast<int>(foot.curve),
+                      foot.t};
+    if (moved->flipped) place = mesh::flipped(place, part->outline);
+    probe.at = mesh::point_at(
+        mesh::curve_of(moved->outline, place.loop, place.curve), place.t);
+  }
+}
+
+Case used_in(const Case& c, std::size_t step, const mesh::Section& drawn) {
+  Case used = case_of_step(c, step);
+  if (used.section.motion == mesh::Motion{} || used.probes.empty()) return used;
+  move_probes(used, drawn, mesh::build_section(used.section));
+  return used;
+}
+
+/// What is wrong only once the part has moved says so.
+InputError in_step(const InputError& error, std::size_t step) {
+  std::vector<Problem> problems = error.problems();
+  for (Problem& p : problems) p.wrong += fmt::format(", in step {}", step + 1);
+  return InputError(std::move(problems));
+}
+
+bool same_but_turn(const Step& a, Step b) {
+  b.motion.turn = a.motion.turn;
+  return same_places(a, b);
+}
+
+class Solver {
+ public:
+  Solver(const Case& c, const std::vector<std::size_t>& numbers,
+         const mesh::Section& drawn, const SolvedSteps& before)
+      : case_(c), numbers_(numbers), before_(before) {
+    result_.turns = before.turns;
+    for (std::size_t k = 0; k < c.steps.size(); ++k)
+      named(k, [&] {
+        SolvedStep step{used_in(c, k, drawn), nullptr, 0, -1};
+        step.growth = growth_per_density(step.used);
+        result_.steps.push_back(std::move(step));
+      });
+  }
+
+  SolvedSteps solve() {
+    for (std::size_t k = 0; k < case_.steps.size(); ++k) {
+      if (result_.steps[k].solved || share_solution(k)) continue;
+      if (!solve_turns(k)) named(k, [&] { solve_alone(k); });
+    }
+    return std::move(result_);
+  }
+
+ private:
+  template <class Work>
+  void named(std::size_t k, Work work) const {
+    try {
+      work();
+    } catch (const InputError& error) {
+      if (k == 0) throw;
+      throw in_step(error, numbers_[k]);
+    }
+  }
+
+  /// Calls visit with every step that is solved, these and those before.
+  template <class Visit>
+  void for_each_solved(Visit visit) const {
+    for (const auto* all : {&result_.steps, &before_.steps})
+      for (const SolvedStep& other : *all)
+        if (other.solved) visit(other, other.used.steps.front());
+  }
+
+  bool share_solution(std::size_t k) {
+    SolvedStep& step = result_.steps[k];
+    for_each_solved([&](const SolvedStep& other, const Step& there) {
+      if (step.solved || !same_currents(there, case_.steps[k])) return;
+      step.solved = other.solved;
+      step.turnable = other.turnable;
+    });
+    return step.solved != nullptr;
+  }
+
+  void solve_alone(std::size_t k) {
+    SolvedStep& step = result_.steps[k];
+    const Certified* alike = nullptr;
+    for_each_solved([&](const SolvedStep& other, const Step& there) {
+      if (other.turnable < 0 && same_places(there, case_.steps[k]))
+        alike = other.solved.get();
+    });
+    step.solved = std::make_shared<const Certified>(
+        certify(alike ? alike->model : build_model(step.used), step.used));
+  }
+
+  /// Steps from this one on that differ in turn and supply alone, not solved
+  /// yet, no two of them alike.
+  std::vector<std::size_t> group_of(std::size_t k) const {
+    std::vector<std::size_t> group;
+    for (std::size_t j = k; j < case_.steps.size(); ++j)
+      if (!result_.steps[j].solved &&
+          same_but_turn(case_.steps[k], case_.steps[j]) &&
+          std::none_of(group.begin(), group.end(), [&](std::size_t i) {
+            return same_currents(case_.steps[i], case_.steps[j]);
+          }))
+        group.push_back(j);
+    return group;
+  }
+
+  int turns_of(std::size_t k) const {
+    for (std::size_t t = 0; t < result_.turns.size(); ++t)
+      if (same_but_turn(result_.turns[t].like, case_.steps[k]))
+        return static_cast<int>(t);
+    return -1;
+  }
+
+  bool turns(const std::vector<std::size_t>& group) const {
+    return std::any_of(group.begin(), group.end(), [&](std::size_t j) {
+      return case_.steps[j].motion.turn !=
+             case_.steps[group.front()].motion.turn;
+    });
+  }
+
+  /// @returns false where no other step is turned against this one, or its
+  ///          parts have no free circle.
+  bool solve_turns(std::size_t k) {
+    const std::vector<std::size_t> group = group_of(k);
+    int at = turns_of(k);
+    if (at < 0) {
+      if (!turns(group)) return false;
+      std::optional<Turnable> made;
+      named(k, [&] { made = build_turnable(result_.steps[k].used); });
+      if (!made) return false;
+      at = static_cast<int>(result_.turns.size());
+      result_.turns.push_back({case_.steps[k], std::move(*made)});
+    }
+    Turnable& turnable = result_.turns[static_cast<std::size_t>(at)].turnable;
+    std::vector<Case> cases;
+    for (std::size_t j : group) cases.push_back(result_.steps[j].used);
+    CertifiedTurns solved = certified(turnable, cases, group);
+    turnable = std::move(solved.turnable);
+    for (std::size_t i = 0; i < group.size(); ++i) {
+      result_.steps[group[i]].solved = solved.each[i];
+      result_.steps[group[i]].turnable = at;
+    }
+    return true;
+  }
+
+  CertifiedTurns certified(const Turnable& turnable,
+                           const std::vector<Case>& cases,
+                           const std::vector<std::size_t>& group) const {
+    try {
+      return certify_turned(turnable, cases);
+    } catch (const InputError&) {
+      // Which of them it was.
+      for (std::size_t i = 0; i < group.size(); ++i)
+        named(group[i],
+              [&] { evaluate(turned_model(turnable, cases[i]), cases[i]); });
+      throw;
+    }
+  }
+
+  const Case& case_;
+  const std::vector<std::size_t>& numbers_;
+  const SolvedSteps& before_;
+  SolvedSteps result_;
+};
+
+}  // namespace
+
+SolvedSteps solve_steps(const Case& c, const std::vector<std::size_t>& numbers,
+                        const mesh::Section& drawn, const SolvedSteps& before) {
+  return Solver(c, numbers, drawn, before).solve();
+}
+
+void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
+  std::vector<std::pair<Shared, Shared>> done;  // before and after
+  for (std::size_t t = 0; t < all.turns.size(); ++t) {
+    std::vector<Case> cases;
+    std::vector<std::vector<Watched>> windows;
+    std::vector<Shared> before;
+    for (std::size_t k = 0; k < all.steps.size(); ++k) {
+      const SolvedStep& step = all.steps[k];
+      if (step.turnable != static_cast<int>(t) ||
+          std::find(before.begin(), before.end(), step.solved) != before.end())
+        continue;
+      before.push_back(step.solved);
+      cases.push_back(step.used);
+      windows.push_back(watched[k]);
+    }
+    if (cases.empty()) continue;
+    CertifiedTurns again =
+        certify_turned(std::move(all.turns[t].turnable), cases, windows);
+    all.turns[t].turnable = std::move(again.turnable);
+    for (std::size_t i = 0; i < before.size(); ++i)
+      done.emplace_back(before[i], again.each[i]);
+  }
+  for (std::size_t k = 0; k < all.steps.size(); ++k) {
+    SolvedStep& step = all.steps[k];
+    const auto found = std::find_if(
+        done.begin(), done.end(),
+        [&](const auto& pair) { return pair.first == step.solved; });
+    if (found != done.end()) {
+      step.solved = found->second;
+      continue;
+    }
+    auto again = std::make_shared<const Certified>(
+        certify(step.solved->model, step.used, watched[k]));
+    done.emplace_back(std::exchange(step.solved, again), again);
+  }
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,278 @@
+#include "solver/turning_response.hpp"
+
+#include "mesh/errors.hpp"
+#include "mesh/turning_disc.hpp"
+#include "solver/laplace.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// Sets of laws that are remembered: as stated, and while polarization is
+/// looked for.
+constexpr std::size_t kRemembered = 4;
+
+/// Values of a circle's waves at an angle on it.
+Eigen::RowVectorXd waves_at(double angle, int waves) {
+  Eigen::RowVectorXd w(2 * waves + 1);
+  w(0) = 1;
+  for (int n = 1; n <= waves; ++n) {
+    w(2 * n - 1) = std::cos(n * angle);
+    w(2 * n) = std::sin(n * angle);
+  }
+  return w;
+}
+
+struct OnCircle {
+  std::size_t disc = 0;
+  bool inside = false;
+};
+
+std::map<int, OnCircle> nodes_on_circles(const mesh::Mesh& mesh,
+                                         const mesh::Section& section) {
+  const std::vector<int> disc = mesh::disc_of_triangles(mesh, section.discs);
+  std::map<int, OnCircle> nodes;
+  for (const mesh::BoundaryEdge& e : mesh.boundary) {
+    if (e.owner != mesh::kDisc) continue;
+    const bool inside = disc[static_cast<std::size_t>(e.triangle)] == e.loop;
+    for (int node : e.nodes)
+      nodes[node] = {static_cast<std::size_t>(e.loop), inside};
+  }
+  return nodes;
+}
+
+double of_norms(const MatrixXd& a, const MatrixXd& x, const MatrixXd& b) {
+  return relative_residual((a * x - b).norm(), a.norm() * x.norm() + b.norm());
+}
+
+}  // namespace
+
+TurningResponse::TurningResponse(const mesh::Mesh& mesh,
+                                 const mesh::Section& section, int waves)
+    : electrodes_(find_electrodes(mesh, section)),
+      waves_(waves),
+      discs_(static_cast<Index>(section.discs.size())),
+      unknown_(static_cast<std::size_t>(mesh.nodes.cols()), -1) {
+  const auto circle = nodes_on_circles(mesh, section);
+  std::vector<int> row;  // of each unknown
+  for (std::size_t node = 0; node < unknown_.size(); ++node) {
+    if (circle.contains(static_cast<int>(node))) continue;
+    unknown_[node] = static_cast<int>(row.size());
+    row.push_back(electrodes_.nodes.row[node]);
+  }
+  const auto first_wave = static_cast<int>(row.size());
+  const auto nb = static_cast<int>(electrodes_.nodes.mesh_node.size());
+  for (int k = 0; k < static_cast<int>(2 * all()); ++k) row.push_back(nb + k);
+
+  shape_ = MatrixXd::Zero(static_cast<Index>(circle.size()), 2 * all());
+  std::vector<Eigen::Triplet<double>> entries;
+  for (const auto& [node, on] : circle) {
+    const mesh::Point p = mesh.nodes.col(node) - section.discs[on.disc].centre;
+    const Index first =
+        (on.inside ? 0 : all()) + static_cast<Index>(on.disc) * each();
+    const auto k = static_cast<Index>(on_circle_.size());
+    shape_.row(k).segment(first, each()) =
+        waves_at(std::atan2(p.y(), p.x()), waves);
+    for (Index j = 0; j < each(); ++j)
+      entries.emplace_back(node, first + j, shape_(k, first + j));
+    on_circle_.push_back(node);
+  }
+  const SparseMatrix stiffness = assemble_stiffness(mesh);
+  SparseMatrix of_waves(stiffness.rows(), 2 * all());
+  of_waves.setFromTriplets(entries.begin(), entries.end());
+  const SparseMatrix beside = stiffness * of_waves;
+  const SparseMatrix among = of_waves.transpose() * beside;
+
+  entries.clear();
+  for (Index k = 0; k < stiffness.outerSize(); ++k)
+    for (SparseMatrix::InnerIterator it(stiffness, k); it; ++it) {
+      const int a = unknown_[static_cast<std::size_t>(it.row())],
+                b = unknown_[static_cast<std::size_t>(it.col())];
+      if (a >= 0 && b >= 0) entries.emplace_back(a, b, it.value());
+    }
+  for (Index k = 0; k < beside.outerSize(); ++k)
+    for (SparseMatrix::InnerIterator it(beside, k); it; ++it) {
+      const int a = unknown_[static_cast<std::size_t>(it.row())],
+                wave = first_wave + static_cast<int>(it.col());
+      if (a < 0) continue;
+      entries.emplace_back(a, wave, it.value());
+      entries.emplace_back(wave, a, it.value());
+    }
+  for (Index k = 0; k < among.outerSize(); ++k)
+    for (SparseMatrix::InnerIterator it(among, k); it; ++it)
+      entries.emplace_back(first_wave + static_cast<int>(it.row()),
+                           first_wave + static_cast<int>(it.col()), it.value());
+  const auto n = static_cast<Index>(row.size());
+  SparseMatrix reduced(n, n);
+  reduced.setFromTriplets(entries.begin(), entries.end());
+
+  Condensed condensed = condense(reduced, row);
+  const MatrixXd& s = condensed.on_electrodes;
+  electrodes_on_ = s.topLeftCorner(nb, nb);
+  between_ = s.topRightCorner(nb, 2 * all());
+  waves_on_ = s.bottomRightCorner(2 * all(), 2 * all());
+  interior_ = std::move(condensed.interior);
+}
+
+MatrixXd TurningResponse::both_sides(const At& at,
+                                     const MatrixXd& outside) const {
+  MatrixXd both = MatrixXd::Zero(2 * all(), outside.cols());
+  const Index used = 2 * at.waves + 1;
+  for (Index d = 0; d < discs_; ++d) {
+    const Index in = d * each(), out = all() + in, from = d * used;
+    both.middleRows(out, used) = outside.middleRows(from, used);
+    both.row(in) = outside.row(from);
+    for (int n = 1; n <= at.waves; ++n) {
+      const double c = std::cos(n * at.angle), s = std::sin(n * at.angle);
+      const auto cosine = outside.row(from + 2 * n - 1);
+      const auto sine = outside.row(from + 2 * n);
+      both.row(in + 2 * n - 1) = c * cosine + s * sine;
+      both.row(in + 2 * n) = c * sine - s * cosine;
+    }
+  }
+  return both;
+}
+
+MatrixXd TurningResponse::one_side(const At& at, const MatrixXd& both) const {
+  const Index used = 2 * at.waves + 1;
+  MatrixXd one(discs_ * used, both.cols());
+  for (Index d = 0; d < discs_; ++d) {
+    const Index in = d * each(), out = all() + in, to = d * used;
+    one.middleRows(to, used) = both.middleRows(out, used);
+    one.row(to) += both.row(in);
+    for (int n = 1; n <= at.waves; ++n) {
+      const double c = std::cos(n * at.angle), s = std::sin(n * at.angle);
+      const auto cosine = both.row(in + 2 * n - 1);
+      const auto sine = both.row(in + 2 * n);
+      one.row(to + 2 * n - 1) += c * cosine - s * sine;
+      one.row(to + 2 * n) += c * sine + s * cosine;
+    }
+  }
+  return one;
+}
+
+MatrixXd TurningResponse::system(const At& at, const MatrixXd& both) const {
+  const MatrixXd half = one_side(at, both);
+  return one_side(at, half.transpose());
+}
+
+TurningResponse::Laws& TurningResponse::laws(
+    double conductivity, const std::vector<double>& resistance) const {
+  for (auto& known : memory_)
+    if (known->conductivity == conductivity && known->resistance == resistance)
+      return *known;
+  if (memory_.size() == kRemembered) memory_.erase(memory_.begin());
+  auto made = std::make_unique<Laws>();
+  Laws& l = *made;
+  l.conductivity = conductivity;
+  l.resistance = resistance;
+  l.rows = find_fixed(electrodes_, resistance);
+  MatrixXd system = conductivity * electrodes_on_;
+  for_each_law_entry(electrodes_, resistance,
+                     [&](int j, int k, double v) { system(j, k) += v; });
+  const auto& free = l.rows.free;
+  l.waves = conductivity * waves_on_;
+  l.lift = MatrixXd(static_cast<Index>(free.size()), 2 * all());
+  if (!free.empty()) {
+    const MatrixXd h = system(free, free);
+    const MatrixXd beside = conductivity * between_(free, Eigen::all);
+    l.factor.compute(h);
+    if (l.factor.info() != Eigen::Success)
+      throw NoResultError("the response of the section is not definite");
+    l.lift = l.factor.solve(beside);
+    l.residual = of_norms(h, l.lift, beside);
+    l.waves.noalias() -= beside.transpose() * l.lift;
+  }
+  memory_.push_back(std::move(made));
+  return l;
+}
+
+void TurningResponse::load(Laws& l, const MatrixXd& loads,
+                           const MatrixXd& held) const {
+  if (l.loads.cols() == loads.cols() && l.loads == loads && l.held == held)
+    return;
+  const auto &free = l.rows.free, &fixed = l.rows.fixed;
+  l.pull = MatrixXd::Zero(2 * all(), loads.cols());
+  MatrixXd right = loads(free, Eigen::all);
+  if (!fixed.empty()) {
+    const MatrixXd values = l.conductivity * held(fixed, Eigen::all);
+    right -= electrodes_on_(free, fixed) * values;
+    l.pull -= between_(fixed, Eigen::all).transpose() * values;
+  }
+  if (!free.empty()) {
+    l.alone = l.factor.solve(right);
+    l.pull -= l.conductivity * between_(free, Eigen::all).transpose() * l.alone;
+  } else {
+    l.alone = right;
+  }
+  l.loads = loads;
+  l.held = held;
+}
+
+BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
+                                      const std::vector<double>& resistance,
+                                      const MatrixXd& loads,
+                                      const MatrixXd& held) const {
+  Laws& l = laws(conductivity, resistance);
+  load(l, loads, held);
+  const MatrixXd s = system(at, l.waves), right = one_side(at, l.pull);
+  const Eigen::LLT<MatrixXd> factor(s);
+  if (factor.info() != Eigen::Success)
+    throw NoResultError("the response of the turned section is not definite");
+  const MatrixXd x = factor.solve(right);
+  const MatrixXd both = both_sides(at, x);
+  BoundaryAnswer answer;
+  answer.relative_residual = std::max(l.residual, of_norms(s, x, right));
+  answer.potential = held;
+  const auto &free = l.rows.free, &fixed = l.rows.fixed;
+  if (!free.empty())
+    answer.potential(free, Eigen::all) = l.alone - l.lift * both;
+  answer.reaction = MatrixXd::Zero(held.rows(), held.cols());
+  if (fixed.empty()) return answer;
+  const Eigen::RowVectorXd mean = answer.potential.colwise().mean();
+  MatrixXd waves = both;
+  for (Index d = 0; d < 2 * discs_; ++d) waves.row(d * each()) -= mean;
+  answer.reaction(fixed, Eigen::all) =
+      electrodes_on_(fixed, Eigen::all) * without_mean(answer.potential) +
+      between_(fixed, Eigen::all) * waves;
+  return answer;
+}
+
+MatrixXd TurningResponse::waves_for(const At& at,
+                                    const MatrixXd& boundary) const {
+  const Eigen::LLT<MatrixXd> factor(system(at, waves_on_));
+  if (factor.info() != Eigen::Success)
+    throw NoResultError("the response of the turned section is not definite");
+  return factor.solve(-one_side(at, between_.transpose() * boundary));
+}
+
+MatrixXd TurningResponse::everywhere(const At& at,
+                                     const MatrixXd& boundary) const {
+  const MatrixXd waves = both_sides(at, waves_for(at, boundary));
+  MatrixXd held(boundary.rows() + waves.rows(), boundary.cols());
+  held << boundary, waves;
+  const MatrixXd reduced = interior_.extend(held);
+  MatrixXd nodes(static_cast<Index>(unknown_.size()), boundary.cols());
+  for (std::size_t k = 0; k < unknown_.size(); ++k)
+    if (unknown_[k] >= 0)
+      nodes.row(static_cast<Index>(k)) = reduced.row(unknown_[k]);
+  nodes(on_circle_, Eigen::all) = shape_ * waves;
+  return nodes;
+}
+
+MatrixXd TurningResponse::flux(const At& at, const MatrixXd& boundary) const {
+  const MatrixXd waves = both_sides(at, waves_for(at, boundary));
+  return between_.rightCols(all()).transpose() * boundary +
+         waves_on_.bottomRows(all()) * waves;
+}
+
+}  // namespace thinspot::solver
