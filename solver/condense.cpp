@@ -2,6 +2,8 @@
 
 #include "mesh/errors.hpp"
 
+#include <Eigen/Core>
+
 #include <cholmod.h>
 
 #include <algorithm>
@@ -50,6 +52,11 @@ std::vector<int> elimination_order(const SparseMatrix& stiffness,
   return order;
 }
 
+/// Electrode rows that are eliminated together: what a column does to one it
+/// does to its neighbours, by the same indices.
+constexpr int kTogether = 4;
+using Group = Eigen::Array<double, kTogether, 1>;
+
 /// Cholesky factor of the interior, row by row (T. A. Davis, Direct Methods for
 /// Sparse Linear Systems, 2006, section 4.7), and what it leaves of the
 /// electrodes' rows: these are taken through the interior's columns like the
@@ -64,11 +71,14 @@ class Elimination {
         inside_(inside),
         parent_(at(inside), -1),
         seen_(at(inside), -1),
-        reach_(at(inside)) {
+        end_(at(inside)) {
     for (int k = 0; k < size(); ++k) place_[at(order_[at(k)])] = k;
     find_parents();
+    find_columns();
     allocate();
-    eliminate();
+    eliminate_inside();
+    eliminate_electrodes();
+    gather();
   }
 
   Eigen::MatrixXd schur;  ///< in the factor's order
@@ -77,6 +87,8 @@ class Elimination {
 
  private:
   int size() const { return static_cast<int>(order_.size()); }
+  int on_metal() const { return size() - inside_; }
+  int groups() const { return (on_metal() + kTogether - 1) / kTogether; }
 
   /// Calls use(place, value) for the entries of a row up to its diagonal.
   template <class Use>
@@ -85,6 +97,13 @@ class Elimination {
       const int j = place_[at(static_cast<int>(it.row()))];
       if (j <= k) use(j, it.value());
     }
+  }
+
+  /// Calls use(row) with the rows of a group.
+  template <class Use>
+  void for_group(int group, Use use) const {
+    const int first = inside_ + group * kTogether;
+    for (int k = first; k < std::min(first + kTogether, size()); ++k) use(k);
   }
 
   void find_parents() {
@@ -99,62 +118,137 @@ class Elimination {
       });
   }
 
-  /// Interior columns in which a row of the factor has entries, each before
-  /// its parent.
-  std::span<const int> columns_of(int k) {
-    int top = inside_;
-    if (k < inside_) seen_[at(k)] = k;
+  /// Adds the interior columns in which a row of the factor has entries and
+  /// that were not seen since the last mark.
+  void add_columns(int k, int mark) {
     for_row(k, [&](int j, double) {
-      int length = 0;
-      for (; j != -1 && j < inside_ && seen_[at(j)] != k; j = parent_[at(j)]) {
-        path_.resize(std::max(path_.size(), at(length) + 1));
-        path_[at(length++)] = j;
-        seen_[at(j)] = k;
+      for (; j != -1 && j < inside_ && j != k && seen_[at(j)] != mark;
+           j = parent_[at(j)]) {
+        columns_.push_back(j);
+        seen_[at(j)] = mark;
       }
-      while (length > 0) reach_[at(--top)] = path_[at(--length)];
     });
-    return std::span(reach_).subspan(at(top));
+  }
+
+  /// Of all rows inside, then of all groups; each column before its parent.
+  void find_columns() {
+    first_.push_back(0);
+    const auto close = [&] {
+      std::sort(columns_.begin() + first_.back(), columns_.end());
+      first_.push_back(static_cast<int>(columns_.size()));
+    };
+    for (int k = 0; k < inside_; ++k) {
+      seen_[at(k)] = k;
+      add_columns(k, k);
+      close();
+    }
+    for (int g = 0; g < groups(); ++g) {
+      for_group(g, [&](int k) { add_columns(k, inside_ + g); });
+      close();
+    }
+  }
+
+  std::span<const int> columns_of(int k) const {
+    return std::span(columns_).subspan(at(first_[at(k)]),
+                                       at(first_[at(k) + 1] - first_[at(k)]));
   }
 
   void allocate() {
-    std::vector<int> count(at(inside_), 1);
-    for (int k = 0; k < size(); ++k)
+    std::vector<int> count(at(inside_), 1), met(at(inside_), 0);
+    for (int k = 0; k < inside_; ++k)
       for (int j : columns_of(k)) ++count[at(j)];
-    begin.assign(at(inside_) + 1, 0);
-    std::inclusive_scan(count.begin(), count.end(), begin.begin() + 1);
+    for (int g = 0; g < groups(); ++g)
+      for (int j : columns_of(inside_ + g)) ++met[at(j)];
+    const auto starts = [&](const std::vector<int>& counts) {
+      std::vector<int> from(at(inside_) + 1, 0);
+      std::inclusive_scan(counts.begin(), counts.end(), from.begin() + 1);
+      return from;
+    };
+    begin = starts(count);
+    begin_metal_ = starts(met);
     index.resize(at(begin.back()));
     value.resize(at(begin.back()));
-    std::fill(seen_.begin(), seen_.end(), -1);
+    group_.resize(at(begin_metal_.back()));
+    on_group_.resize(at(begin_metal_.back()));
   }
 
-  void eliminate() {
-    schur.resize(size() - inside_, size() - inside_);
-    std::vector<int> end(begin.begin(), begin.end() - 1);
-    std::vector<double> x(order_.size(), 0.0);
-    for (int k = 0; k < size(); ++k) {
-      const std::span<const int> columns = columns_of(k);
+  void eliminate_inside() {
+    std::copy(begin.begin(), begin.end() - 1, end_.begin());
+    std::vector<double> x(at(inside_), 0.0);
+    for (int k = 0; k < inside_; ++k) {
       for_row(k, [&](int j, double v) { x[at(j)] += v; });
       const double diagonal = x[at(k)];
-      for (int j : columns) {
+      for (int j : columns_of(k)) {
         const double l = std::exchange(x[at(j)], 0.0) / value[at(begin[at(j)])];
-        for (int p = begin[at(j)] + 1; p < end[at(j)]; ++p)
+        for (int p = begin[at(j)] + 1; p < end_[at(j)]; ++p)
           x[at(index[at(p)])] -= value[at(p)] * l;
         x[at(k)] -= l * l;
-        put(end[at(j)]++, k, l);
+        put(end_[at(j)]++, k, l);
       }
-      if (k < inside_) {
-        const double pivot = std::exchange(x[at(k)], 0.0);
-        if (!(pivot > kRounding * diagonal))
-          throw NoResultError(
-              "the linear system is not definite: the mesh or the section is "
-              "unsound");
-        put(end[at(k)]++, k, std::sqrt(pivot));
-        continue;
-      }
-      for (int j = inside_; j <= k; ++j)
-        schur(k - inside_, j - inside_) = schur(j - inside_, k - inside_) =
-            std::exchange(x[at(j)], 0.0);
+      const double pivot = std::exchange(x[at(k)], 0.0);
+      if (!(pivot > kRounding * diagonal))
+        throw NoResultError(
+            "the linear system is not definite: the mesh or the section is "
+            "unsound");
+      put(end_[at(k)]++, k, std::sqrt(pivot));
     }
+  }
+
+  void eliminate_electrodes() {
+    schur = Eigen::MatrixXd::Zero(kTogether * groups(), kTogether * groups());
+    std::vector<int> end(begin_metal_.begin(), begin_metal_.end() - 1);
+    std::vector<Group> x(at(inside_), Group::Zero());
+    for (int g = 0; g < groups(); ++g) {
+      for_group(g, [&](int k) {
+        const int lane = (k - inside_) % kTogether;
+        for_row(k, [&](int j, double v) {
+          if (j < inside_)
+            x[at(j)](lane) += v;
+          else
+            schur(k - inside_, j - inside_) += v;
+        });
+      });
+      for (int j : columns_of(inside_ + g)) {
+        const Group l = x[at(j)] / value[at(begin[at(j)])];
+        x[at(j)].setZero();
+        for (int p = begin[at(j)] + 1; p < end_[at(j)]; ++p)
+          x[at(index[at(p)])] -= value[at(p)] * l;
+        const int own = end[at(j)]++;
+        group_[at(own)] = g;
+        on_group_[at(own)] = l;
+        for (int p = begin_metal_[at(j)]; p <= own; ++p)
+          schur.block<kTogether, kTogether>(kTogether * g,
+                                            kTogether * group_[at(p)]) -=
+              l.matrix() * on_group_[at(p)].matrix().transpose();
+      }
+    }
+    schur.conservativeResize(on_metal(), on_metal());
+    schur.triangularView<Eigen::StrictlyUpper>() =
+        schur.triangularView<Eigen::StrictlyLower>().transpose();
+  }
+
+  /// The electrodes' entries behind those of the interior, column by column.
+  void gather() {
+    std::vector<int> from{0}, row;
+    std::vector<double> all;
+    row.reserve(index.size() + at(kTogether) * group_.size());
+    all.reserve(row.capacity());
+    for (int j = 0; j < inside_; ++j) {
+      for (int p = begin[at(j)]; p < end_[at(j)]; ++p) {
+        row.push_back(index[at(p)]);
+        all.push_back(value[at(p)]);
+      }
+      for (int p = begin_metal_[at(j)]; p < begin_metal_[at(j) + 1]; ++p)
+        for (int lane = 0; lane < kTogether; ++lane) {
+          if (on_group_[at(p)](lane) == 0) continue;
+          row.push_back(inside_ + kTogether * group_[at(p)] + lane);
+          all.push_back(on_group_[at(p)](lane));
+        }
+      from.push_back(static_cast<int>(row.size()));
+    }
+    begin = std::move(from);
+    index = std::move(row);
+    value = std::move(all);
   }
 
   void put(int p, int row, double v) {
@@ -166,7 +260,11 @@ class Elimination {
   std::vector<int> order_, place_;  ///< mesh node of each place, and back
   int inside_;
   std::vector<int> parent_;  ///< in the interior's elimination tree
-  std::vector<int> seen_, reach_, path_;
+  std::vector<int> seen_;
+  std::vector<int> first_, columns_;      ///< of each row inside, of each group
+  std::vector<int> end_;                  ///< of each column so far
+  std::vector<int> begin_metal_, group_;  ///< groups that each column meets
+  std::vector<Group> on_group_;           ///< what it does to them
 };
 
 }  // namespace

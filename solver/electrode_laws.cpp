@@ -20,6 +20,21 @@ double relative_residual(double error, double scale) {
   return scale > 0 ? error / scale : error;
 }
 
+Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
+                        const Eigen::MatrixXd& x) {
+  Eigen::MatrixXd y(a.rows(), x.cols());
+  for (Eigen::Index k = 0; k < x.cols(); ++k) y.col(k).noalias() = a * x.col(k);
+  return y;
+}
+
+Eigen::MatrixXd transposed_product(const Eigen::Ref<const Eigen::MatrixXd>& a,
+                                   const Eigen::MatrixXd& x) {
+  Eigen::MatrixXd y(a.cols(), x.cols());
+  for (Eigen::Index k = 0; k < x.cols(); ++k)
+    y.col(k).noalias() = a.transpose() * x.col(k);
+  return y;
+}
+
 Eigen::MatrixXd without_mean(const Eigen::MatrixXd& potential) {
   return potential.rowwise() - potential.colwise().mean();
 }

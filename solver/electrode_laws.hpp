@@ -43,6 +43,14 @@ void for_each_law_entry(const Electrodes& electrodes,
 /// |error| over its scale; itself where the scale is nothing.
 double relative_residual(double error, double scale);
 
+/// a x, column by column: a matrix of two columns is not worth packing blocks
+/// for.
+Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
+                        const Eigen::MatrixXd& x);
+/// a^T x likewise.
+Eigen::MatrixXd transposed_product(const Eigen::Ref<const Eigen::MatrixXd>& a,
+                                   const Eigen::MatrixXd& x);
+
 /// Constants carry no current, so they are taken off before the operator is
 /// applied: beside a large resistance the potential is constant but for a
 /// millionth, and the rounding of the constant would drown the current.

@@ -154,23 +154,22 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
 
 Response::Response(std::shared_ptr<const TurningResponse> turning, double angle,
                    int waves)
-    : electrodes_(turning->electrodes()),
-      turning_(std::move(turning)),
-      at_{angle, waves} {}
+    : turning_(std::move(turning)), at_{angle, waves} {}
 
 UnitAnswers Response::answer(double conductivity,
                              const std::vector<double>& resistance) const {
-  const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
-  const MatrixXd loads = unit_loads(electrodes_, rows, resistance);
-  const MatrixXd share = shares(electrodes_, rows, resistance);
+  const Electrodes& all = electrodes();
+  const auto rows = static_cast<Index>(all.nodes.mesh_node.size());
+  const MatrixXd loads = unit_loads(all, rows, resistance);
+  const MatrixXd share = shares(all, rows, resistance);
   BoundaryAnswer on = solve(conductivity, resistance, loads, share);
   UnitAnswers answers;
   answers.potential = std::move(on.potential);
   answers.reaction = std::move(on.reaction);
   answers.relative_residual = on.relative_residual;
   answers.leaving =
-      leaving_through(electrodes_, answers, conductivity, resistance, share);
-  answers.current = electrode_currents(electrodes_, answers, resistance);
+      leaving_through(all, answers, conductivity, resistance, share);
+  answers.current = electrode_currents(all, answers, resistance);
   check(answers);
   return answers;
 }
@@ -186,33 +185,59 @@ BoundaryAnswer Response::solve(double conductivity,
              : solve_sparse(conductivity, resistance, loads, held);
 }
 
+const Response::Blocks& Response::blocks(
+    const std::vector<double>& resistance) const {
+  FixedRows rows = find_fixed(electrodes_, resistance);
+  if (blocks_ && blocks_->rows.held == rows.held) return *blocks_;
+  auto made = std::make_shared<Blocks>();
+  made->among_free = condensed_(rows.free, rows.free);
+  made->to_fixed = condensed_(rows.free, rows.fixed);
+  made->among_fixed = condensed_(rows.fixed, rows.fixed);
+  made->place.assign(rows.held.size(), -1);
+  for (std::size_t k = 0; k < rows.free.size(); ++k)
+    made->place[static_cast<std::size_t>(rows.free[k])] = static_cast<Index>(k);
+  made->rows = std::move(rows);
+  blocks_ = std::move(made);
+  return *blocks_;
+}
+
 BoundaryAnswer Response::solve_dense(double conductivity,
                                      const std::vector<double>& resistance,
                                      const MatrixXd& loads,
                                      const MatrixXd& held) const {
-  MatrixXd system = conductivity * condensed_;
-  for_each_law_entry(electrodes_, resistance,
-                     [&](int j, int k, double v) { system(j, k) += v; });
-  const FixedRows f = find_fixed(electrodes_, resistance);
+  const Blocks& s = blocks(resistance);
+  const auto &free = s.rows.free, &fixed = s.rows.fixed;
   BoundaryAnswer answer;
   answer.potential = held;
-  if (!f.free.empty()) {
-    const MatrixXd h = system(f.free, f.free);
-    MatrixXd right = loads(f.free, Eigen::all);
-    if (!f.fixed.empty())
-      right -= system(f.free, f.fixed) * held(f.fixed, Eigen::all);
+  answer.reaction = MatrixXd::Zero(held.rows(), held.cols());
+  const MatrixXd values = held(fixed, Eigen::all);
+  if (!free.empty()) {
+    MatrixXd h = conductivity * s.among_free;
+    MatrixXd right = loads(free, Eigen::all);
+    if (!fixed.empty()) right -= conductivity * product(s.to_fixed, values);
+    for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
+      const Index row = s.place[static_cast<std::size_t>(j)],
+                  column = s.place[static_cast<std::size_t>(k)];
+      if (row < 0) return;
+      if (column >= 0)
+        h(row, column) += v;
+      else
+        right.row(row) -= v * held.row(k);
+    });
     const Eigen::LLT<MatrixXd> factor(h);
     if (factor.info() != Eigen::Success)
       throw NoResultError("the response of the section is not definite");
     const MatrixXd x = factor.solve(right);
     answer.relative_residual = relative_residual(
-        (h * x - right).norm(), h.norm() * x.norm() + right.norm());
-    answer.potential(f.free, Eigen::all) = x;
+        (product(h, x) - right).norm(), h.norm() * x.norm() + right.norm());
+    answer.potential(free, Eigen::all) = x;
   }
-  answer.reaction = MatrixXd::Zero(held.rows(), held.cols());
-  if (!f.fixed.empty())
-    answer.reaction(f.fixed, Eigen::all) =
-        condensed_(f.fixed, Eigen::all) * without_mean(answer.potential);
+  if (fixed.empty()) return answer;
+  const MatrixXd rest = without_mean(answer.potential);
+  const MatrixXd on_free = rest(free, Eigen::all),
+                 on_fixed = rest(fixed, Eigen::all);
+  answer.reaction(fixed, Eigen::all) = transposed_product(s.to_fixed, on_free) +
+                                       product(s.among_fixed, on_fixed);
   return answer;
 }
 
@@ -259,7 +284,7 @@ VectorXd Response::current_density(std::size_t electrode,
                                    const UnitAnswers& answers,
                                    const VectorXd& drive,
                                    double resistance) const {
-  const Electrode& e = electrodes_.each[electrode];
+  const Electrode& e = electrodes().each[electrode];
   if (resistance > 0) {
     const VectorXd potential = answers.potential * drive;
     return (at_rows(e, potential).array() -
@@ -276,11 +301,11 @@ VectorXd Response::current_density(std::size_t electrode,
 
 std::vector<std::array<std::size_t, 2>> Response::touching(
     const std::vector<double>& resistance) const {
-  std::vector<std::size_t> holder(electrodes_.nodes.mesh_node.size(), count());
+  std::vector<std::size_t> holder(electrodes().nodes.mesh_node.size(), count());
   std::vector<std::array<std::size_t, 2>> pairs;
   for (std::size_t e = 0; e < count(); ++e) {
     if (resistance[e] != 0) continue;
-    for (int row : electrodes_.each[e].rows) {
+    for (int row : electrodes().each[e].rows) {
       const std::size_t other =
           std::exchange(holder[static_cast<std::size_t>(row)], e);
       if (other < count()) pairs.push_back({other, e});

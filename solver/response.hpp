@@ -45,8 +45,10 @@ class Response {
   Response(std::shared_ptr<const TurningResponse> turning, double angle,
            int waves);
 
-  const Electrodes& electrodes() const { return electrodes_; }
-  std::size_t count() const { return electrodes_.each.size(); }
+  const Electrodes& electrodes() const {
+    return turning_ ? turning_->electrodes() : electrodes_;
+  }
+  std::size_t count() const { return electrodes().each.size(); }
 
   /// The condensed operator, nb x nb; empty where the section is too large or
   /// cut at discs.
@@ -103,10 +105,20 @@ class Response {
                               const Eigen::MatrixXd& loads,
                               const Eigen::MatrixXd& held) const;
 
+  /// The operator by rows that are held and those that are not.
+  struct Blocks {
+    FixedRows rows;
+    std::vector<Eigen::Index> place;  ///< of each row among the free; -1
+    Eigen::MatrixXd among_free, to_fixed, among_fixed;
+  };
+  const Blocks& blocks(const std::vector<double>& resistance) const;
+
   Electrodes electrodes_;
   SparseMatrix stiffness_;
   Eigen::MatrixXd condensed_;
   Interior interior_;
+  /// As they were asked for last: which rows are held hardly ever changes.
+  mutable std::shared_ptr<const Blocks> blocks_;
   std::shared_ptr<const TurningResponse> turning_;
   TurningResponse::At at_;
 };

@@ -180,6 +180,8 @@ TurningResponse::Laws& TurningResponse::laws(
   for_each_law_entry(electrodes_, resistance,
                      [&](int j, int k, double v) { system(j, k) += v; });
   const auto& free = l.rows.free;
+  l.from_fixed = electrodes_on_(Eigen::all, l.rows.fixed);
+  l.waves_on_fixed = between_(l.rows.fixed, Eigen::all);
   l.waves = conductivity * waves_on_;
   l.lift = MatrixXd(static_cast<Index>(free.size()), 2 * all());
   if (!free.empty()) {
@@ -235,15 +237,15 @@ BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
   answer.potential = held;
   const auto &free = l.rows.free, &fixed = l.rows.fixed;
   if (!free.empty())
-    answer.potential(free, Eigen::all) = l.alone - l.lift * both;
+    answer.potential(free, Eigen::all) = l.alone - product(l.lift, both);
   answer.reaction = MatrixXd::Zero(held.rows(), held.cols());
   if (fixed.empty()) return answer;
   const Eigen::RowVectorXd mean = answer.potential.colwise().mean();
   MatrixXd waves = both;
   for (Index d = 0; d < 2 * discs_; ++d) waves.row(d * each()) -= mean;
   answer.reaction(fixed, Eigen::all) =
-      electrodes_on_(fixed, Eigen::all) * without_mean(answer.potential) +
-      between_(fixed, Eigen::all) * waves;
+      transposed_product(l.from_fixed, without_mean(answer.potential)) +
+      product(l.waves_on_fixed, waves);
   return answer;
 }
 

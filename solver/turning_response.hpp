@@ -63,6 +63,8 @@ class TurningResponse {
     Eigen::LLT<Matrix> factor;  ///< of the free rows
     Matrix lift;                ///< free rows for each wave held at 1
     Matrix waves;               ///< system of the waves, electrodes eliminated
+    Matrix from_fixed;          ///< condensed: columns of held rows
+    Matrix waves_on_fixed;      ///< condensed: held rows of waves
     Matrix loads, held;         ///< right-hand sides that the rest is for
     Matrix alone;               ///< free rows with all waves held at 0
     Matrix pull;                ///< what these ask of the waves

@@ -1,6 +1,7 @@
 #include "solver/condense.hpp"
 
 #include "mesh_samples.hpp"
+#include "solver/electrodes.hpp"
 
 #include <catch2/catch.hpp>
 
