@@ -208,6 +208,22 @@ void add_probes(const Schedule& schedule, const Case& c, Result& result) {
   }
 }
 
+/// On which mesh the phases of a step were computed.
+std::string mesh_of_angles(const Schedule& schedule, std::size_t step) {
+  for (std::size_t k = 0; k < schedule.phases.size(); ++k) {
+    if (schedule.phases[k].step != step) continue;
+    const int turnable = schedule.steps[k].turnable;
+    if (turnable < 0) break;
+    const Turnable& t =
+        schedule.turns[static_cast<std::size_t>(turnable)].turnable;
+    return fmt::format(
+        "all on one mesh, parted at a circle of {:.3g} mm about the part and "
+        "joined by {} waves of it",
+        1e3 * t.section.discs.front().radius, t.response->waves());
+  }
+  return "each on a mesh of its own, as no circle about the part is free";
+}
+
 /// With how many angles a part that turns without a stop was computed.
 std::vector<std::string> turning_notes(const Schedule& schedule,
                                        const Case& c) {
@@ -215,9 +231,9 @@ std::vector<std::string> turning_notes(const Schedule& schedule,
   for (std::size_t k = 0; k < c.steps.size(); ++k)
     if (schedule.angles[k] > 1)
       notes.push_back(fmt::format(
-          "Step {}: the part is computed at {} angles of its turn; half as "
-          "many would change the thickness by {:.1g} % of the mean at most.",
-          k + 1, schedule.angles[k],
+          "Step {}: the part is computed at {} angles of its turn, {}; half "
+          "as many would change the thickness by {:.1g} % of the mean at most.",
+          k + 1, schedule.angles[k], mesh_of_angles(schedule, k),
           100 * schedule.turning_errors.front() /
               schedule.spreads.front().thickness.mean));
   return notes;

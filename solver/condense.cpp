@@ -229,23 +229,25 @@ class Elimination {
 
   /// The electrodes' entries behind those of the interior, column by column.
   void gather() {
-    std::vector<int> from{0}, row;
-    std::vector<double> all;
-    row.reserve(index.size() + at(kTogether) * group_.size());
-    all.reserve(row.capacity());
+    const std::size_t most = index.size() + at(kTogether) * group_.size();
+    std::vector<int> from(at(inside_) + 1), row(most);
+    std::vector<double> all(most);
+    std::size_t n = 0;
     for (int j = 0; j < inside_; ++j) {
-      for (int p = begin[at(j)]; p < end_[at(j)]; ++p) {
-        row.push_back(index[at(p)]);
-        all.push_back(value[at(p)]);
+      for (int p = begin[at(j)]; p < end_[at(j)]; ++p, ++n) {
+        row[n] = index[at(p)];
+        all[n] = value[at(p)];
       }
       for (int p = begin_metal_[at(j)]; p < begin_metal_[at(j) + 1]; ++p)
         for (int lane = 0; lane < kTogether; ++lane) {
           if (on_group_[at(p)](lane) == 0) continue;
-          row.push_back(inside_ + kTogether * group_[at(p)] + lane);
-          all.push_back(on_group_[at(p)](lane));
+          row[n] = inside_ + kTogether * group_[at(p)] + lane;
+          all[n++] = on_group_[at(p)](lane);
         }
-      from.push_back(static_cast<int>(row.size()));
+      from[at(j) + 1] = static_cast<int>(n);
     }
+    row.resize(n);
+    all.resize(n);
     begin = std::move(from);
     index = std::move(row);
     value = std::move(all);

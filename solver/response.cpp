@@ -224,12 +224,19 @@ BoundaryAnswer Response::solve_dense(double conductivity,
       else
         right.row(row) -= v * held.row(k);
     });
-    const Eigen::LLT<MatrixXd> factor(h);
+    const double size = h.norm();
+    const Eigen::LLT<Eigen::Ref<MatrixXd>> factor(h);  // in its place
     if (factor.info() != Eigen::Success)
       throw NoResultError("the response of the section is not definite");
     const MatrixXd x = factor.solve(right);
-    answer.relative_residual = relative_residual(
-        (product(h, x) - right).norm(), h.norm() * x.norm() + right.norm());
+    MatrixXd rest = conductivity * product(s.among_free, x) - right;
+    for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
+      const Index row = s.place[static_cast<std::size_t>(j)],
+                  column = s.place[static_cast<std::size_t>(k)];
+      if (row >= 0 && column >= 0) rest.row(row) += v * x.row(column);
+    });
+    answer.relative_residual =
+        relative_residual(rest.norm(), size * x.norm() + right.norm());
     answer.potential(free, Eigen::all) = x;
   }
   if (fixed.empty()) return answer;
