@@ -105,6 +105,22 @@ void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {
             "one less");
 }
 
+/// How the solution is from this step on. Where only its temperature is told,
+/// what that makes of the conductivity is an assumption.
+void read_solution_of_step(Reading& r, TableReader& t, solver::Step& step) {
+  step.temperature = t.value("temperature");
+  step.conductivity = t.quantity("conductivity");
+  if (!step.temperature || t.has("conductivity")) return;
+  const solver::Quantity& a = r.content.solution.conductivity_per_kelvin;
+  r.content.assumed.push_back(
+      {t.address_of("conductivity"),
+       fmt::format("grows by {:.2g} % +- {:.2g} % a kelvin", 100 * a.value,
+                   100 * a.plus_minus),
+       "left out beside a temperature; salts grow by some 2 % a kelvin, strong "
+       "acids by 1 to 1.5 %, from memory: measure it where the step lies more "
+       "than 20 K off"});
+}
+
 }  // namespace
 
 void read_steps(Reading& r) {
@@ -126,6 +142,8 @@ void read_steps(Reading& r) {
       if (!step.supply) step.supply = r.content.supply;
       read_settings(supply, *step.supply);
     }
+    read_rectifiers_of_step(r, t, step);
+    read_solution_of_step(r, t, step);
     r.content.steps.push_back(step);
   }
 }

@@ -45,6 +45,19 @@ Case used_in(const Case& c, std::size_t step, const mesh::Section& drawn) {
   return used;
 }
 
+/// A mesh that several steps share is made for the least conductivity of them,
+/// at which currents crowd most.
+Model model_for(const SolvedStep& step, const Case& c, std::size_t k) {
+  Case used = step.used;
+  Quantity& least = used.solution.conductivity;
+  for (std::size_t j = 0; j < c.steps.size(); ++j) {
+    if (!same_places(c.steps[j], c.steps[k])) continue;
+    const Quantity there = case_of_step(c, j).solution.conductivity;
+    if (there.value < least.value) least = there;
+  }
+  return build_model(used);
+}
+
 /// Where all stands as in an earlier step its mesh will do, and where the
 /// supply is set alike its currents too.
 /// @param before  a schedule of fewer angles
@@ -58,11 +71,13 @@ void solve(Schedule& s, const Case& c, std::size_t k, const Schedule& before) {
       const Step& there = other.used.steps.front();
       if (step.solved || !same_places(there, c.steps[k])) continue;
       alike = other.solved.get();
-      if (same_currents(there, c.steps[k])) step.solved = other.solved;
+      if (same_currents(there, c.steps[k]) &&
+          other.used.solution.conductivity == step.used.solution.conductivity)
+        step.solved = other.solved;
     }
   if (!step.solved)
     step.solved = std::make_shared<const Certified>(
-        certify(alike ? alike->model : build_model(step.used), step.used));
+        certify(alike ? alike->model : model_for(step, c, k), step.used));
   s.steps.push_back(std::move(step));
 }
 

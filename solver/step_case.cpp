@@ -1,6 +1,7 @@
 #include "solver/step_case.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace thinspot::solver {
 
@@ -61,6 +62,32 @@ void change_clips(Case& c, const Step& step) {
   for (std::size_t solid : out) remove_solid(c, solid);
 }
 
+/// Leads stay what they are.
+void set(Supply& supply, const Supply& as) {
+  const Quantity leads = supply.lead_resistance;
+  supply = as;
+  supply.lead_resistance = leads;
+}
+
+/// As last told at or before the step; where only a temperature is, the
+/// conductivity follows it.
+void change_solution(Case& c, const std::vector<Step>& steps,
+                     std::size_t step) {
+  double known_at = c.solution.temperature;
+  for (std::size_t k = 0; k <= step; ++k) {
+    if (steps[k].temperature) c.solution.temperature = *steps[k].temperature;
+    if (!steps[k].conductivity) continue;
+    c.solution.conductivity = *steps[k].conductivity;
+    known_at = c.solution.temperature;
+  }
+  const double warmer = c.solution.temperature - known_at;
+  if (warmer == 0) return;
+  const double factor =
+      std::exp(c.solution.conductivity_per_kelvin.value * warmer);
+  c.solution.conductivity.value *= factor;
+  c.solution.conductivity.plus_minus *= factor;
+}
+
 }  // namespace
 
 Case case_of_step(const Case& c, std::size_t step) {
@@ -68,7 +95,10 @@ Case case_of_step(const Case& c, std::size_t step) {
   alone.steps = {c.steps[step]};
   const Step& s = alone.steps.front();
   alone.section.motion = s.motion;
-  if (s.supply) alone.supply = *s.supply;
+  if (s.supply) set(alone.supply, *s.supply);
+  for (std::size_t r = 0; s.rectifiers && r < s.rectifiers->size(); ++r)
+    set(alone.rectifiers[r].supply, (*s.rectifiers)[r]);
+  change_solution(alone, c.steps, step);
   change_anodes(alone, s);
   change_clips(alone, s);
   return alone;
@@ -80,7 +110,8 @@ bool same_places(const Step& a, const Step& b) {
 }
 
 bool same_currents(const Step& a, const Step& b) {
-  return same_places(a, b) && a.supply == b.supply;
+  return same_places(a, b) && a.supply == b.supply &&
+         a.rectifiers == b.rectifiers;
 }
 
 }  // namespace thinspot::solver
