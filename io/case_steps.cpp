@@ -1,4 +1,5 @@
 #include "io/case_reading.hpp"
+#include "solver/step_case.hpp"
 
 #include <fmt/format.h>
 
@@ -105,17 +106,16 @@ void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {
             "one less");
 }
 
-/// How the solution is from this step on. Where only its temperature is told,
-/// what that makes of the conductivity is an assumption.
-void read_solution_of_step(Reading& r, TableReader& t, solver::Step& step) {
-  step.temperature = t.value("temperature");
-  step.conductivity = t.quantity("conductivity");
-  if (!step.temperature || t.has("conductivity")) return;
+/// What a temperature makes of the conductivity is an assumption.
+void assume_conductivity(Reading& r, std::size_t step) {
   const solver::Quantity& a = r.content.solution.conductivity_per_kelvin;
+  const solver::Solution there = solver::solution_in(r.content, step);
   r.content.assumed.push_back(
-      {t.address_of("conductivity"),
-       fmt::format("grows by {:.2g} % +- {:.2g} % a kelvin", 100 * a.value,
-                   100 * a.plus_minus),
+      {fmt::format("step.{}.conductivity", step + 1),
+       fmt::format(
+           "{:.3g} S/m at {:.3g} degC, by {:.2g} % +- {:.2g} % a kelvin",
+           there.conductivity.value, there.temperature - 273.15, 100 * a.value,
+           100 * a.plus_minus),
        "left out beside a temperature; salts grow by some 2 % a kelvin, strong "
        "acids by 1 to 1.5 %, from memory: measure it where the step lies more "
        "than 20 K off"});
@@ -143,8 +143,11 @@ void read_steps(Reading& r) {
       read_settings(supply, *step.supply);
     }
     read_rectifiers_of_step(r, t, step);
-    read_solution_of_step(r, t, step);
+    step.temperature = t.value("temperature");
+    step.conductivity = t.quantity("conductivity");
     r.content.steps.push_back(step);
+    if (step.temperature && !t.has("conductivity"))
+      assume_conductivity(r, r.content.steps.size() - 1);
   }
 }
 

@@ -52,7 +52,7 @@ Model model_for(const SolvedStep& step, const Case& c, std::size_t k) {
   Quantity& least = used.solution.conductivity;
   for (std::size_t j = 0; j < c.steps.size(); ++j) {
     if (!same_places(c.steps[j], c.steps[k])) continue;
-    const Quantity there = case_of_step(c, j).solution.conductivity;
+    const Quantity there = solution_in(c, j).conductivity;
     if (there.value < least.value) least = there;
   }
   return build_model(used);

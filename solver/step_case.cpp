@@ -69,25 +69,6 @@ void set(Supply& supply, const Supply& as) {
   supply.lead_resistance = leads;
 }
 
-/// As last told at or before the step; where only a temperature is, the
-/// conductivity follows it.
-void change_solution(Case& c, const std::vector<Step>& steps,
-                     std::size_t step) {
-  double known_at = c.solution.temperature;
-  for (std::size_t k = 0; k <= step; ++k) {
-    if (steps[k].temperature) c.solution.temperature = *steps[k].temperature;
-    if (!steps[k].conductivity) continue;
-    c.solution.conductivity = *steps[k].conductivity;
-    known_at = c.solution.temperature;
-  }
-  const double warmer = c.solution.temperature - known_at;
-  if (warmer == 0) return;
-  const double factor =
-      std::exp(c.solution.conductivity_per_kelvin.value * warmer);
-  c.solution.conductivity.value *= factor;
-  c.solution.conductivity.plus_minus *= factor;
-}
-
 }  // namespace
 
 Case case_of_step(const Case& c, std::size_t step) {
@@ -98,10 +79,27 @@ Case case_of_step(const Case& c, std::size_t step) {
   if (s.supply) set(alone.supply, *s.supply);
   for (std::size_t r = 0; s.rectifiers && r < s.rectifiers->size(); ++r)
     set(alone.rectifiers[r].supply, (*s.rectifiers)[r]);
-  change_solution(alone, c.steps, step);
+  alone.solution = solution_in(c, step);
   change_anodes(alone, s);
   change_clips(alone, s);
   return alone;
+}
+
+Solution solution_in(const Case& c, std::size_t step) {
+  Solution s = c.solution;
+  double known_at = s.temperature;
+  for (std::size_t k = 0; k <= step; ++k) {
+    if (c.steps[k].temperature) s.temperature = *c.steps[k].temperature;
+    if (!c.steps[k].conductivity) continue;
+    s.conductivity = *c.steps[k].conductivity;
+    known_at = s.temperature;
+  }
+  const double warmer = s.temperature - known_at;
+  if (warmer == 0) return s;
+  const double factor = std::exp(s.conductivity_per_kelvin.value * warmer);
+  s.conductivity.value *= factor;
+  s.conductivity.plus_minus *= factor;
+  return s;
 }
 
 bool same_places(const Step& a, const Step& b) {

@@ -10,6 +10,10 @@ namespace thinspot::solver {
 /// where they are drawn.
 Case case_of_step(const Case& c, std::size_t step);
 
+/// The solution as it is in a step: as last told at or before it; where only a
+/// temperature is, the conductivity follows that.
+Solution solution_in(const Case& c, std::size_t step);
+
 /// True where all stands alike in two steps.
 bool same_places(const Step& a, const Step& b);
 
