@@ -64,6 +64,11 @@ std::vector<std::string> meter_at_held_voltage(const Result& result) {
 std::string at_rectifier(const solver::RectifierResult& r) {
   if (r.limited_by == "idle")
     return fmt::format("Rectifier {}: none of its anodes is at work.", r.name);
+  if (r.limited_by == "blocked")
+    return fmt::format(
+        "Rectifier {} gives nothing: the others drive its anodes to {} V, "
+        "beyond what it is set to.",
+        r.name, digits(r.voltage));
   if (r.limited_by.starts_with("voltage"))
     return fmt::format(
         "Rectifier {}{} {} V, where its ammeter should read about {}.", r.name,
@@ -80,7 +85,7 @@ std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
   bool uncertain = false;
   for (const solver::RectifierResult& r : cell.rectifiers) {
     lines.push_back(at_rectifier(r));
-    if (r.limited_by == "idle") continue;
+    if (r.limited_by == "idle" || r.limited_by == "blocked") continue;
     uncertain = uncertain || half_or_twice_within(r.voltage, r.voltage_band) ||
                 half_or_twice_within(r.current, r.current_band);
   }

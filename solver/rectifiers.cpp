@@ -2,8 +2,6 @@
 
 #include "mesh/errors.hpp"
 
-#include <fmt/format.h>
-
 #include <Eigen/LU>
 
 #include <algorithm>
@@ -62,13 +60,19 @@ RailLines rail_lines(const WorkingPoint& w, const MatrixXd& conductance,
 }
 
 /// What a rectifier keeps to.
-enum class Keeps { setting, limit, nothing };
+enum class Keeps {
+  setting,
+  limit,
+  blocked,  ///< others drive its anodes beyond its own voltage, and it takes no
+            ///< current back
+  nothing   ///< no anode at work
+};
 
 class Search {
  public:
   Search(const RailLines& lines, const Case& c, const SectionScale& scale,
          std::vector<Keeps> keeps)
-      : lines_(lines), case_(c), scale_(scale), keeps_(std::move(keeps)) {}
+      : lines_(lines), case_(c), scale_(scale), first_(std::move(keeps)) {}
 
   /// Voltages of the rails at which each rectifier keeps to its setting or its
   /// limit. Raising one rail never draws less from it nor more from another,
@@ -77,11 +81,12 @@ class Search {
   /// takes no more rounds than there are rectifiers.
   /// @param more  current of a rectifier over what it gives to the section
   VectorXd rails(double more) {
-    for (int round = 0; round < 1000; ++round) {
-      const VectorXd voltages = solve(more);
-      if (!change_over(voltages, more)) return voltages;
+    keeps_ = first_;
+    for (;;) {
+      const VectorXd voltages = within_limits(more);
+      // That raises all rails: once blocked, blocked for good.
+      if (!block(voltages)) return voltages;
     }
-    throw NoResultError("the limits of the rectifiers do not settle");
   }
 
   const std::vector<Keeps>& keeps() const { return keeps_; }
@@ -96,6 +101,14 @@ class Search {
            supply(k).voltage;
   }
 
+  VectorXd within_limits(double more) {
+    for (int round = 0; round < 1000; ++round) {
+      const VectorXd voltages = solve(more);
+      if (!change_over(voltages, more)) return voltages;
+    }
+    throw NoResultError("the limits of the rectifiers do not settle");
+  }
+
   VectorXd solve(double more) const {
     const auto n = static_cast<Index>(keeps_.size());
     MatrixXd system = MatrixXd::Identity(n, n);
@@ -103,7 +116,10 @@ class Search {
     for (Index k = 0; k < n; ++k) {
       const Supply& s = supply(k);
       if (keeps_[static_cast<std::size_t>(k)] == Keeps::nothing) continue;
-      if (by_voltage(k)) {
+      if (keeps_[static_cast<std::size_t>(k)] == Keeps::blocked) {
+        system.row(k) = lines_.slope.row(k);
+        right(k) = -lines_.rest(k);
+      } else if (by_voltage(k)) {
         const double lead = s.lead_resistance.value * more;
         system.row(k) += lead * lines_.slope.row(k);
         right(k) = (s.voltage ? s.voltage->value : *s.voltage_limit) -
@@ -132,7 +148,9 @@ class Search {
     for (Index k = 0; k < voltages.size(); ++k) {
       Keeps& keeps = keeps_[static_cast<std::size_t>(k)];
       const Supply& s = supply(k);
-      if (keeps == Keeps::nothing || s.voltage || !s.voltage_limit) continue;
+      if (keeps == Keeps::nothing || keeps == Keeps::blocked || s.voltage ||
+          !s.voltage_limit)
+        continue;
       const double terminals =
           voltages(k) + s.lead_resistance.value * current(k);
       const bool over =
@@ -147,10 +165,26 @@ class Search {
     return any;
   }
 
+  /// True where any gets current back, and is blocked from now on.
+  bool block(const VectorXd& voltages) {
+    const VectorXd given = lines_.slope * voltages + lines_.rest;
+    const double least = -1e-12 * given.cwiseAbs().maxCoeff();
+    bool any = false;
+    for (Index k = 0; k < voltages.size(); ++k) {
+      Keeps& keeps = keeps_[static_cast<std::size_t>(k)];
+      if (keeps == Keeps::nothing || keeps == Keeps::blocked ||
+          given(k) >= least)
+        continue;
+      keeps = Keeps::blocked;
+      any = true;
+    }
+    return any;
+  }
+
   const RailLines& lines_;
   const Case& case_;
   const SectionScale& scale_;
-  std::vector<Keeps> keeps_;
+  std::vector<Keeps> first_, keeps_;
 };
 
 /// The current of bare wires comes on top of the section's: rectifiers give it
@@ -177,6 +211,7 @@ Found find_rails(Search& search, const RailLines& lines, double wires) {
 
 std::string word_for(Keeps keeps, const Supply& s) {
   if (keeps == Keeps::nothing) return "idle";
+  if (keeps == Keeps::blocked) return "blocked";
   if (keeps == Keeps::limit) return "voltage limit";
   if (s.voltage) return "voltage";
   return s.current ? "current" : "current density";
@@ -214,7 +249,8 @@ void operate_rectifiers(WorkingPoint& w, const Case& c,
     const Supply& s = c.rectifiers[r].supply;
     AtRectifier& at = w.rectifiers[r];
     at.idle = search.keeps()[r] == Keeps::nothing;
-    at.current = at.idle ? 0 : current(k);
+    const bool gives = !at.idle && search.keeps()[r] != Keeps::blocked;
+    at.current = gives ? current(k) : 0;
     at.voltage = voltages(k) + s.lead_resistance.value * at.current;
     at.limited_by = word_for(search.keeps()[r], s);
   }
@@ -234,13 +270,6 @@ void check_rectifiers(const WorkingPoint& w, const Case& c) {
                        "has no way for its current: its anodes stand in liquid "
                        "apart from every other electrode, or out of it",
                        "an anode opposite the part, or leave it out");
-    if (at.current < -1e-9 * w.total_current)
-      throw InputError(
-          key,
-          fmt::format("at {:.3g} V {:.2g} A would flow back into it, driven "
-                      "by the others, and no rectifier takes that",
-                      at.voltage, -at.current),
-          "a higher voltage, a current in its place, or its anodes off");
   }
 }
 

@@ -105,7 +105,8 @@ struct RectifierResult {
   double voltage = 0;  ///< at its terminals [V]
   Interval current_band, voltage_band;
   std::string limited_by;  ///< as in CellResult; "idle" where none of its
-                           ///< anodes is at work
+                           ///< anodes is at work, "blocked" where others drive
+                           ///< them beyond its voltage
   double current_mesh_error = 0;  ///< [A]
   double voltage_mesh_error = 0;  ///< [V]
 };

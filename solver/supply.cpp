@@ -113,6 +113,9 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
   for (std::size_t e = 0; e < w.laws.size(); ++e) {
     const Polarization& p =
         polarization_of(c, response.electrodes().each[e].solid);
+    if (w.laws[e].anode && !w.rectifiers.empty() &&
+        w.rectifiers[w.laws[e].rectifier].limited_by == "blocked")
+      continue;
     if (!w.laws[e].floating && rescales(p) &&
         mean_density(w, response, e, depth) <= kRest * *p.at)
       return true;
