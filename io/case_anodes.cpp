@@ -40,6 +40,7 @@ void read_anode(Reading& r, TableReader& t) {
   anode.name = name_in(t);
   read_kind(r, t, anode);
   read_law(r, t, anode);
+  anode.rectifier = read_rectifier_of(r, t);
   anode.solid = read_beside_part(r, t, mesh::Role::anode).value_or(0);
   r.content.anodes.push_back(std::move(anode));
 }

@@ -16,8 +16,15 @@ constexpr double kUsualDensity = 100;   // [A/m2], where nothing is known
 double likely_density(const Reading& r) {
   const solver::Supply& supply = r.content.supply;
   if (supply.current_density) return supply.current_density->value;
-  if (supply.current && r.part_area)
-    return supply.current->value /
+  double current = supply.current ? supply.current->value : 0;
+  for (const solver::Rectifier& rectifier : r.content.rectifiers) {
+    const solver::Supply& own = rectifier.supply;
+    if (own.current_density) return own.current_density->value;
+    if (!own.current) return kUsualDensity;
+    current += own.current->value;
+  }
+  if (current > 0 && r.part_area)
+    return current /
            (*r.part_area * static_cast<double>(solver::copies_of(r.content)));
   return kUsualDensity;
 }
@@ -77,19 +84,6 @@ void read_settings(TableReader& t, solver::Supply& supply) {
             fmt::format("is below the voltage itself, {:.4g} V",
                         supply.voltage->value),
             "at least that, or leave it out");
-}
-
-void read_supply(Reading& r) {
-  TableReader t = open_table(r, "supply");
-  if (!t.present()) return;
-  solver::Supply& supply = r.content.supply;
-  read_settings(t, supply);
-  if (const auto leads = t.quantity("lead_resistance"))
-    supply.lead_resistance = *leads;
-  if (!t.has("current") && !t.has("current_density") && !t.has("voltage"))
-    t.missing("current",
-              "give one of current = \"0.33 A\", current_density = "
-              "\"2 A/dm2\" and voltage = \"1.5 V\"");
 }
 
 }  // namespace thinspot::io

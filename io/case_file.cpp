@@ -51,6 +51,7 @@ CaseFile read_case(const std::filesystem::path& file,
   read_wires(r);
   read_clips(r);
   hang_on_rack(r);
+  read_rectifiers(r);
   read_anodes(r);
   read_shields(r);
   read_thieves(r);

@@ -28,6 +28,7 @@ constexpr Limits kScale{Dimension::fraction, "0.000001", "1000000"};
 // More than any bench has; what takes longer than anybody waits is refused.
 constexpr std::size_t kMostSolids = 200;
 constexpr std::size_t kMostSteps = 200;
+constexpr std::size_t kMostRectifiers = 20;
 
 KeyInfo text(std::string_view name) { return {name, Form::text}; }
 KeyInfo name() { return {"name", Form::name}; }
@@ -144,6 +145,7 @@ std::vector<KeyInfo> anode_keys() {
                                      choice("kind", {"soluble", "inert"}),
                                      quantity("open_circuit_voltage", kOffset),
                                      quantity("bag_resistance", kSlope),
+                                     text("rectifier"),
                                  }));
 }
 
@@ -192,6 +194,12 @@ std::vector<KeyInfo> supply_keys() {
   };
 }
 
+std::vector<KeyInfo> rectifier_keys() {
+  std::vector<KeyInfo> keys = supply_keys();
+  keys.insert(keys.begin(), name());
+  return keys;
+}
+
 std::vector<KeyInfo> target_keys() {
   return {
       value("thickness", kCoating),
@@ -225,6 +233,9 @@ std::vector<KeyInfo> step_keys() {
       {"lifted", Form::names},
       braced("turning", "positions = 4, dwell = \"30 s\""),
       braced("supply", "current = \"0.3 A\""),
+      braced("rectifiers", "main = { current = \"0.2 A\" }"),
+      value("temperature", kTemperature),
+      quantity("conductivity", kConductivity),
   };
 }
 
@@ -262,7 +273,8 @@ std::vector<TableInfo> build_tables() {
       shaped(several("floating", kMostSolids, floating_keys())),
       several("mask", 200, mask_keys()),
       single("cathode", with_polarization({choice("law", {"linear"})})),
-      needed(single("supply", supply_keys())),
+      single("supply", supply_keys()),
+      several("rectifier", kMostRectifiers, rectifier_keys()),
       needed(several("step", kMostSteps, step_keys())),
       single("target", target_keys()),
       single("accuracy", accuracy_keys()),

@@ -55,6 +55,12 @@ void read_anodes(Reading& r);
 void read_shields(Reading& r);
 void read_thieves(Reading& r);
 void read_supply(Reading& r);
+/// Before the anodes, which name them.
+void read_rectifiers(Reading& r);
+/// The one that an anode is on; notes where that is not told.
+std::size_t read_rectifier_of(Reading& r, TableReader& anode);
+/// What one step sets otherwise. Needs the rectifiers.
+void read_rectifiers_of_step(Reading& r, TableReader& t, solver::Step& step);
 /// The ways in which a supply is set, from any table that has its keys; what is
 /// left out stays as it is.
 void read_settings(TableReader& table, solver::Supply& supply);

@@ -22,7 +22,6 @@ std::string required_keys(const TableInfo& info) {
   std::vector<std::string> keys;
   for (const KeyInfo& key : info.keys)
     if (key.required) keys.emplace_back(key.name);
-  if (info.name == "supply") return " with a current or a voltage";
   return keys.empty() ? ""
                       : " with " + fmt::format("{}", fmt::join(keys, ", "));
 }

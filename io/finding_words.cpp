@@ -64,9 +64,10 @@ std::string on_currents(const Finding& f, const std::string& who) {
           density(f.value), density(f.limit));
     case Look::over_voltage_limit:
       return fmt::format(
-          "It takes roughly {} V, but the limit stands at {} V: the current "
+          "{} takes roughly {} V, but the limit stands at {} V: the current "
           "may stay below what is set.",
-          digits(f.value, 2), digits(f.limit));
+          f.face.empty() ? "It" : "Rectifier " + f.face, digits(f.value, 2),
+          digits(f.limit));
     case Look::time_too_short:
       return fmt::format(
           "The target takes {} even at the mean, and {} are planned; the "
@@ -105,6 +106,11 @@ std::string on_places(const Finding& f, const std::string& who) {
           "{} stands {} from the part, which is {} thick: expect a burnt patch "
           "opposite, and a short circuit if anything swings.",
           capital(who), mm(f.value), mm(f.limit));
+    case Look::turns_as_a_wheel:
+      return "In a side view the part turns in the plane of the drawing, as a "
+             "wheel does. To turn it about the wire that it hangs on, draw it "
+             "as seen from above, view = \"plan\"; half a turn about that "
+             "wire is flip = true.";
     case Look::shadowed:
       if (who.find("clip") != std::string::npos)
         return fmt::format(
@@ -138,6 +144,12 @@ std::string on_places(const Finding& f, const std::string& who) {
   return who;
 }
 
+bool moves(const solver::Case& c) {
+  return std::any_of(c.steps.begin(), c.steps.end(), [](const auto& step) {
+    return step.turning || !(step.motion == mesh::Motion{});
+  });
+}
+
 std::string on_areas_and_metals(const Finding& f, const std::string& who,
                                 const solver::Case& c) {
   const std::string& plated = c.solution.metal.name;
@@ -161,6 +173,16 @@ std::string on_areas_and_metals(const Finding& f, const std::string& who,
           "Outline and depth give the part {}, its sizes {}: a section of that "
           "depth takes another current than the part does.",
           cm2(f.value), cm2(f.limit));
+    case Look::wall_for_a_clip:
+      return fmt::format(
+          "{}, drawn {} thick, counts as a wall {} deep, as deep as the "
+          "section: it takes more current and shades more than what is really "
+          "there. If that is a strip or wire, leave it out and enter it as "
+          "[[wire]]{}.",
+          capital(who), mm(f.limit), mm(f.value),
+          moves(c) ? ", or draw the set-up as seen from above, view = "
+                     "\"plan\", where an upright wire is a round dot"
+                   : "");
     case Look::much_clip:
       return fmt::format(
           "Clips are {} of the cathode's area and take metal and current "

@@ -105,7 +105,34 @@ std::string current(const Inspection& i, const Case& c) {
                      : ").");
 }
 
+std::string room(double limit, double expected) {
+  const double left = limit - expected;
+  if (left <= 0) return ": above its limit";
+  return fmt::format("; {} V are left up to the limit of {} V", digits(left, 2),
+                     digits(limit));
+}
+
+/// Each rectifier with what it should show.
+std::string rectifiers(const Inspection& i, const Case& c) {
+  std::string text;
+  for (std::size_t r = 0; r < c.rectifiers.size(); ++r) {
+    const solver::RectifierEstimate& e = i.cell.rectifiers[r];
+    const solver::Supply& s = c.rectifiers[r].supply;
+    text +=
+        fmt::format("{}{}: at {} {} roughly {} {}, anything from {}",
+                    r > 0 ? ". " : "", c.rectifiers[r].name,
+                    e.by_voltage ? digits(e.voltage) : digits(e.current),
+                    e.by_voltage ? "V" : "A",
+                    e.by_voltage ? digits(e.current, 2) : digits(e.voltage, 2),
+                    e.by_voltage ? "A" : "V", range(e.range.low, e.range.high));
+    if (s.voltage_limit && !e.by_voltage)
+      text += room(*s.voltage_limit, e.voltage);
+  }
+  return text + ".";
+}
+
 std::string voltage(const Inspection& i, const Case& c) {
+  if (!c.rectifiers.empty()) return rectifiers(i, c);
   const std::string expected = range(i.cell.range.low, i.cell.range.high);
   if (i.cell.by_voltage)
     return fmt::format(
@@ -114,11 +141,9 @@ std::string voltage(const Inspection& i, const Case& c) {
   std::string text =
       fmt::format("the supply should read roughly {} V, anything from {}",
                   digits(i.cell.voltage, 2), expected);
-  if (!c.supply.voltage_limit) return text + ".";
-  const double room = *c.supply.voltage_limit - i.cell.voltage;
-  if (room <= 0) return text + ": above its limit.";
-  return text + fmt::format("; {} V are left up to the limit of {} V.",
-                            digits(room, 2), digits(*c.supply.voltage_limit));
+  if (c.supply.voltage_limit)
+    text += room(*c.supply.voltage_limit, i.cell.voltage);
+  return text + ".";
 }
 
 std::string time(const Inspection& i, const Case& c) {

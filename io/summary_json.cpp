@@ -88,6 +88,20 @@ Json cell(const solver::CellResult& c) {
           {"resistance_ohm_mesh_error", c.resistance_mesh_error}};
 }
 
+Json rectifiers(const solver::CellResult& c) {
+  Json out = Json::array();
+  for (const solver::RectifierResult& r : c.rectifiers)
+    out.push_back({{"name", r.name},
+                   {"current_A", r.current},
+                   {"current_A_band", band(r.current_band, as_is)},
+                   {"current_A_mesh_error", r.current_mesh_error},
+                   {"voltage_V", r.voltage},
+                   {"voltage_V_band", band(r.voltage_band, as_is)},
+                   {"voltage_V_mesh_error", r.voltage_mesh_error},
+                   {"limited_by", r.limited_by}});
+  return out;
+}
+
 Json faces(const PartResult& part) {
   Json out = Json::array();
   for (const solver::FaceResult& f : part.faces)
@@ -160,7 +174,7 @@ Json grown_until(const solver::StepResult& step) {
 
 Json steps(const Result& result) {
   Json out = Json::array();
-  for (const solver::StepResult& s : result.steps)
+  for (const solver::StepResult& s : result.steps) {
     out.push_back(
         {{"duration_min", to_minutes(s.duration)},
          {"what", solver::step_in_words(s)},
@@ -170,11 +184,16 @@ Json steps(const Result& result) {
          {"off", s.off},
          {"lifted", s.lifted},
          {"cell", cell(s.cell)},
+         {"rectifiers", rectifiers(s.cell)},
          {"part_current_A", s.part_current},
          {"mean_current_density_A_dm2", to_a_dm2(s.mean_current_density)},
          {"max_current_density_A_dm2", to_a_dm2(s.max_current_density)},
          {"burning", s.burning},
          {"thickness_um", grown_until(s)}});
+    if (!s.temperature) continue;
+    out.back()["temperature_degC"] = to_deg_c(*s.temperature);
+    out.back()["conductivity_S_m"] = *s.conductivity;
+  }
   return out;
 }
 
@@ -269,6 +288,7 @@ Json build(const Result& r, const Words& words) {
   out["solution"] = solution(r.used);
   out["assumed"] = assumed(r.used);
   out["cell"] = cell(r.cell);
+  out["rectifiers"] = rectifiers(r.cell);
   out["part"] = part(r.parts.front());
   out["parts"] = Json::array();
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));

@@ -16,7 +16,7 @@ namespace {
 
 using Eigen::Index;
 
-CellResult describe_cell(const Certified& solved) {
+CellResult describe_cell(const Certified& solved, const Case& c) {
   const WorkingPoint& w = solved.outcome.point;
   CellResult cell;
   cell.current = w.total_current;
@@ -27,6 +27,18 @@ CellResult describe_cell(const Certified& solved) {
   cell.resistance = w.terminal_voltage / w.total_current;
   cell.voltage_mesh_error = solved.errors.voltage;
   cell.resistance_mesh_error = solved.errors.resistance;
+  for (std::size_t r = 0; r < w.rectifiers.size(); ++r) {
+    const AtRectifier& at = w.rectifiers[r];
+    const MeshErrors::OfRectifier& off = solved.errors.rectifiers[r];
+    cell.rectifiers.push_back({c.rectifiers[r].name,
+                               at.current,
+                               at.voltage,
+                               {at.current, at.current},
+                               {at.voltage, at.voltage},
+                               at.limited_by,
+                               off.current,
+                               off.voltage});
+  }
   return cell;
 }
 
@@ -51,7 +63,14 @@ StepResult describe_step(const Schedule& schedule, const Case& c,
   // The last one is where the part stood at first.
   const Certified& solved = *schedule.steps[end - 1].solved;
   step.section = solved.model.section;
-  step.cell = describe_cell(solved);
+  step.cell = describe_cell(solved, c);
+  const Solution& solution = schedule.steps[end - 1].used.solution;
+  if (std::any_of(c.steps.begin(), c.steps.end(), [](const Step& s) {
+        return s.temperature || s.conductivity;
+      })) {
+    step.temperature = solution.temperature;
+    step.conductivity = solution.conductivity.value;
+  }
   double growth = 0;
   for (std::size_t n = first; n < end; ++n) growth += schedule.steps[n].growth;
   for (std::size_t n = first; n < end; ++n) {
@@ -184,9 +203,14 @@ void add_parts(const Schedule& schedule, const Case& c, const Bands& bands,
   }
   for (std::size_t k = 0; k < c.steps.size(); ++k)
     result.steps.push_back(describe_step(schedule, c, nodes, k));
-  result.steps.back().cell.voltage_band = bands.voltage;
-  result.steps.back().cell.current_band = bands.current;
-  result.cell = result.steps.back().cell;
+  CellResult& cell = result.steps.back().cell;
+  cell.voltage_band = bands.voltage;
+  cell.current_band = bands.current;
+  for (std::size_t r = 0; r < cell.rectifiers.size(); ++r) {
+    cell.rectifiers[r].voltage_band = bands.rectifiers[r].voltage;
+    cell.rectifiers[r].current_band = bands.rectifiers[r].current;
+  }
+  result.cell = cell;
 }
 
 /// Place of a probe on the first part as drawn.
@@ -253,12 +277,13 @@ Result assemble_result(const Schedule& schedule, const Case& c,
   result.used = used;
   result.used.steps = c.steps;
   result.used.probes = c.probes;
+  result.used.solution = c.solution;
   result.section = model.section;
   result.mesh = model.mesh;
   result.depth =
       model.section.cut == mesh::Cut::axisymmetric ? 0 : model.scale.depth;
   result.potential = model.response.everywhere(w.answers.potential * w.drive);
-  result.current_density = -c.solution.conductivity.value *
+  result.current_density = -used.solution.conductivity.value *
                            nodal_gradient(model.mesh, result.potential);
   add_parts(schedule, c, bands, result);
   add_probes(schedule, c, result);
@@ -278,7 +303,7 @@ Result assemble_result(const Schedule& schedule, const Case& c,
     result.notes.push_back(note);
   for (const std::string& note : turning_notes(schedule, c))
     result.notes.push_back(note);
-  for (const std::string& note : accuracy_notes(last, c))
+  for (const std::string& note : accuracy_notes(last, used))
     result.notes.push_back(note);
   result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
                       model.mesh.notes.end());

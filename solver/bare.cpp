@@ -45,6 +45,39 @@ Reason reason_at(const mesh::Section& section, std::size_t solid,
   return {"in a pool without current", false};
 }
 
+/// Reasons at a point of the material, wherever it is in each step.
+class Reasons {
+ public:
+  Reasons(const mesh::Outline& drawn, const std::vector<Standing>& steps)
+      : drawn_(drawn), steps_(steps) {}
+
+  Reason at(const mesh::Place& place) const {
+    Reason all;
+    std::vector<std::string> told;
+    for (const Standing& s : steps_) {
+      const mesh::PlacedSolid& there = s.section->solids[s.solid];
+      const mesh::Place p =
+          there.flipped ? mesh::flipped(place, drawn_) : place;
+      const double look =
+          kLook *
+          mesh::bounding_box(s.section->liquid_bounds).size().maxCoeff();
+      const Reason reason =
+          reason_at(*s.section, s.solid,
+                    mesh::curve_of(there.outline, p.loop, p.curve), p.t, look);
+      all.contact = all.contact || reason.contact;
+      if (std::find(told.begin(), told.end(), reason.why) != told.end())
+        continue;
+      told.push_back(reason.why);
+      all.why += (all.why.empty() ? "" : ", then ") + reason.why;
+    }
+    return all;
+  }
+
+ private:
+  const mesh::Outline& drawn_;
+  const std::vector<Standing>& steps_;
+};
+
 /// Adds a stretch, to the last one where it goes on for the same reason.
 void add(std::vector<DryStretch>& all, double from, double to,
          const std::string& face, const Reason& reason) {
@@ -57,13 +90,13 @@ void add(std::vector<DryStretch>& all, double from, double to,
 }
 
 /// One curve's share of a dry stretch, by arc; `start` is the curve's.
-void look_along(const mesh::Section& section, std::size_t solid,
-                const Curve& curve, double start, Stretch where, double look,
-                std::vector<DryStretch>& all) {
+void look_along(const Reasons& reasons, const Curve& curve, mesh::Place place,
+                double start, Stretch where, std::vector<DryStretch>& all) {
   if (curve.face == "axis") return;
   const double size = mesh::length(curve);
   const auto reason = [&](double arc) {
-    return reason_at(section, solid, curve, (arc - start) / size, look);
+    place.t = (arc - start) / size;
+    return reasons.at(place);
   };
   const int steps = 64;
   const double step = (where.to - where.from) / steps;
@@ -89,21 +122,19 @@ void look_along(const mesh::Section& section, std::size_t solid,
 
 }  // namespace
 
-std::vector<DryStretch> dry_stretches(const mesh::Section& section,
-                                      std::size_t solid,
+std::vector<DryStretch> dry_stretches(const mesh::Outline& drawn,
+                                      const std::vector<Standing>& steps,
                                       const SurfaceLoop& loop) {
   std::vector<DryStretch> all;
-  const double look =
-      kLook * mesh::bounding_box(section.liquid_bounds).size().maxCoeff();
-  const mesh::Outline& outline = section.solids[solid].outline;
-  const mesh::Loop& chain = outline.loops[static_cast<std::size_t>(loop.loop)];
+  const Reasons reasons(drawn, steps);
+  const mesh::Loop& chain = drawn.loops[static_cast<std::size_t>(loop.loop)];
   for (const Stretch& dry : complement(wetted(loop), loop.length)) {
     // The rounding left between a stretch and the next is no stretch.
     if (dry.to - dry.from < 1e-8 * loop.length) continue;
     struct Cut {
       Stretch where;
       double start;
-      const Curve* curve;
+      std::size_t curve;
     };
     std::vector<Cut> cuts;
     for (std::size_t k = 0; k < chain.size(); ++k)
@@ -112,15 +143,24 @@ std::vector<DryStretch> dry_stretches(const mesh::Section& section,
         const double from = std::max(dry.from, start);
         const double to = std::min(dry.to, start + mesh::length(chain[k]));
         if (to - from > 1e-9 * loop.length)
-          cuts.push_back({{from, to}, start, &chain[k]});
+          cuts.push_back({{from, to}, start, k});
       }
     std::sort(cuts.begin(), cuts.end(), [](const Cut& a, const Cut& b) {
       return a.where.from < b.where.from;
     });
     for (const Cut& cut : cuts)
-      look_along(section, solid, *cut.curve, cut.start, cut.where, look, all);
+      look_along(reasons, chain[cut.curve],
+                 {loop.loop, static_cast<int>(cut.curve), 0}, cut.start,
+                 cut.where, all);
   }
   return all;
+}
+
+std::vector<DryStretch> dry_stretches(const mesh::Section& section,
+                                      std::size_t solid,
+                                      const SurfaceLoop& loop) {
+  return dry_stretches(section.solids[solid].outline, {{&section, solid}},
+                       loop);
 }
 
 }  // namespace thinspot::solver

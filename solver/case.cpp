@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <numbers>
 
 namespace thinspot::solver {
@@ -18,10 +19,33 @@ double bare_area(const Wire& wire) {
   return wire.insulated ? 0 : std::numbers::pi * wire.diameter * wire.wetted;
 }
 
+namespace {
+
+/// True where a step's temperature moves the conductivity.
+bool follows_temperature(const Case& c) {
+  return std::any_of(c.steps.begin(), c.steps.end(), [](const Step& s) {
+    return s.temperature && !s.conductivity;
+  });
+}
+
+void visit_settings(
+    Supply& supply, const std::string& key,
+    const std::function<void(const std::string& key, Quantity&)>& visit) {
+  if (supply.current) visit(key + "current", *supply.current);
+  if (supply.current_density)
+    visit(key + "current_density", *supply.current_density);
+  if (supply.voltage) visit(key + "voltage", *supply.voltage);
+}
+
+}  // namespace
+
 void for_each_quantity(
     Case& c,
     const std::function<void(const std::string& key, Quantity&)>& visit) {
   visit("solution.conductivity", c.solution.conductivity);
+  if (follows_temperature(c))
+    visit("solution.conductivity_per_kelvin",
+          c.solution.conductivity_per_kelvin);
   visit("solution.efficiency", c.solution.efficiency);
   visit("cathode.polarization_resistance", c.cathode.resistance);
   visit("cathode.polarization_offset", c.cathode.offset);
@@ -47,20 +71,23 @@ void for_each_quantity(
     for (std::size_t k = 0; k < c.rack->contact_resistance.size(); ++k)
       visit(fmt::format("rack.contact_resistance.{}", k + 1),
             c.rack->contact_resistance[k]);
-  if (c.supply.current) visit("supply.current", *c.supply.current);
-  if (c.supply.current_density)
-    visit("supply.current_density", *c.supply.current_density);
-  if (c.supply.voltage) visit("supply.voltage", *c.supply.voltage);
+  visit_settings(c.supply, "supply.", visit);
   visit("supply.lead_resistance", c.supply.lead_resistance);
+  for (Rectifier& r : c.rectifiers) {
+    const std::string key = "rectifier." + r.name + ".";
+    visit_settings(r.supply, key, visit);
+    visit(key + "lead_resistance", r.supply.lead_resistance);
+  }
   for (std::size_t k = 0; k < c.steps.size(); ++k) {
+    Step& step = c.steps[k];
     const std::string key = fmt::format("step.{}.", k + 1);
-    visit(key + "duration", c.steps[k].duration);
-    if (!c.steps[k].supply) continue;
-    Supply& supply = *c.steps[k].supply;
-    if (supply.current) visit(key + "supply.current", *supply.current);
-    if (supply.current_density)
-      visit(key + "supply.current_density", *supply.current_density);
-    if (supply.voltage) visit(key + "supply.voltage", *supply.voltage);
+    visit(key + "duration", step.duration);
+    if (step.conductivity) visit(key + "conductivity", *step.conductivity);
+    if (step.supply) visit_settings(*step.supply, key + "supply.", visit);
+    if (!step.rectifiers) continue;
+    for (std::size_t r = 0; r < step.rectifiers->size(); ++r)
+      visit_settings((*step.rectifiers)[r],
+                     key + "rectifiers." + c.rectifiers[r].name + ".", visit);
   }
 }
 

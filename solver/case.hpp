@@ -31,6 +31,9 @@ struct Solution {
   Quantity efficiency{1.0, 0.0};  ///< cathode current efficiency, 0..1
   std::optional<double> limiting_current_density;  ///< [A/m2]
   double temperature = 298.15;                     ///< [K]
+  /// By which conductivity grows with temperature, d ln / dT [1/K]. From
+  /// memory: 2 % for salts, 1 to 1.5 % for strong acids.
+  Quantity conductivity_per_kelvin{0.02, 0.01};
   std::string stirring = "still";
 };
 
@@ -59,6 +62,8 @@ struct Anode {
   Quantity open_circuit_voltage;  ///< [V]
   Polarization polarization;
   Quantity bag_resistance;  ///< [ohm m2]
+  /// Index into Case::rectifiers; 0 where one supply feeds all.
+  std::size_t rectifier = 0;
 };
 
 /// A drawn conductor that holds the part; on the minus rail. Its own area
@@ -104,6 +109,13 @@ struct Supply {
   bool operator==(const Supply&) const = default;
 };
 
+/// A supply for some of the anodes. The minus of all is one rail, on which the
+/// cathodes are.
+struct Rectifier {
+  std::string name;
+  Supply supply;
+};
+
 /// How a part turns within a step, counter-clockwise from how it stands then.
 struct Turning {
   int positions = 0;  ///< evenly spread, one after the other; 0: no stop
@@ -124,6 +136,12 @@ struct Step {
   std::optional<Turning> turning = {};
   /// Clips that are on the part; left out: all.
   std::optional<std::vector<std::string>> clips = {};
+  /// In place of the settings of Case::rectifiers, in their order.
+  std::optional<std::vector<Supply>> rectifiers = {};
+  /// Of the solution from this step on, where it changes; case_of_step tells
+  /// what holds in a step.
+  std::optional<double> temperature = {};     ///< [K]
+  std::optional<Quantity> conductivity = {};  ///< at that temperature [S/m]
 };
 
 struct Target {
@@ -166,7 +184,8 @@ struct Case {
   std::vector<Thief> thieves;
   std::vector<Floating> floating;
   std::optional<Rack> rack;
-  Supply supply;
+  Supply supply;  ///< of all anodes, where there are no rectifiers
+  std::vector<Rectifier> rectifiers;  ///< empty: one supply
   std::vector<Step> steps;
   Target target;
   Accuracy accuracy;

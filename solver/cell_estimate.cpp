@@ -1,10 +1,12 @@
 #include "solver/cell_estimate.hpp"
 
+#include "solver/rectifier_estimate.hpp"
 #include "solver/supply.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 #include <optional>
 
 namespace thinspot::solver {
@@ -116,9 +118,9 @@ double conductance(const mesh::Section& section, double gap, double at_part,
   return (between + std::clamp(bulge, 0.0, std::max(0.0, room))) / gap;
 }
 
-/// Resistance of the liquid [ohm].
-double ohmic(const Case& c, const mesh::Section& section,
-             const WettedSection& wetted, double depth) {
+/// Conductance of the liquid between each anode and the cathode [1/ohm].
+std::vector<double> conductances(const Case& c, const mesh::Section& section,
+                                 const WettedSection& wetted, double depth) {
   mesh::Loop cathode;
   for (std::size_t s = 0; s < section.solids.size(); ++s)
     if (is_cathode(section.solids[s].spec.role))
@@ -133,33 +135,18 @@ double ohmic(const Case& c, const mesh::Section& section,
   for (const SurfaceSample& s : samples) whole += s.measure;
   const double unseen = shares.back().measure / whole;
   const double fringe = kFringe * (1 + 2 * unseen);
-  double sum = 0;
+  std::vector<double> of(anodes.size(), 0);
   for (std::size_t a = 0; a < anodes.size(); ++a) {
     const double at_anode = measure_facing(*anodes[a], cathode, section.cut);
     if (shares[a].measure <= 0 || at_anode <= 0) continue;
-    sum +=
+    of[a] =
+        c.solution.conductivity.value * depth *
         conductance(section, shares[a].gap, shares[a].measure, at_anode,
                     free_width(section, mesh::bounding_box({{cathode}}),
                                mesh::bounding_box({{*anodes[a]}})),
                     fringe, wetted.liquid / static_cast<double>(anodes.size()));
   }
-  return 1 / (c.solution.conductivity.value * depth * sum);
-}
-
-/// What the surfaces take: a voltage that does not change with the current,
-/// and a resistance.
-struct Surfaces {
-  double voltage = 0;     ///< [V]
-  double resistance = 0;  ///< over the whole current [ohm]
-};
-
-void add(Surfaces& sum, const Polarization& p, double area, double weight) {
-  sum.voltage += weight * p.offset.value;
-  // A slope that is rescaled to the mean takes the same voltage at any.
-  if (p.at)
-    sum.voltage += weight * p.resistance.value * *p.at;
-  else if (area > 0)
-    sum.resistance += weight * p.resistance.value / area;
+  return of;
 }
 
 Surfaces surfaces(const Case& c, const WettedSection& wetted,
@@ -205,7 +192,8 @@ Areas find_areas(const Case& c, const WettedSection& wetted, double depth) {
 CellEstimate estimate_cell(const Case& c, const mesh::Section& section,
                            const WettedSection& wetted, const Areas& areas,
                            double depth) {
-  const double liquid = ohmic(c, section, wetted, depth);
+  const std::vector<double> ways = conductances(c, section, wetted, depth);
+  const double liquid = 1 / std::accumulate(ways.begin(), ways.end(), 0.0);
   const Surfaces at_metal = surfaces(c, wetted, areas, depth);
   const double rest = c.supply.lead_resistance.value + at_metal.resistance;
   const double uncertain =
@@ -214,6 +202,11 @@ CellEstimate estimate_cell(const Case& c, const mesh::Section& section,
   const double high = liquid * kRoughness / std::max(0.1, 1 - uncertain);
   CellEstimate e;
   e.ohmic = liquid;
+  if (!c.rectifiers.empty()) {
+    const double widest = std::max(high / liquid, liquid / low);
+    estimate_rectifiers(e, c, wetted, areas, depth, ways, widest);
+    return e;
+  }
   if (c.supply.voltage) {
     e.by_voltage = true;
     e.voltage = c.supply.voltage->value;

@@ -21,6 +21,14 @@ struct Areas {
 
 Areas find_areas(const Case& c, const WettedSection& wetted, double depth);
 
+/// What one of several rectifiers should show.
+struct RectifierEstimate {
+  double current = 0;  ///< [A]
+  double voltage = 0;  ///< at its terminals [V]
+  Interval range;      ///< of what is not set: the voltage, or the current
+  bool by_voltage = false;
+};
+
 /// What the meters should show, from gaps, widths and laws alone.
 struct CellEstimate {
   double current = 0;  ///< whole cathode [A]
@@ -30,6 +38,9 @@ struct CellEstimate {
   Interval range;
   bool by_voltage = false;  ///< the voltage is set, the current estimated
   double ohmic = 0;         ///< resistance of the liquid [ohm]
+  /// As in Case::rectifiers; voltage, range and by_voltage above are then
+  /// those of the one with the largest current.
+  std::vector<RectifierEstimate> rectifiers = {};
 };
 
 /// The liquid's resistance is estimated to within this factor. Solves of some

@@ -71,6 +71,7 @@ std::vector<ElectrodeLaw> laws_of(const Case& c, const Electrodes& electrodes) {
     if (const Anode* anode = anode_of(c, e.solid)) {
       law.anode = true;
       law.open_circuit = anode->open_circuit_voltage.value;
+      law.rectifier = anode->rectifier;
       law.resistance += anode->bag_resistance.value;
     }
     if (law.part) law.series = contact_resistance(c, solid);
@@ -89,13 +90,18 @@ std::vector<double> resistances_of(const std::vector<ElectrodeLaw>& laws) {
 
 VectorXd drives(const std::vector<ElectrodeLaw>& laws,
                 const MatrixXd& conductance, double voltage) {
+  return drives(laws, conductance, VectorXd::Constant(1, voltage));
+}
+
+VectorXd drives(const std::vector<ElectrodeLaw>& laws,
+                const MatrixXd& conductance, const VectorXd& rails) {
   const auto m = static_cast<Index>(laws.size());
   VectorXd shifts(m), right(m);
   bool simple = true;
   for (Index e = 0; e < m; ++e) {
     const ElectrodeLaw& law = laws[static_cast<std::size_t>(e)];
     shifts(e) = shift(law);
-    right(e) = law.anode ? voltage : 0;
+    right(e) = law.anode ? rails(static_cast<Index>(law.rectifier)) : 0;
     simple = simple && !law.floating && law.series == 0;
   }
   if (simple) return right + shifts;

@@ -14,10 +14,11 @@ struct ElectrodeLaw {
   bool anode = false;     ///< on the plus rail; else on minus, unless floating
   bool floating = false;  ///< on no rail: its net current is zero
   bool part = false;
-  double resistance = 0;    ///< at its working point, bag included [ohm m2]
-  double open_circuit = 0;  ///< anodes: voltage at zero current [V]
-  double offset = 0;        ///< of the law [V]
-  double series = 0;        ///< between its metal and its rail [ohm]
+  double resistance = 0;      ///< at its working point, bag included [ohm m2]
+  double open_circuit = 0;    ///< anodes: voltage at zero current [V]
+  double offset = 0;          ///< of the law [V]
+  double series = 0;          ///< between its metal and its rail [ohm]
+  std::size_t rectifier = 0;  ///< anodes: whose plus rail
 };
 
 /// The law that holds at a solid: its own, or the cathode's.
@@ -38,5 +39,10 @@ std::vector<double> resistances_of(const std::vector<ElectrodeLaw>& laws);
 /// @param conductance  currents out of the liquid over drives, m x m [A/V]
 Eigen::VectorXd drives(const std::vector<ElectrodeLaw>& laws,
                        const Eigen::MatrixXd& conductance, double voltage);
+
+/// The same where each rectifier has a plus rail of its own [V].
+Eigen::VectorXd drives(const std::vector<ElectrodeLaw>& laws,
+                       const Eigen::MatrixXd& conductance,
+                       const Eigen::VectorXd& rails);
 
 }  // namespace thinspot::solver

@@ -86,6 +86,15 @@ Estimate estimate_errors(const Model& model, const Case& c,
   std::vector<Index> wanted{Goals::resistance};
   std::vector<double> allowed{c.accuracy.tolerance *
                               std::abs(goals.value(Goals::resistance))};
+  for (std::size_t r = 0; r < w.rectifiers.size(); ++r) {
+    const Goals::OfRectifier& at = goals.rectifiers[r];
+    errors.rectifiers.push_back({bar(at.voltage), bar(at.current)});
+    if (w.rectifiers[r].idle) continue;
+    wanted.insert(wanted.end(), {at.voltage, at.current});
+    allowed.push_back(c.accuracy.tolerance * std::abs(goals.value(at.voltage)));
+    allowed.push_back(c.accuracy.tolerance *
+                      std::abs(goals.value(Goals::current)));
+  }
   double first_mean = 0;
   for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
     const std::size_t e = model.surfaces[p].electrode;

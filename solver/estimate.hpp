@@ -22,6 +22,11 @@ struct MeshErrors {
   double voltage = 0;                     ///< at the terminals [V]
   double current = 0;                     ///< whole cathode current [A]
   double resistance = 0;                  ///< voltage / current [ohm]
+  struct OfRectifier {
+    double voltage = 0;  ///< at its terminals [V]
+    double current = 0;  ///< [A]
+  };
+  std::vector<OfRectifier> rectifiers;  ///< as in WorkingPoint
 };
 
 /// Errors of a working point on its mesh, and where they come from.

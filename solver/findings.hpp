@@ -17,25 +17,29 @@ enum class Look {
   face_not_wetted,     ///< face; value: wetted share of it
   above_range,         ///< value: mean [A/m2], limit: usual most [A/m2]
   near_limiting,       ///< value: mean [A/m2], limit: limiting [A/m2]
-  over_voltage_limit,  ///< value: voltage expected [V], limit: set [V]
-  immersion_deposit,   ///< solid: the bare base metal's name
-  time_too_short,      ///< value: needed for the target at the mean [s],
-                       ///< limit: planned [s]
-  clip_apart,          ///< solid; value: distance to the part [m]
-  touches_wall,        ///< solid
-  anode_too_near,      ///< solid; value: gap [m], limit: part's thickness [m]
-  shadowed,            ///< face, by solid; value: share of the face
-  anode_too_short,     ///< solid; value: share of the part's extent
-  small_anodes,        ///< value: anode to cathode area
-  anode_overloaded,    ///< solid; value: mean [A/m2], limit: usual most [A/m2]
-  other_anode_metal,   ///< solid: its metal is not the one plated
-  area_disagrees,      ///< value: drawn [m2], limit: real [m2]
-  below_range,         ///< value: mean [A/m2], limit: usual least [A/m2]
-  much_clip,           ///< value: clips' share of the cathode's area
-  much_wire,           ///< value: wires' share
-  half_dipped,         ///< solid; value: share of the outline out of the liquid
-  near_surface,        ///< solid; value: depth below the level [m]
-  near_floor,          ///< solid; value: height above the floor [m]
+  over_voltage_limit,  ///< value: voltage expected [V], limit: set [V]; face:
+  ///< the rectifier, of several
+  immersion_deposit,  ///< solid: the bare base metal's name
+  time_too_short,     ///< value: needed for the target at the mean [s],
+                      ///< limit: planned [s]
+  clip_apart,         ///< solid; value: distance to the part [m]
+  touches_wall,       ///< solid
+  turns_as_a_wheel,   ///< a side view whose part turns in its plane
+  anode_too_near,     ///< solid; value: gap [m], limit: part's thickness [m]
+  shadowed,           ///< face, by solid; value: share of the face
+  anode_too_short,    ///< solid; value: share of the part's extent
+  small_anodes,       ///< value: anode to cathode area
+  anode_overloaded,   ///< solid; value: mean [A/m2], limit: usual most [A/m2]
+  other_anode_metal,  ///< solid: its metal is not the one plated
+  area_disagrees,     ///< value: drawn [m2], limit: real [m2]
+  below_range,        ///< value: mean [A/m2], limit: usual least [A/m2]
+  wall_for_a_clip,    ///< solid; value: depth that it counts with [m],
+                      ///< limit: how thick it is drawn [m]
+  much_clip,          ///< value: clips' share of the cathode's area
+  much_wire,          ///< value: wires' share
+  half_dipped,        ///< solid; value: share of the outline out of the liquid
+  near_surface,       ///< solid; value: depth below the level [m]
+  near_floor,         ///< solid; value: height above the floor [m]
   metal_from_solution,  ///< inert anodes only; value: mass taken out [kg]
   nothing_holds,        ///< upright, and neither clip nor wire
 };

@@ -49,6 +49,11 @@ class Finder {
     add_shared_nodes();
     const VectorXd base = figures(w_);
     goals_.value = base;
+    for (std::size_t r = 0; r < w_.rectifiers.size(); ++r) {
+      const auto first =
+          base.size() - 2 * static_cast<Index>(w_.rectifiers.size() - r);
+      goals_.rectifiers.push_back({first, first + 1});
+    }
     find_duals(base);
     find_slopes();
     return std::move(goals_);
@@ -197,20 +202,26 @@ class Finder {
   }
 
   VectorXd figures(const WorkingPoint& w) const {
-    VectorXd f(3 + m_ + unit_.rows());
+    VectorXd f(3 + m_ + unit_.rows() +
+               2 * static_cast<Index>(w.rectifiers.size()));
     f(Goals::voltage) = w.terminal_voltage;
     f(Goals::current) = w.total_current;
     f(Goals::resistance) = w.terminal_voltage / w.total_current;
     f.segment(3, m_) = w.current;
-    f.tail(unit_.rows()) = unit_ * w.drive;
+    Index next = 3 + m_ + unit_.rows();
+    f.segment(3 + m_, unit_.rows()) = unit_ * w.drive;
+    for (const AtRectifier& r : w.rectifiers) {
+      f(next++) = r.voltage;
+      f(next++) = r.current;
+    }
     return f;
   }
 
   /// How the figures follow an error in each electrode's current at the drives
   /// of the working point: the supply's small equations, by differences.
   void find_duals(const VectorXd& base) {
-    const Index count = unit_.rows(), goals = 3 + m_ + count;
-    goals_.duals = MatrixXd::Zero(m_ + count, goals);
+    const Index count = unit_.rows();
+    goals_.duals = MatrixXd::Zero(m_ + count, base.size());
     const double scale = w_.current.cwiseAbs().maxCoeff() / model_.scale.depth;
     const double step = 1e-6 * scale;
     for (Index j = 0; j < m_; ++j) {

@@ -11,7 +11,8 @@
 namespace thinspot::solver {
 
 /// The figures of a working point as functionals of the field, in one row:
-/// voltage, current, resistance, the current of each electrode, then windows.
+/// voltage, current, resistance, the current of each electrode, then windows,
+/// then what each of several rectifiers shows.
 struct Goals {
   static constexpr Eigen::Index voltage = 0, current = 1, resistance = 2;
   Eigen::Index current_of(std::size_t electrode) const {
@@ -22,6 +23,10 @@ struct Goals {
   };
   std::vector<OfPart> parts;
   std::vector<Eigen::Index> probes, watched;
+  struct OfRectifier {
+    Eigen::Index voltage = 0, current = 0;
+  };
+  std::vector<OfRectifier> rectifiers;
 
   Eigen::VectorXd value;
   Fields fields;             ///< unit answers, then one a window

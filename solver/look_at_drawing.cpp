@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace thinspot::solver {
 
@@ -20,6 +21,8 @@ constexpr double kShadowedFace = 0.1;  // share of a face in such a shadow
 constexpr double kFace = 0.1;          // of the surface: worth a word
 constexpr double kCovered = 0.8;       // of the part's extent, by an anode
 constexpr double kNearEdge = 0.010;    // of the liquid's surface or floor [m]
+constexpr double kDeep = 3;            // times as deep as thick: a wall
+constexpr std::size_t kSeveral = 3;    // ways to stand: it is being turned
 
 /// Thickness of a body, bent or straight: the short side of the rectangle with
 /// its area and perimeter.
@@ -189,6 +192,34 @@ void look_at_clips(const Bench& b, std::vector<Finding>& found) {
   }
 }
 
+/// A section has no end to either side: a strip or wire drawn in it is a wall.
+/// A round dot in a view from above is an upright wire, and no wall.
+void look_for_walls(const Bench& b, std::vector<Finding>& found) {
+  if (b.section.cut == Cut::axisymmetric) return;
+  for (std::size_t s = 0; s < b.section.solids.size(); ++s) {
+    const PlacedSolid& clip = b.section.solids[s];
+    if (clip.spec.role != Role::clip || b.wetted.of_solid[s].measure <= 0)
+      continue;
+    if (b.section.cut == Cut::plan && clip.spec.shape == "rod") continue;
+    const double thick = thickness(clip.outline);
+    if (b.depth > kDeep * thick)
+      found.push_back(
+          {Look::wall_for_a_clip, clip.spec.key, "", b.depth, thick});
+  }
+}
+
+void look_at_turning(const Bench& b, std::vector<Finding>& found) {
+  if (b.section.cut != Cut::side) return;
+  std::set<double> turns;
+  bool turning = false;
+  for (const Step& step : b.content.steps) {
+    turns.insert(step.motion.turn);
+    turning = turning || step.turning;
+  }
+  if (turning || turns.size() >= kSeveral)
+    found.push_back({Look::turns_as_a_wheel, "", "", 0, 0});
+}
+
 }  // namespace
 
 double share_of_view(const SurfaceSample& from, const mesh::Loop& other) {
@@ -218,6 +249,8 @@ std::vector<Finding> look_at_drawing(const Bench& b) {
   }
   look_at_anodes(b, found);
   look_at_clips(b, found);
+  look_for_walls(b, found);
+  look_at_turning(b, found);
   return found;
 }
 

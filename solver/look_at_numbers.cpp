@@ -45,6 +45,13 @@ void look_at_currents(const Bench& b, std::vector<Finding>& found) {
   const auto& limit = c.supply.voltage_limit;
   if (limit && !b.cell.by_voltage && b.cell.voltage > *limit)
     found.push_back({Look::over_voltage_limit, "", "", b.cell.voltage, *limit});
+  for (std::size_t r = 0; r < c.rectifiers.size(); ++r) {
+    const auto& own = c.rectifiers[r].supply.voltage_limit;
+    const RectifierEstimate& e = b.cell.rectifiers[r];
+    if (own && !e.by_voltage && e.voltage > *own)
+      found.push_back({Look::over_voltage_limit, "", c.rectifiers[r].name,
+                       e.voltage, *own});
+  }
 }
 
 void look_at_time(const Bench& b, std::vector<Finding>& found) {
@@ -120,6 +127,15 @@ void look_at_anode_metals(const Bench& b, std::vector<Finding>& found) {
                      0});
 }
 
+/// What sticks out of the liquid is held up there.
+bool sticks_out(const Bench& b) {
+  return std::any_of(
+      b.section.solids.begin(), b.section.solids.end(), [&](const auto& s) {
+        return s.spec.role == Role::part &&
+               mesh::bounding_box(s.outline).high.y() > b.section.tank.level;
+      });
+}
+
 }  // namespace
 
 std::vector<Finding> look_at_numbers(const Bench& b) {
@@ -130,7 +146,7 @@ std::vector<Finding> look_at_numbers(const Bench& b) {
   look_at_base_metal(b, found);
   look_at_anode_metals(b, found);
   if (b.section.cut == mesh::Cut::side && b.content.wires.empty() &&
-      b.content.clips.empty())
+      b.content.clips.empty() && !sticks_out(b))
     found.push_back({Look::nothing_holds, "", "", 0, 0});
   return found;
 }

@@ -40,7 +40,7 @@ struct Pointed {
 /// What describe_part works on: the coat, where the part is drawn.
 struct View {
   const mesh::Section& section;
-  std::size_t solid;
+  std::vector<Standing> steps;  ///< each solution once
   const Outline& outline;
   const Coat& coat;
   const Eigen::VectorXd density;  ///< in the last step
@@ -82,7 +82,7 @@ void add_wetted_points(const View& v, std::size_t loop_index,
 /// loop knows of it.
 void add_dry(const View& v, const SurfaceLoop& loop, PartResult& part,
              std::vector<Pointed>& points) {
-  for (const DryStretch& dry : dry_stretches(v.section, v.solid, loop)) {
+  for (const DryStretch& dry : dry_stretches(v.outline, v.steps, loop)) {
     part.bare.push_back(
         {dry.face, wrapped(dry.where.from, loop.length),
          wrapped(dry.where.from, loop.length) + dry.where.to - dry.where.from,
@@ -252,6 +252,20 @@ Eigen::VectorXd node_weights(const Coat& coat) {
   return weight;
 }
 
+/// Where a part stands in each solution, by its key.
+std::vector<Standing> standings(const Schedule& schedule,
+                                const std::string& key) {
+  std::vector<Standing> all;
+  for (std::size_t k = 0; k < schedule.steps.size(); ++k) {
+    const mesh::Section& there = schedule.steps[k].solved->model.section;
+    const bool seen =
+        std::any_of(all.begin(), all.end(),
+                    [&](const Standing& s) { return s.section == &there; });
+    if (!seen) all.push_back({&there, mesh::index_of(there, key)});
+  }
+  return all;
+}
+
 }  // namespace
 
 DescribedPart describe_part(const Schedule& schedule, const Case& c,
@@ -262,8 +276,9 @@ DescribedPart describe_part(const Schedule& schedule, const Case& c,
       solid_of(last.model, last.model.surfaces[index]).spec;
   const Coat& coat = schedule.coats[index];
   const std::size_t place = mesh::index_of(schedule.drawn, solid.key);
-  const View v{schedule.drawn, place, schedule.drawn.solids[place].outline,
-               coat, coat.density.rightCols(1)};
+  const View v{schedule.drawn, standings(schedule, solid.key),
+               schedule.drawn.solids[place].outline, coat,
+               coat.density.rightCols(1)};
   PartResult part;
   part.solid = last.model.response.electrodes()
                    .each[last.model.surfaces[index].electrode]

@@ -98,7 +98,21 @@ struct ProbeResult {
   double thickness_mesh_error = 0;        ///< [m]
 };
 
-/// What the supply shows.
+/// What one of several rectifiers shows.
+struct RectifierResult {
+  std::string name;
+  double current = 0;  ///< [A]
+  double voltage = 0;  ///< at its terminals [V]
+  Interval current_band, voltage_band;
+  std::string limited_by;  ///< as in CellResult; "idle" where none of its
+                           ///< anodes is at work, "blocked" where others drive
+                           ///< them beyond its voltage
+  double current_mesh_error = 0;  ///< [A]
+  double voltage_mesh_error = 0;  ///< [V]
+};
+
+/// What the supply shows. Of several rectifiers: their currents' sum, and the
+/// voltage of the one that gives most.
 struct CellResult {
   double current = 0;             ///< whole cathode current [A]
   double voltage = 0;             ///< at the supply's terminals [V]
@@ -108,7 +122,8 @@ struct CellResult {
                                   ///< "voltage limit"
   double resistance = 0;          ///< voltage / current [ohm]
   double voltage_mesh_error = 0;  ///< [V]
-  double resistance_mesh_error = 0;  ///< [ohm]
+  double resistance_mesh_error = 0;              ///< [ohm]
+  std::vector<RectifierResult> rectifiers = {};  ///< empty: one supply
 };
 
 struct StepResult {
@@ -127,6 +142,8 @@ struct StepResult {
   };
   std::vector<OfPart> parts = {};
   CellResult cell;
+  /// Of the solution, where any step changes it [K], [S/m].
+  std::optional<double> temperature = {}, conductivity = {};
   double part_current = 0;          ///< [A]
   double mean_current_density = 0;  ///< over the part [A/m2]
   double max_current_density = 0;   ///< averaged over the averaging length

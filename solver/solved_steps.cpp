@@ -55,6 +55,12 @@ bool same_but_turn(const Step& a, Step b) {
   return same_places(a, b);
 }
 
+/// Same places, supplies and solution: the same currents.
+bool same_field(const SolvedStep& a, const SolvedStep& b) {
+  return same_currents(a.used.steps.front(), b.used.steps.front()) &&
+         a.used.solution.conductivity == b.used.solution.conductivity;
+}
+
 class Solver {
  public:
   Solver(const Case& c, const std::vector<std::size_t>& numbers,
@@ -98,8 +104,8 @@ class Solver {
 
   bool share_solution(std::size_t k) {
     SolvedStep& step = result_.steps[k];
-    for_each_solved([&](const SolvedStep& other, const Step& there) {
-      if (step.solved || !same_currents(there, case_.steps[k])) return;
+    for_each_solved([&](const SolvedStep& other, const Step&) {
+      if (step.solved || !same_field(other, step)) return;
       step.solved = other.solved;
       step.turnable = other.turnable;
     });
@@ -113,8 +119,21 @@ class Solver {
       if (other.turnable < 0 && same_places(there, case_.steps[k]))
         alike = other.solved.get();
     });
-    step.solved = std::make_shared<const Certified>(
-        certify(alike ? alike->model : build_model(step.used), step.used));
+    step.solved = std::make_shared<const Certified>(certify(
+        alike ? alike->model : build_model(least_conducting(k)), step.used));
+  }
+
+  /// The case of a step, but for the least conductivity of all that may share
+  /// its mesh: there currents crowd most.
+  Case least_conducting(std::size_t k) const {
+    Case used = result_.steps[k].used;
+    Quantity& least = used.solution.conductivity;
+    for (const SolvedStep& other : result_.steps) {
+      if (!same_but_turn(case_.steps[k], other.used.steps.front())) continue;
+      const Quantity& there = other.used.solution.conductivity;
+      if (there.value < least.value) least = there;
+    }
+    return used;
   }
 
   /// Steps from this one on that differ in turn and supply alone, not solved
@@ -125,7 +144,7 @@ class Solver {
       if (!result_.steps[j].solved &&
           same_but_turn(case_.steps[k], case_.steps[j]) &&
           std::none_of(group.begin(), group.end(), [&](std::size_t i) {
-            return same_currents(case_.steps[i], case_.steps[j]);
+            return same_field(result_.steps[i], result_.steps[j]);
           }))
         group.push_back(j);
     return group;
@@ -153,7 +172,7 @@ class Solver {
     if (at < 0) {
       if (!turns(group)) return false;
       std::optional<Turnable> made;
-      named(k, [&] { made = build_turnable(result_.steps[k].used); });
+      named(k, [&] { made = build_turnable(least_conducting(k)); });
       if (!made) return false;
       at = static_cast<int>(result_.turns.size());
       result_.turns.push_back({case_.steps[k], std::move(*made)});

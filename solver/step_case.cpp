@@ -1,6 +1,7 @@
 #include "solver/step_case.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace thinspot::solver {
 
@@ -61,6 +62,13 @@ void change_clips(Case& c, const Step& step) {
   for (std::size_t solid : out) remove_solid(c, solid);
 }
 
+/// Leads stay what they are.
+void set(Supply& supply, const Supply& as) {
+  const Quantity leads = supply.lead_resistance;
+  supply = as;
+  supply.lead_resistance = leads;
+}
+
 }  // namespace
 
 Case case_of_step(const Case& c, std::size_t step) {
@@ -68,10 +76,30 @@ Case case_of_step(const Case& c, std::size_t step) {
   alone.steps = {c.steps[step]};
   const Step& s = alone.steps.front();
   alone.section.motion = s.motion;
-  if (s.supply) alone.supply = *s.supply;
+  if (s.supply) set(alone.supply, *s.supply);
+  for (std::size_t r = 0; s.rectifiers && r < s.rectifiers->size(); ++r)
+    set(alone.rectifiers[r].supply, (*s.rectifiers)[r]);
+  alone.solution = solution_in(c, step);
   change_anodes(alone, s);
   change_clips(alone, s);
   return alone;
+}
+
+Solution solution_in(const Case& c, std::size_t step) {
+  Solution s = c.solution;
+  double known_at = s.temperature;
+  for (std::size_t k = 0; k <= step; ++k) {
+    if (c.steps[k].temperature) s.temperature = *c.steps[k].temperature;
+    if (!c.steps[k].conductivity) continue;
+    s.conductivity = *c.steps[k].conductivity;
+    known_at = s.temperature;
+  }
+  const double warmer = s.temperature - known_at;
+  if (warmer == 0) return s;
+  const double factor = std::exp(s.conductivity_per_kelvin.value * warmer);
+  s.conductivity.value *= factor;
+  s.conductivity.plus_minus *= factor;
+  return s;
 }
 
 bool same_places(const Step& a, const Step& b) {
@@ -80,7 +108,8 @@ bool same_places(const Step& a, const Step& b) {
 }
 
 bool same_currents(const Step& a, const Step& b) {
-  return same_places(a, b) && a.supply == b.supply;
+  return same_places(a, b) && a.supply == b.supply &&
+         a.rectifiers == b.rectifiers;
 }
 
 }  // namespace thinspot::solver

@@ -54,7 +54,10 @@ std::string step_in_words(const StepResult& step) {
         fmt::format("turning at {:.3g} rpm", 60 * step.turning->rate));
   if (!step.off.empty()) words.push_back(named(step.off, "off"));
   if (!step.lifted.empty()) words.push_back(named(step.lifted, "out"));
-  if (words.empty()) return "as drawn";
+  if (words.empty()) words.emplace_back("as drawn");
+  if (step.temperature)
+    words.push_back(
+        fmt::format("at {:.3g} \u00B0C", *step.temperature - 273.15));
   return fmt::format("{}", fmt::join(words, ", "));
 }
 

@@ -1,6 +1,7 @@
 #include "solver/supply.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/rectifiers.hpp"
 #include "solver/rescaling.hpp"
 
 #include <fmt/format.h>
@@ -88,7 +89,21 @@ constexpr double kSettled = 1e-10;
 constexpr double kNearlySettled = 1e-6;  // for bands
 
 bool by_voltage(const WorkingPoint& w) {
-  return w.limited_by == "voltage" || w.limited_by == "voltage limit";
+  const auto is = [](const std::string& limited_by) {
+    return limited_by == "voltage" || limited_by == "voltage limit";
+  };
+  return is(w.limited_by) ||
+         std::any_of(w.rectifiers.begin(), w.rectifiers.end(),
+                     [&](const AtRectifier& r) { return is(r.limited_by); });
+}
+
+/// The rectifier that gives most, the first of those that give alike.
+std::size_t leading(const WorkingPoint& w) {
+  std::size_t most = 0;
+  for (std::size_t r = 1; r < w.rectifiers.size(); ++r)
+    if (w.rectifiers[r].current > (1 + 1e-9) * w.rectifiers[most].current)
+      most = r;
+  return most;
 }
 
 /// A voltage that leaves an electrode where its slope is no longer known: what
@@ -98,6 +113,9 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
   for (std::size_t e = 0; e < w.laws.size(); ++e) {
     const Polarization& p =
         polarization_of(c, response.electrodes().each[e].solid);
+    if (w.laws[e].anode && !w.rectifiers.empty() &&
+        w.rectifiers[w.laws[e].rectifier].limited_by == "blocked")
+      continue;
     if (!w.laws[e].floating && rescales(p) &&
         mean_density(w, response, e, depth) <= kRest * *p.at)
       return true;
@@ -131,6 +149,7 @@ void check_touching(const WorkingPoint& w, const Response& response,
 }  // namespace
 
 void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
+  if (!c.rectifiers.empty()) return operate_rectifiers(w, c, scale);
   const CellLines lines = cell_lines(w, scale);
   if (!(lines.total.slope > 0))
     throw NoResultError("no current flows at any voltage");
@@ -154,6 +173,7 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
       if (rescales(polarization_of(c, response.electrodes().each[e].solid)) &&
           !w.laws[e].floating)
         w.laws[e].resistance = near->laws[e].resistance;
+  if (near) w.leading = near->leading;
   settle(w, response, c, scale);
   for (int round = 0; round < 100; ++round) {
     const Rescaling r = rescaling(w, response, c, scale.depth);
@@ -170,7 +190,12 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
           "current and polarization do not settle: the voltage is hardly more "
           "than what polarization at the stated current density takes");
   }
+  if (!near && !w.rectifiers.empty()) {
+    w.leading = leading(w);
+    operate(w, c, scale);
+  }
   check_touching(w, response, c);
+  check_rectifiers(w, c);
   if (by_voltage(w) && at_rest(w, response, c, scale.depth))
     throw InputError(
         "supply",

@@ -11,6 +11,14 @@
 
 namespace thinspot::solver {
 
+/// One of several rectifiers at work.
+struct AtRectifier {
+  double current = 0;  ///< [A]
+  double voltage = 0;  ///< at its terminals [V]
+  std::string limited_by;
+  bool idle = false;  ///< none of its anodes is at work
+};
+
 /// The cell at work: all potentials and currents.
 struct WorkingPoint {
   std::vector<ElectrodeLaw> laws;  ///< with resistance at this point
@@ -21,6 +29,9 @@ struct WorkingPoint {
   double wire_current = 0;         ///< of that, wires [A]
   double terminal_voltage = 0;     ///< [V]
   std::string limited_by;
+  std::vector<AtRectifier> rectifiers;  ///< empty: one supply
+  /// The rectifier whose voltage stands for the cell: of the largest current.
+  std::size_t leading = 0;
 };
 
 /// Scale of the section: what turns currents of the response into amperes.

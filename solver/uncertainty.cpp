@@ -18,6 +18,8 @@ namespace {
 std::vector<double> figures(const Outcome& last,
                             const std::vector<CoatSpread>& spreads) {
   std::vector<double> f{last.point.terminal_voltage, last.point.total_current};
+  for (const AtRectifier& r : last.point.rectifiers)
+    f.insert(f.end(), {r.voltage, r.current});
   for (std::size_t p = 0; p < spreads.size(); ++p) {
     const Spread& t = spreads[p].thickness;
     const Spread& i = last.parts[p].current_density_spread;
@@ -32,6 +34,8 @@ std::vector<double> figures(const Outcome& last,
 std::vector<double> mesh_errors(const Schedule& s) {
   const MeshErrors& e = s.last().solved->errors;
   std::vector<double> f{e.voltage, e.current};
+  for (const MeshErrors::OfRectifier& r : e.rectifiers)
+    f.insert(f.end(), {r.voltage, r.current});
   for (std::size_t p = 0; p < s.errors.size(); ++p) {
     const MeshErrors::OfPart &t = s.errors[p], &i = e.parts[p];
     for (double x : {t.least, t.mean, t.largest, i.least, i.mean, i.largest,
@@ -135,6 +139,11 @@ Bands compute_bands(const Schedule& schedule, const Case& c) {
   };
   bands.voltage = next();
   bands.current = next();
+  for (std::size_t r = 0; r < outcome.point.rectifiers.size(); ++r) {
+    Bands::OfRectifier& of = bands.rectifiers.emplace_back();
+    of.voltage = next();
+    of.current = next();
+  }
   for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
     Bands::OfPart b;
     for (Interval* i : {&b.least, &b.mean, &b.largest, &b.least_density,

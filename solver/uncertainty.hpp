@@ -16,6 +16,10 @@ struct Bands {
   };
   std::vector<OfPart> parts;
   Interval voltage, current;  ///< at the supply [V], [A]
+  struct OfRectifier {
+    Interval voltage, current;  ///< [V], [A]
+  };
+  std::vector<OfRectifier> rectifiers;
 };
 
 /// Each uncertain quantity is moved to either end of its interval and the case

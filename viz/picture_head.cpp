@@ -3,6 +3,8 @@
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
+#include <fmt/format.h>
+
 namespace thinspot::viz {
 
 std::string picture_title(const solver::Case& c) {
@@ -33,9 +35,15 @@ double draw_head(Svg& svg, const solver::Result& result,
   const double volts = result.cell.voltage;
   const solver::Interval& band = result.cell.voltage_band;
   std::string line(what);
-  line += ". " + significant(result.cell.current) + " A at " +
-          significant(volts, digits_worth(volts, band.low, band.high), true) +
-          " V";
+  line += ". " + significant(result.cell.current) + " A";
+  std::size_t at_work = 0;
+  for (const auto& r : result.cell.rectifiers) at_work += r.current > 0;
+  if (at_work > 1)
+    line += fmt::format(" from {} rectifiers", at_work);
+  else
+    line += " at " +
+            significant(volts, digits_worth(volts, band.low, band.high), true) +
+            " V";
   if (seconds > 0) line += " for " + significant(seconds / 60) + " min";
   return draw_head(svg, result.used, line);
 }

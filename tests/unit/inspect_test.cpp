@@ -218,6 +218,57 @@ TEST_CASE("a clip holds only what it touches") {
   CHECK(touching.areas.clips == Approx((2 * 0.02 + 0.001) * touching.depth));
 }
 
+TEST_CASE("a clip drawn in a section is a wall as deep as that") {
+  const auto with_clip = [](mesh::Cut cut, const std::string& shape) {
+    solver::Case c = sound();
+    c.wires.clear();
+    c.section.cut = cut;
+    c.section.solids.push_back(
+        solid(Role::clip, "hook", shape,
+              {{"width", 0.001}, {"height", 0.02}, {"diameter", 0.002}},
+              {0.045, shape == "rod" ? 0.066 : 0.075}));
+    c.clips = {{"hook", {2}, {}}};
+    return c;
+  };
+  solver::Case c = with_clip(mesh::Cut::side, "plate");
+  const Inspection side = solver::inspect(c);
+  const Finding* f = found(side, Look::wall_for_a_clip);
+  REQUIRE(f);
+  CHECK(f->solid == "hook");
+  CHECK(f->value == Approx(side.depth));
+  CHECK(f->limit == Approx(0.001));
+  // As deep as it is thick it is what it is.
+  c.depth = 0.002;
+  CHECK(!found(solver::inspect(c), Look::wall_for_a_clip));
+  // From above an upright wire is a dot, a strip still a wall.
+  c = with_clip(mesh::Cut::plan, "rod");
+  c.depth = 0.05;
+  CHECK(!found(solver::inspect(c), Look::wall_for_a_clip));
+  c = with_clip(mesh::Cut::plan, "plate");
+  c.depth = 0.05;
+  CHECK(found(solver::inspect(c), Look::wall_for_a_clip));
+}
+
+TEST_CASE("a part that turns in a side view turns as a wheel") {
+  const auto turned = [](double radians) {
+    solver::Step s;
+    s.duration.value = 600;
+    s.motion.turn = radians;
+    return s;
+  };
+  solver::Case c = sound();
+  c.steps = {turned(0), turned(pi)};
+  CHECK(!found(solver::inspect(c), Look::turns_as_a_wheel));
+  c.steps = {turned(0), turned(0.5 * pi), turned(pi)};
+  CHECK(found(solver::inspect(c), Look::turns_as_a_wheel));
+  c.steps = {turned(0)};
+  c.steps[0].turning = solver::Turning{4, 0, 0};
+  CHECK(found(solver::inspect(c), Look::turns_as_a_wheel));
+  c.section.cut = mesh::Cut::plan;
+  c.depth = 0.05;
+  CHECK(!found(solver::inspect(c), Look::turns_as_a_wheel));
+}
+
 TEST_CASE("half dipped: allowed, and how much is out") {
   solver::Case c = sound();
   c.section.solids[0] =
@@ -231,6 +282,9 @@ TEST_CASE("half dipped: allowed, and how much is out") {
   // 20 of 60 mm out of the liquid on both sides, and the upper edge.
   CHECK(f->value == Approx((2 * 20 + 4.0) / (2 * 60 + 2 * 4)).epsilon(1e-3));
   CHECK(i.areas.part == Approx((2 * 0.04 + 0.004) * 0.03));
+  // What sticks out is held there.
+  c.wires.clear();
+  CHECK(!found(solver::inspect(c), Look::nothing_holds));
 }
 
 TEST_CASE("a shield shades from less than its own width away") {

@@ -90,6 +90,21 @@ TEST_CASE("contact resistances on a rack", "[exact][table]") {
         Approx(second / lower).epsilon(1e-8));
 }
 
+TEST_CASE("clips hold a part through their contacts, beside each other",
+          "[exact]") {
+  solver::Case c = two_branches(Role::clip);
+  const bool second = GENERATE(false, true);
+  c.clips = {{"other", {1}, {0.3, 0}}};
+  if (second) c.clips.push_back({"another", {}, {0.6, 0}});
+  const auto s = tests::solved(c);
+  // The clip itself is on the rail without any.
+  const double contact = second ? 1 / (1 / 0.3 + 1 / 0.6) : 0.3;
+  const double part = 1 / (channel_resistance(upper, cathode) + contact);
+  const double clip = 1 / channel_resistance(lower, cathode);
+  CHECK(tests::current_of(s, 0) == Approx(part).epsilon(1e-8));
+  CHECK(tests::current_of(s, 1) == Approx(clip).epsilon(1e-8));
+}
+
 TEST_CASE("a floating plate across the whole channel", "[exact][table]") {
   const double resistance = GENERATE(0.0, 2e-3);
   const double tilt = GENERATE(0.0, 0.3);

@@ -71,6 +71,12 @@ function tables(data) {
       ["thickness µm", "thickness_um", "number"],
       ["A/dm²", "current_density_A_dm2", "number"],
     ], records(data.probes)),
+    table("Rectifiers", [
+      ["rectifier", "name"],
+      ["current A", "current_A", "number"],
+      ["voltage V", "voltage_V", "number"],
+      ["held by", "limited_by"],
+    ], records(data.rectifiers)),
     table("Anodes", [
       ["anode", "name"], ["current A", "current_A", "number"],
       ["mean A/dm²", "mean_A_dm2", "number"],

@@ -35,7 +35,14 @@ function advice(data) {
   }
   const needed = target.time_needed_min;
   if (target.met === true) {
-    return set > 0 && isNumber(record(data.cell).current_A)
+    // In steps of unlike current the last one's is not the plan.
+    const last = record(data.cell).current_A;
+    const alike = records(data.steps).every((s) =>
+      Math.abs(record(s.cell).current_A - last) <= 1e-3 * last);
+    if (set > 0 && isNumber(last) && !alike) {
+      return "Plate as planned, for " + minutes(set) + " in all.";
+    }
+    return set > 0 && isNumber(last)
       ? "Plate as planned: " + withUnit(data.cell.current_A, "A") +
         " for " + minutes(set) + "."
       : "Plate as planned.";
@@ -84,7 +91,8 @@ function verdict(data) {
     isNumber(target.wanted_um)
       ? key("wanted at least", withUnit(target.wanted_um, "µm")) : null,
     ranged("current", cell.current_A, cell.current_A_band, "A"),
-    ranged("voltage", cell.voltage_V, cell.voltage_V_band, "V"),
+    records(data.rectifiers).length > 1 ? null
+      : ranged("voltage", cell.voltage_V, cell.voltage_V_band, "V"),
     set > 0 ? key("time", minutes(set)) : null);
   return make("div", { class: "verdict" + kind },
     make("h2", { class: "big" }, big),

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "solver/supply.hpp"
+
+namespace thinspot::solver {
+
+/// operate() where anodes are on several rectifiers. Each keeps to what it is
+/// set to, or to its own voltage limit where that is reached first; one whose
+/// anodes the others drive beyond its voltage gives nothing.
+/// @throws NoResultError where no current flows at any voltage.
+void operate_rectifiers(WorkingPoint& w, const Case& c,
+                        const SectionScale& scale);
+
+/// @throws InputError that names a rectifier whose anodes stand where no
+///         current flows.
+void check_rectifiers(const WorkingPoint& w, const Case& c);
+
+}  // namespace thinspot::solver
