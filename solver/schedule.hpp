@@ -2,9 +2,11 @@
 
 #include "solver/certify.hpp"
 #include "solver/coat.hpp"
+#include "solver/growth.hpp"
 #include "solver/turning.hpp"
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace thinspot::solver {
@@ -32,6 +34,7 @@ struct Schedule {
   /// What twice as many angles may still change, each part [m].
   std::vector<double> turning_errors;
   std::vector<double> probe_thickness, probe_errors;  ///< [m]
+  std::optional<Growth> growth;  ///< where surfaces move with their deposit
 
   const SolvedStep& last() const { return steps.back(); }
   bool within() const;  ///< every error is within the tolerance
