@@ -78,6 +78,13 @@ std::string percent(double before, double after) {
                      change > 0 ? "more" : "less");
 }
 
+std::string area_change(const Growth& g) {
+  const double change = 100 * (g.area_grown / g.area_drawn - 1);
+  if (std::abs(change) < 0.005) return "stays the same";
+  return fmt::format("{} by {:.2g} %", change > 0 ? "grows" : "shrinks",
+                     std::abs(change));
+}
+
 std::string after_growth(const Schedule& s) {
   const Growth& g = *s.growth;
   int substeps = 0;
@@ -87,11 +94,9 @@ std::string after_growth(const Schedule& s) {
   return fmt::format(
       "The part's surface moves with its deposit, in {} stretches of time; "
       "half as many would change the thickness by {:.1g} % of the mean at "
-      "most. Its area {} by {:.2g} %. Against a surface that stays as it is "
-      "drawn the thinnest place has {}, the heaviest {}.",
-      substeps, 100 * g.errors.front() / after.mean,
-      g.area_grown < g.area_drawn ? "shrinks" : "grows",
-      100 * std::abs(g.area_grown / g.area_drawn - 1),
+      "most. Its area {}. Against a surface that stays as it is drawn the "
+      "thinnest place has {}, the heaviest {}.",
+      substeps, 100 * g.errors.front() / after.mean, area_change(g),
       percent(before.min, after.min), percent(before.max, after.max));
 }
 

@@ -17,7 +17,7 @@ using Eigen::VectorXd;
 
 /// The end of a substep is found by repetition, at most so often and until it
 /// changes less than this share of the tolerance.
-constexpr int kMostRepetitions = 6;
+constexpr int kMostRepetitions = 4;
 constexpr double kOfTolerance = 0.02;
 
 /// Surfaces adjust beside their edges over this many thicknesses.
