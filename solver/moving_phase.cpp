@@ -140,7 +140,12 @@ Moved MovingPhase::run(int substeps) const {
     for (int again = 0; again < kMostRepetitions; ++again) {
       mesh::Mesh there = now.mesh;
       if (!move_nodes(there, ties, move, moved.folded)) return moved;
-      State next = solved_on(there, now.point);
+      State next;
+      try {
+        next = solved_on(there, now.point);
+      } catch (const NoResultError&) {
+        return moved;  // as good as folded
+      }
       double change = 0, mean = 0;
       for (std::size_t p = 0; p < next.density.size(); ++p) {
         const VectorXd& before = again ? end.density[p] : now.density[p];
