@@ -18,6 +18,7 @@ void read_head(Reading& r) {
     t.wrong("schema", fmt::format("{} is not known here", *schema),
             "schema = 1");
   if (const auto title = t.text("title")) r.content.title = *title;
+  r.content.growth = t.flag("growth").value_or(false);
 
   const std::string section = t.text("section").value_or("planar");
   const auto view = t.text("view");

@@ -69,6 +69,7 @@ std::vector<KeyInfo> top_keys() {
       choice("section", {"planar", "axisymmetric"}),
       choice("view", {"side", "plan"}),
       value("depth", limits::length),
+      flag("growth"),
   };
 }
 

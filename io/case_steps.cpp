@@ -88,6 +88,10 @@ void read_turning(Reading& r, TableReader& step, solver::Step& content) {
   if (positions && *positions > 1 && *positions <= kMostPositions)
     content.turning =
         solver::Turning{static_cast<int>(*positions), dwell.value_or(0), 0};
+  if (content.turning && r.content.growth)
+    step.wrong("turning", "does not go with growth = true",
+               "a [[step]] for each position, turn = \"90 deg\", or growth = "
+               "false");
 }
 
 void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {

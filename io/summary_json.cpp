@@ -254,6 +254,16 @@ Json rack(const Result& result) {
       {"heaviest", result.parts.at(r.heaviest).name}};
 }
 
+Json growth(const solver::GrowthResult& g) {
+  Json unmoved = Json::array();
+  for (const Spread& s : g.unmoved) unmoved.push_back(spread(s, to_um));
+  return {{"substeps", g.substeps},
+          {"substep_error_um", to_um(g.substep_error)},
+          {"area_drawn_cm2", to_cm2(g.area_drawn)},
+          {"area_grown_cm2", to_cm2(g.area_grown)},
+          {"unmoved_thickness_um", std::move(unmoved)}};
+}
+
 Json target(const solver::TargetResult& t) {
   Json out = {{"wanted_um", to_um(t.wanted)},
               {"met", t.met},
@@ -293,6 +303,7 @@ Json build(const Result& r, const Words& words) {
   out["parts"] = Json::array();
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));
   if (r.rack) out["rack"] = rack(r);
+  if (r.growth) out["growth"] = growth(*r.growth);
   out["layers"] = Json::array();
   out["probes"] = probes(r);
   out["steps"] = steps(r);

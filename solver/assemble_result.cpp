@@ -3,6 +3,7 @@
 #include "solver/accuracy_notes.hpp"
 #include "solver/cautions.hpp"
 #include "solver/electrode_results.hpp"
+#include "solver/growth_notes.hpp"
 #include "solver/part_result.hpp"
 
 #include <fmt/format.h>
@@ -92,6 +93,7 @@ StepResult describe_step(const Schedule& schedule, const Case& c,
     for (std::size_t j = 0; j < end; ++j)
       volume += schedule.steps[j].growth *
                 schedule.steps[j].solved->outcome.parts[p].current;
+    if (schedule.growth) volume = volume_under(coat, grown);
     StepResult::OfPart& of = step.parts[p];
     of.thickness =
         spread_of(coat, grown, volume, c.accuracy.averaging_length).thickness;
@@ -293,6 +295,7 @@ Result assemble_result(const Schedule& schedule, const Case& c,
   result.floating = describe_floating(model, outcome);
   result.wires = describe_wires(c, outcome, model.scale);
   if (c.rack) result.rack = describe_rack(result.parts);
+  if (schedule.growth) result.growth = describe_growth(schedule, c);
   const Wagner wagner = wagner_of(model, used, w, model.surfaces.front());
   result.wagner_number = wagner.number;
   result.wagner_length = wagner.length;
@@ -302,6 +305,8 @@ Result assemble_result(const Schedule& schedule, const Case& c,
   for (const std::string& note : model_notes(c, result.wagner_number))
     result.notes.push_back(note);
   for (const std::string& note : turning_notes(schedule, c))
+    result.notes.push_back(note);
+  for (const std::string& note : growth_notes(schedule, c))
     result.notes.push_back(note);
   for (const std::string& note : accuracy_notes(last, used))
     result.notes.push_back(note);

@@ -189,6 +189,7 @@ struct Case {
   std::vector<Step> steps;
   Target target;
   Accuracy accuracy;
+  bool growth = false;  ///< the part's surface moves with its deposit
   std::vector<Probe> probes;
   std::vector<Assumption> assumed;
   std::vector<std::string> notes;  ///< on what was read: entities of a drawing

@@ -261,6 +261,16 @@ Coat lay_down(const Outline& drawn, mesh::Cut cut, double depth,
   return Layer(drawn, cut, depth, steps).take();
 }
 
+double volume_under(const Coat& coat, const VectorXd& thickness) {
+  double volume = 0;
+  for (std::size_t l = 0; l < coat.weights.size(); ++l)
+    for (std::size_t k = 0; k < coat.weights[l].size(); ++k)
+      for (std::size_t j = 0; j < 3; ++j)
+        volume += coat.weights[l][k](static_cast<Index>(j)) *
+                  thickness(coat.surface.loops[l].edges[k].node[j]);
+  return volume;
+}
+
 CoatSpread spread_of(const Coat& coat, const VectorXd& thickness, double volume,
                      double window) {
   const double mean = volume / coat.area;

@@ -46,6 +46,9 @@ struct Coat {
 Coat lay_down(const mesh::Outline& drawn, mesh::Cut cut, double depth,
               const std::vector<StepOnPart>& steps);
 
+/// Thickness times the area that stands for it, as drawn [m3].
+double volume_under(const Coat& coat, const Eigen::VectorXd& thickness);
+
 /// Thickness along a coat, averaged over a window [m].
 struct CoatSpread {
   Spread thickness;        ///< over open surface; mean: all [m]

@@ -29,7 +29,10 @@ double growth_per_density(const Case& c);
 struct PartOutcome {
   Eigen::VectorXd current_density;  ///< at its electrode's rows [A/m2]
   double current = 0;               ///< [A]
-  Spread current_density_spread;    ///< [A/m2]
+  /// Current over the area as drawn, where the surface has moved and that is
+  /// another than the current density at it; else empty [A/m2].
+  Eigen::VectorXd over_drawn_area;
+  Spread current_density_spread;  ///< [A/m2]
   /// Windows in which current density is least, largest, and least on
   /// significant surface; none (from == to) where no surface is open [A/m2].
   Extreme least, largest, least_of_judged;

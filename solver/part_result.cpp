@@ -113,6 +113,9 @@ void add_face_currents(const Model& model, const Surface& surface,
   const Electrode& electrode = electrodes.each[surface.electrode];
   const Outline& outline = model.section.solids[electrode.solid].outline;
   const auto places = places_by_row(electrode);
+  const Eigen::VectorXd& crossing = outcome.over_drawn_area.size() > 0
+                                        ? outcome.over_drawn_area
+                                        : outcome.current_density;
   for (const mesh::BoundaryEdge& e : model.mesh.boundary) {
     if (e.owner != static_cast<int>(electrode.solid) || e.masked) continue;
     FaceResult& face = part.faces[static_cast<std::size_t>(
@@ -122,8 +125,7 @@ void add_face_currents(const Model& model, const Surface& surface,
     for (std::size_t k = 0; k < 3; ++k) {
       const int row =
           electrodes.nodes.row[static_cast<std::size_t>(e.nodes[k])];
-      face.current += weight(static_cast<Index>(k)) *
-                      outcome.current_density(places.at(row));
+      face.current += weight(static_cast<Index>(k)) * crossing(places.at(row));
     }
   }
 }
@@ -135,7 +137,7 @@ void sum_faces(const View& v, const Case& c, const Certified& last,
                PartResult& part) {
   std::vector<std::vector<Extreme>> thickness(part.faces.size()),
       density(part.faces.size());
-  std::vector<double> volume(part.faces.size(), 0);
+  std::vector<double> volume(part.faces.size(), 0), dense_area = volume;
   const double window = c.accuracy.averaging_length;
   for (std::size_t l = 0; l < v.coat.surface.loops.size(); ++l) {
     const SurfaceLoop& loop = v.coat.surface.loops[l];
@@ -160,6 +162,7 @@ void sum_faces(const View& v, const Case& c, const Certified& last,
       for (std::size_t j = 0; j < 3; ++j) {
         const double w = weight(static_cast<Index>(j));
         volume[f] += w * v.coat.thickness(e.node[j]);
+        dense_area[f] += w * v.density(e.node[j]);
       }
     }
   }
@@ -175,7 +178,10 @@ void sum_faces(const View& v, const Case& c, const Certified& last,
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
     FaceResult& face = part.faces[f];
     const double area = face.area > 0 ? face.area : 1;
-    face.current_density = spread(density[f], face.current / area);
+    // What crosses a surface that has moved is more than is dense on it.
+    const bool moved = outcome.over_drawn_area.size() > 0;
+    face.current_density =
+        spread(density[f], (moved ? dense_area[f] : face.current) / area);
     face.thickness = spread(thickness[f], volume[f] / area);
   }
 }
@@ -288,7 +294,9 @@ DescribedPart describe_part(const Schedule& schedule, const Case& c,
   part.current = outcome.current;
   part.current_density.value = outcome.current_density_spread;
   part.thickness.value = schedule.spreads[index].thickness;
-  part.mass = part.thickness.value.mean * part.area * c.solution.metal.density;
+  const double volume = schedule.growth ? schedule.growth->volume[index]
+                                        : part.thickness.value.mean * part.area;
+  part.mass = volume * c.solution.metal.density;
   std::vector<Pointed> points;
   const Eigen::VectorXd weight = node_weights(coat);
   for (std::size_t l = 0; l < coat.surface.loops.size(); ++l) {

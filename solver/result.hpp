@@ -207,6 +207,16 @@ struct TargetResult {
   double least_mesh_error = 0;        ///< [m]
 };
 
+/// How the part's surface moved with its deposit.
+struct GrowthResult {
+  std::vector<int> substeps;    ///< in time, of each step
+  double substep_error = 0;     ///< of thickness, at most [m]
+  double area_drawn = 0;        ///< wetted, of all parts, real [m2]
+  double area_grown = 0;        ///< at the end [m2]
+  std::vector<Spread> unmoved;  ///< thickness of each part, had its surface
+                                ///< stayed as drawn [m]
+};
+
 /// What the checks inside the solver found, each relative and below its limit.
 struct Evidence {
   double relative_residual = 0;
@@ -229,6 +239,7 @@ struct Result {
   std::vector<CathodeResult> clips, thieves;
   std::vector<FloatingResult> floating;
   std::optional<RackResult> rack;
+  std::optional<GrowthResult> growth;
   double wagner_number = 0;
   double wagner_length = 0;  ///< length it is taken against [m]
   std::optional<TargetResult> target;

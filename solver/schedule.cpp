@@ -200,6 +200,9 @@ Laid lay_down(const Schedule& s, const Case& c,
     double volume = 0;
     for (std::size_t k = 0; k < growth.size(); ++k)
       volume += growth[k] * outcomes[k]->parts[p].current;
+    // Round an edge that grows more metal comes to a thickness than its area
+    // as drawn tells.
+    if (c.growth) volume = volume_under(coat, coat.thickness);
     laid.spreads.push_back(
         spread_of(coat, coat.thickness, volume, c.accuracy.averaging_length));
   }
@@ -221,6 +224,7 @@ Schedule run_schedule(const Case& c) {
     add_up(s, c);
   }
   add_errors(s);
+  if (c.growth) grow(s, c);
   add_probes(s, c);
   return s;
 }

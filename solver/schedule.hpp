@@ -1,9 +1,11 @@
 #pragma once
 
 #include "solver/coat.hpp"
+#include "solver/growth.hpp"
 #include "solver/solved_steps.hpp"
 #include "solver/turning.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace thinspot::solver {
@@ -22,6 +24,7 @@ struct Schedule : SolvedSteps {
   /// What twice as many angles may still change, each part [m].
   std::vector<double> turning_errors;
   std::vector<double> probe_thickness, probe_errors;  ///< [m]
+  std::optional<Growth> growth;  ///< where surfaces move with their deposit
 
   const SolvedStep& last() const { return steps.back(); }
   bool within() const;  ///< every error is within the tolerance

@@ -164,9 +164,10 @@ class Solver {
     });
   }
 
-  /// @returns false where no other step is turned against this one, or its
-  ///          parts have no free circle.
+  /// @returns false where no other step is turned against this one, its parts
+  ///          have no free circle, or their surface moves.
   bool solve_turns(std::size_t k) {
+    if (case_.growth) return false;  // moves the nodes of each mesh
     const std::vector<std::size_t> group = group_of(k);
     int at = turns_of(k);
     if (at < 0) {

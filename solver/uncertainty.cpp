@@ -110,6 +110,14 @@ Bands compute_bands(const Schedule& schedule, const Case& c) {
   const Model& model = last.model;
   const Outcome& outcome = last.outcome;
   const std::vector<double> base = figures(outcome, schedule.spreads);
+  // What a quantity changes is found on the surface as drawn, and is the same
+  // share of the figure where the surface moves.
+  std::vector<double> share(base.size(), 1), drawn = base;
+  if (c.growth) {
+    drawn = figures_of(schedule, c);
+    for (std::size_t k = 0; k < base.size(); ++k)
+      if (drawn[k] != 0) share[k] = base[k] / drawn[k];
+  }
   std::vector<double> up = mesh_errors(schedule);
   for (double& x : up) x *= x;
   std::vector<double> down = up;
@@ -123,7 +131,7 @@ Bands compute_bands(const Schedule& schedule, const Case& c) {
       const std::vector<double> f =
           figures_or_none(schedule, moved, base.size());
       for (std::size_t k = 0; k < f.size(); ++k) {
-        const double change = f[k] - base[k];
+        const double change = share[k] * (f[k] - drawn[k]);
         double& side = change > 0 ? up[k] : down[k];
         side += change * change;
       }
