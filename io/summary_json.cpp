@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <filesystem>
 
 namespace thinspot::io {
 
@@ -160,7 +161,7 @@ Json grown_until(const solver::StepResult& step) {
 
 Json steps(const Result& result) {
   Json out = Json::array();
-  for (const solver::StepResult& s : result.steps)
+  for (const solver::StepResult& s : result.steps) {
     out.push_back(
         {{"duration_min", to_minutes(s.duration)},
          {"what", solver::step_in_words(s)},
@@ -175,6 +176,8 @@ Json steps(const Result& result) {
          {"max_current_density_A_dm2", to_a_dm2(s.max_current_density)},
          {"burning", s.burning},
          {"thickness_um", grown_until(s)}});
+    if (!s.metal.empty()) out.back()["layer"] = s.layer + 1;
+  }
   return out;
 }
 
@@ -248,9 +251,48 @@ Json target(const solver::TargetResult& t) {
 }
 
 Json words_of(const Words& w) {
-  return {{"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
-          {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
-          {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner}};
+  Json out = {
+      {"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
+      {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
+      {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner}};
+  if (!w.layers.empty()) out["layers"] = w.layers;
+  return out;
+}
+
+/// One layer by itself: what is of its own tank, and what it leaves.
+Json layer(const Result& own, const std::string& name) {
+  Json parts = Json::array();
+  for (const PartResult& p : own.parts)
+    parts.push_back(
+        {{"name", p.name},
+         {"area_cm2", to_cm2(p.area)},
+         {"mass_g", to_grams(p.mass)},
+         {"current_density_A_dm2", banded_spread(p.current_density, to_a_dm2)},
+         {"thickness_um", banded_spread(p.thickness, to_um)}});
+  Json out = {
+      {"name", name},
+      {"title", own.used.title},
+      {"file", std::filesystem::path(own.used.file).filename().string()},
+      {"solution", own.used.solution.name},
+      {"metal", own.used.solution.metal.name},
+      {"onto", own.used.part_metal},
+      {"duration_min", to_minutes(total_duration(own.used))},
+      {"steps", own.steps.size()},
+      {"cell", cell(own.cell)},
+      {"parts", std::move(parts)},
+      {"probes", probes(own)},
+      {"anodes", anodes(own)},
+      {"wagner_number", own.wagner_number}};
+  if (own.target) out["target"] = target(*own.target);
+  return out;
+}
+
+Json layers(const Result& r) {
+  Json out = Json::array();
+  for (const solver::LayerResult& l : r.layers)
+    out.push_back(layer(l.own, l.name));
+  if (out.empty()) out.push_back(layer(r, r.used.solution.metal.name));
+  return out;
 }
 
 /// Everything but files and times, in user units, not yet rounded.
@@ -273,7 +315,7 @@ Json build(const Result& r, const Words& words) {
   out["parts"] = Json::array();
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));
   if (r.rack) out["rack"] = rack(r);
-  out["layers"] = Json::array();
+  out["layers"] = layers(r);
   out["probes"] = probes(r);
   out["steps"] = steps(r);
   out["anodes"] = anodes(r);

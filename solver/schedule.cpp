@@ -299,13 +299,18 @@ Schedule run_schedule(const Case& c) {
     s = solved_at(c, angles, before);
     if (!double_angles(s, c, angles)) break;
   }
+  add_up_watched(s, c);
+  add_probes(s, c);
+  return s;
+}
+
+void add_up_watched(Schedule& s, const Case& c) {
+  if (s.coats.empty()) add_up(s, c);
   if (!one_field(s)) {
     watch_extremes(s);
     add_up(s, c);
   }
   add_errors(s);
-  add_probes(s, c);
-  return s;
 }
 
 }  // namespace thinspot::solver
