@@ -40,9 +40,10 @@ std::string targets(const Result& result) {
                      "Target met in {} of {} layers; the other{} none.", judged,
                      result.layers.size(),
                      result.layers.size() - judged > 1 ? "s have" : " has");
-  return fmt::format("Target not met in the {} layer{}.",
-                     fmt::join(short_ones, " and the "),
-                     short_ones.size() > 1 ? "s" : "");
+  if (short_ones.size() == 1)
+    return fmt::format("Target not met in the {} layer.", short_ones.front());
+  return fmt::format("Target not met in the layers {}.",
+                     fmt::join(short_ones, " and "));
 }
 
 std::string together(const Result& result) {
@@ -86,12 +87,16 @@ void speak_of_layers(const Result& result, Words& words) {
   words.meter.clear();
   words.shares.clear();
   words.wagner.clear();
+  std::vector<std::string> rules;  // of any meter, said once
   for (const LayerResult& layer : result.layers) {
     const Words own = words_for(layer.own);
     for (const std::string& text : own.floating)
       words.floating.push_back(label(layer, text));
-    for (const std::string& text : own.meter)
-      words.meter.push_back(label(layer, text));
+    const std::vector<std::string>& meter = own.meter;
+    if (!meter.empty()) words.meter.push_back(label(layer, meter.front()));
+    for (std::size_t k = 1; k < meter.size(); ++k)
+      if (std::find(rules.begin(), rules.end(), meter[k]) == rules.end())
+        rules.push_back(meter[k]);
     const auto add = [&](std::string& all, const std::string& text) {
       if (text.empty()) return;
       all += (all.empty() ? "" : " ") + label(layer, text);
@@ -99,6 +104,7 @@ void speak_of_layers(const Result& result, Words& words) {
     add(words.shares, own.shares);
     add(words.wagner, own.wagner);
   }
+  words.meter.insert(words.meter.end(), rules.begin(), rules.end());
 }
 
 }  // namespace thinspot::io

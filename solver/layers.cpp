@@ -98,20 +98,18 @@ Schedule joined(const std::vector<Layer>& layers) {
   return all;
 }
 
-/// Words that two titles begin with; one word alone is no common beginning.
+/// How much two titles begin with alike, up to a comma or colon.
 std::size_t common_beginning(const std::string& a, const std::string& b) {
   std::size_t end = 0;
-  int words = 0;
   for (std::size_t k = 0; k < std::min(a.size(), b.size()); ++k) {
     if (a[k] != b[k]) break;
-    if (a[k] != ' ') continue;
-    end = k + 1;
-    ++words;
+    if (k > 0 && a[k] == ' ' && (a[k - 1] == ',' || a[k - 1] == ':'))
+      end = k + 1;
   }
-  return words > 1 ? end : 0;
+  return end;
 }
 
-/// "A token before one sheet, then in nickel between two".
+/// "A token, copper between two sheets, then nickel before one".
 std::string title_of(const std::vector<Case>& layers) {
   std::string title = layers.front().title;
   for (std::size_t k = 1; k < layers.size(); ++k) {

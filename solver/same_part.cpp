@@ -168,12 +168,12 @@ void check_same_part(const std::vector<Case>& layers) {
   const std::string first = file_of_layer(layers.front(), 0);
   for (std::size_t k = 1; k < layers.size(); ++k)
     if (const auto found = between(layers[k], layers.front()))
-      throw InputError(
-          {{found->key,
-            fmt::format("{}, but {} in {}", found->value, found->other, first),
-            "layers go on the same part: draw it alike in both "
-            "files (its place, turn, masks and clips may differ)",
-            file_of_layer(layers[k], k)}});
+      throw InputError({{found->key,
+                         fmt::format("is {}, but {} in {}", found->value,
+                                     found->other, first),
+                         "layers go on the same part: draw it alike in both "
+                         "files (its place, turn, masks and clips may differ)",
+                         file_of_layer(layers[k], k)}});
 }
 
 mesh::Point as_drawn_there(const mesh::Solid& here, const mesh::Solid& there,

@@ -5,7 +5,7 @@
 namespace thinspot::viz {
 
 /// How a metal is painted where several lie on each other: near to how it
-/// looks, dark enough against paper and apart from each other in grey.
+/// looks, with an edge that is dark enough against paper.
 struct MetalLook {
   std::string fill, edge;  ///< "#rrggbb"
 };

@@ -48,9 +48,13 @@ double draw_head(Svg& svg, const solver::Result& result,
   std::string line(what);
   line += ". ";
   if (result.layers.empty()) line += supplied(result);
+  std::string layers;
   for (const solver::LayerResult& layer : result.layers)
-    line += (&layer == result.layers.data() ? "" : ", then ") + layer.name +
-            " " + supplied(layer.own);
+    layers += (layers.empty() ? "" : ", then ") + layer.name + " " +
+              supplied(layer.own);
+  if (!layers.empty() && layers[0] >= 'a' && layers[0] <= 'z')
+    layers[0] = static_cast<char>(layers[0] - 'a' + 'A');
+  line += layers;
   return draw_head(svg, result.used, line);
 }
 

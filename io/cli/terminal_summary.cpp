@@ -56,8 +56,9 @@ std::string current_line(const Result& result) {
     most = std::max(most, part.current_density.value.max);
   // Bare wires, clips and thieves take their share.
   const bool shared = on_parts < 0.999 * result.cell.current;
-  std::string text = fmt::format("Current:  {} A", digits(result.cell.current));
-  if (!result.layers.empty()) text += " for the last layer";
+  std::string text = fmt::format("Current:  {}{} A",
+                                 result.layers.empty() ? "" : "last layer ",
+                                 digits(result.cell.current));
   if (shared)
     text += fmt::format(" in all, {} A on the part{}", digits(on_parts),
                         several ? "s" : "");

@@ -167,8 +167,9 @@ TEST_CASE("layers on different parts are refused in one line") {
   for (const std::string verb : {"solve", "check"}) {
     const std::string line = refused(
         run_thinspot(scratch.path(), {verb, "copper.toml", "other.toml"}));
-    CHECK_THAT(line, StartsWith("other.toml: part.diameter: 28 mm, but 30 mm "
-                                "in copper.toml; "));
+    CHECK_THAT(line,
+               StartsWith("other.toml: part.diameter: is 28 mm, but 30 mm "
+                          "in copper.toml; "));
   }
   CHECK_FALSE(fs::exists(scratch / "copper-other-out"));
 }

@@ -40,8 +40,8 @@ inline std::vector<ShippedRun> shipped_runs() {
 }
 
 /// Its arguments to the program, results into a folder.
-inline std::vector<std::string> arguments_of(
-    const ShippedRun& run, const std::filesystem::path& out) {
+inline std::vector<std::string> arguments_of(const ShippedRun& run,
+                                             const std::filesystem::path& out) {
   std::vector<std::string> arguments{"solve"};
   arguments.insert(arguments.end(), run.files.begin(), run.files.end());
   arguments.insert(arguments.end(), {"--out", out.string()});

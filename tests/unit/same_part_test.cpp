@@ -32,7 +32,7 @@ void check_says(const Problem& p, const std::string& key,
                 const std::string& here, const std::string& there) {
   CHECK(p.place == "nickel.toml");
   CHECK(p.key == key);
-  CHECK(p.wrong == here + ", but " + there + " in copper.toml");
+  CHECK(p.wrong == "is " + here + ", but " + there + " in copper.toml");
   CHECK(p.mend.find("draw it alike") != std::string::npos);
 }
 
@@ -72,7 +72,7 @@ TEST_CASE("the same part elsewhere, turned and masked is the same part") {
   Case second = tests::token();
   second.section.solids[0].at = {0.03, 0.04};
   second.section.solids[0].turn = 0.3;
-  second.section.masks = {{"mask.1", "part", {"left"}, {}}};
+  second.section.masks = {mesh::Mask{"mask.1", "part", {"left"}, {}}};
   second.part_metal = "copper";
   second.solution.metal = tests::nickel();
   CHECK_NOTHROW(check_same_part({tests::token(), second}));
@@ -131,7 +131,7 @@ TEST_CASE("another depth or area is refused") {
   c = tests::token();
   c.depth = 0.02;
   CHECK(refused(c).key == "depth");
-  CHECK(refused(c).wrong.starts_with("20 mm deep"));
+  CHECK(refused(c).wrong.starts_with("is 20 mm deep"));
 }
 
 TEST_CASE("another drawing is refused") {

@@ -8,6 +8,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -116,8 +117,12 @@ TEST_CASE("the mean of two metals is what the currents bring", "[property]") {
         Approx((copper_volume + nickel_volume) / area).epsilon(1e-8));
   CHECK(r.parts[0].mass ==
         Approx(copper_volume * 8960 + nickel_volume * 8908).epsilon(1e-8));
-  CHECK(volume_on(r, 0) == Approx(copper_volume).epsilon(1e-8));
-  CHECK(volume_on(r, 1) == Approx(nickel_volume).epsilon(1e-8));
+  // Areas go by the arcs, currents by the meshes' parabolas through them. Along
+  // an edge of 0.4 rad the two measures differ by a hundredth, on the 3 % of
+  // the surface that is round, where a layer varies by a few hundredths along
+  // an edge: 1e-5.
+  CHECK(volume_on(r, 0) == Approx(copper_volume).epsilon(1e-5));
+  CHECK(volume_on(r, 1) == Approx(nickel_volume).epsilon(1e-5));
 }
 
 TEST_CASE("at every point the whole is the sum of its layers", "[property]") {
@@ -180,11 +185,12 @@ TEST_CASE("layers meet on the material of a part that stands elsewhere",
   }
   const Result two = solver::simulate(std::vector<Case>{c, other});
   check_alike(two, one, 2);
-  // Not so where the part is turned without the tank.
+  // Not so where the part is turned without the tank: what was far from the
+  // sheet looks at it then, and gets more than twice.
   other = c;
   other.section.solids[0].turn = std::numbers::pi;
   const Result against = solver::simulate(std::vector<Case>{c, other});
-  CHECK(thickness(against).value.min > 3 * thickness(one).value.min);
+  CHECK(thickness(against).value.min > 2.2 * thickness(one).value.min);
 }
 
 // Lacquer for the second layer cuts the outline's curves where those of the
@@ -193,8 +199,10 @@ TEST_CASE("what is masked in one layer has the others", "[property]") {
   const Case c = bracket();
   Case masked = c;
   // A stretch of the leg's lower side, in the middle of its one curve.
-  masked.section.masks = {
-      {"mask.1", "part", {}, {{{0.040, 0.018}, {0.048, 0.018}}}}};
+  mesh::Mask mask{"mask.1", "part", {}, {}};
+  mask.between = std::array<mesh::Point, 2>{mesh::Point(0.040, 0.018),
+                                            mesh::Point(0.048, 0.018)};
+  masked.section.masks = {mask};
   const bool below = GENERATE(false, true);
   CAPTURE(below);
   const Result r = solver::simulate(below ? std::vector<Case>{masked, c}
@@ -268,21 +276,22 @@ TEST_CASE("bars of layers hold against finer meshes", "[property]") {
   CHECK(t.mesh_error.max <= 1e-3 * t.value.mean);
 }
 
-// Two layers alike, each with its own doubt of the conductivity: the half
+// Two layers alike, each with its own doubt of the polarization: the half
 // bands add by squares, so that of both is the whole's by the root of two.
 TEST_CASE("doubts of layers are independent", "[property]") {
   Case c = bracket();
   c.supply = {};
   c.supply.current = solver::Quantity{0.5, 0};
-  c.solution.conductivity.plus_minus = 0.5;
+  c.cathode.resistance.plus_minus = 1.5e-4;
+  c.accuracy.tolerance = 1e-4;
   const Result one = solver::simulate(lasting(c, 40));
   const Case half = lasting(c, 20);
   const Result two = solver::simulate(std::vector<Case>{half, half});
   const auto down = [](const Result& r) {
     return thickness(r).value.min - thickness(r).min_band.low;
   };
-  // The mesh's error, a thousandth of the mean at most, is in both.
-  const double mesh = 1e-3 * thickness(one).value.mean;
-  REQUIRE(down(one) > 10 * mesh);
+  // The mesh's error is in both, by squares; below a tenth it counts less than
+  // a hundredth.
+  REQUIRE(down(one) > 10 * thickness(two).mesh_error.min);
   CHECK(down(two) == Approx(down(one) / std::sqrt(2)).epsilon(0.02));
 }
