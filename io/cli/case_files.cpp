@@ -4,6 +4,7 @@
 
 #include <charconv>
 #include <system_error>
+#include <utility>
 
 namespace thinspot::io::cli {
 
@@ -47,6 +48,14 @@ std::vector<std::vector<std::string>> by_file(
   return of;
 }
 
+/// What --set has put into one of several files is said with its number.
+InputError numbered(const InputError& error, std::size_t file) {
+  std::vector<Problem> problems = error.problems();
+  for (Problem& p : problems)
+    if (p.place == "--set") p.key = fmt::format("{}:{}", file + 1, p.key);
+  return InputError(std::move(problems));
+}
+
 }  // namespace
 
 std::vector<CaseFile> read_cases(const CommandLine& line,
@@ -61,8 +70,9 @@ std::vector<CaseFile> read_cases(const CommandLine& line,
     try {
       files.push_back(read_case(line.operands[k], overrides[k]));
     } catch (const InputError& error) {
-      problems.insert(problems.end(), error.problems().begin(),
-                      error.problems().end());
+      const InputError told = count > 1 ? numbered(error, k) : error;
+      problems.insert(problems.end(), told.problems().begin(),
+                      told.problems().end());
     }
   }
   if (!problems.empty()) throw InputError(std::move(problems));
@@ -77,7 +87,9 @@ std::vector<solver::Case> contents(const std::vector<CaseFile>& files) {
 
 InputError located(const solver::LayerError& error,
                    const std::vector<CaseFile>& files) {
-  return located(static_cast<const InputError&>(error), files[error.layer()]);
+  const CaseFile& file = files[error.layer()];
+  return numbered(located(static_cast<const InputError&>(error), file),
+                  error.layer());
 }
 
 }  // namespace thinspot::io::cli
