@@ -1,5 +1,6 @@
 #include "io/summary_json.hpp"
 
+#include "io/number_text.hpp"
 #include "io/program.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
@@ -9,7 +10,6 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <filesystem>
 
@@ -261,14 +261,6 @@ Json words_of(const Words& w) {
 
 /// One layer by itself: what is of its own tank, and what it leaves.
 Json layer(const Result& own, const std::string& name) {
-  Json parts = Json::array();
-  for (const PartResult& p : own.parts)
-    parts.push_back(
-        {{"name", p.name},
-         {"area_cm2", to_cm2(p.area)},
-         {"mass_g", to_grams(p.mass)},
-         {"current_density_A_dm2", banded_spread(p.current_density, to_a_dm2)},
-         {"thickness_um", banded_spread(p.thickness, to_um)}});
   Json out = {
       {"name", name},
       {"title", own.used.title},
@@ -279,10 +271,15 @@ Json layer(const Result& own, const std::string& name) {
       {"duration_min", to_minutes(total_duration(own.used))},
       {"steps", own.steps.size()},
       {"cell", cell(own.cell)},
-      {"parts", std::move(parts)},
+      {"parts", Json::array()},
       {"probes", probes(own)},
       {"anodes", anodes(own)},
       {"wagner_number", own.wagner_number}};
+  for (const PartResult& p : own.parts) {
+    Json& brief = out["parts"].emplace_back(part(p));
+    for (const char* key : {"faces", "thin_spots", "heavy_spots", "bare"})
+      brief.erase(key);
+  }
   if (own.target) out["target"] = target(*own.target);
   return out;
 }
@@ -336,13 +333,6 @@ Json build(const Result& r, const Words& words) {
   out["checks"] = {{"relative_residual", r.evidence.relative_residual},
                    {"current_imbalance", r.evidence.current_imbalance}};
   return out;
-}
-
-double six_digits(double value) {
-  const std::string text = fmt::format("{:.5e}", value);
-  double rounded = 0;
-  std::from_chars(text.data(), text.data() + text.size(), rounded);
-  return rounded == 0 ? 0.0 : rounded;  // never -0
 }
 
 /// Rounds every number in the tree, and lets none through that is not one.

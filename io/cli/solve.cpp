@@ -148,10 +148,9 @@ int solve(const std::vector<std::string>& arguments) {
 
 const Verb solve_verb = {
     "solve",
-    "CASE.toml... [--out DIR] [--set KEY=VALUE]... [--strict] [--quiet]\n"
-    "                 [--tolerance SHARE]",
-    "compute the plating of a case, or of several as layers on one part, and\n"
-    "      write the results",
+    "CASE.toml... [--out DIR] [--set KEY=VALUE]... [--strict]\n"
+    "                 [--quiet] [--tolerance SHARE]",
+    "compute a case, or several as layers on one part, and write the results",
     solve};
 
 }  // namespace thinspot::io::cli

@@ -25,6 +25,16 @@ function allMet(data) {
   return met.length > 0 ? met.every((m) => m) : null;
 }
 
+// Over the area of all copies.
+function meanOfAll(layer) {
+  let sum = 0, area = 0;
+  for (const part of records(layer.parts)) {
+    sum += record(part.thickness_um).mean * part.area_cm2;
+    area += part.area_cm2;
+  }
+  return sum / area;
+}
+
 function layerTable(data) {
   if (!isLayered(data)) return null;
   const um = (which) => (layer) => thickness(asCase(data, layer))[which];
@@ -38,8 +48,7 @@ function layerTable(data) {
       ["current A", inside("cell", "current_A"), "number"],
       ["voltage V", inside("cell", "voltage_V"), "number"],
       ["least µm", um("min"), "number"],
-      ["mean µm", (layer) => record(shownPart(layer).thickness_um).mean,
-        "number"],
+      ["mean µm", meanOfAll, "number"],
       ["largest µm", um("max"), "number"],
       ["wanted µm", inside("target", "wanted_um"), "number"],
     ], records(data.layers)));
