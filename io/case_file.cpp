@@ -36,6 +36,7 @@ CaseFile read_case(const std::filesystem::path& file,
   CaseFile result;
   result.path = file.string();
   result.content.title = title_from(file);
+  result.content.file = result.path;
   Node root = read_document(file);
   Findings findings(result.path);
   apply_overrides(root, overrides, findings);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 
 namespace thinspot::io {
@@ -59,6 +60,13 @@ std::string digits(double value, int count) {
 std::string full_digits(double value, int count) {
   if (value == 0 || !std::isfinite(value)) return digits(value, count);
   return at_places(value, count - 1 - exponent_of(value, count));
+}
+
+double six_digits(double value) {
+  const std::string text = fmt::format("{:.5e}", value);
+  double rounded = 0;
+  std::from_chars(text.data(), text.data() + text.size(), rounded);
+  return rounded == 0 ? 0.0 : rounded;
 }
 
 int digits_worth(double value, const solver::Interval& band) {

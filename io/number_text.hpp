@@ -14,6 +14,9 @@ std::string digits(double value, int count = 3);
 /// "3.0", "12".
 std::string full_digits(double value, int count);
 
+/// A number for files: rounded to six significant digits, never -0.
+double six_digits(double value);
+
 /// Digits that a value with this band is worth: two where the band is wider
 /// than a tenth of the value, else three.
 int digits_worth(double value, const solver::Interval& band);

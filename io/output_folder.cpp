@@ -112,7 +112,13 @@ void OutputFolder::write(const std::string& name, std::string_view content) {
 }
 
 fs::path default_output_folder(const fs::path& file) {
-  return file.parent_path() / (file.stem().string() + "-out");
+  return default_output_folder(std::vector{file});
+}
+
+fs::path default_output_folder(const std::vector<fs::path>& files) {
+  std::string name;
+  for (const fs::path& file : files) name += file.stem().string() + "-";
+  return files.front().parent_path() / (name + "out");
 }
 
 }  // namespace thinspot::io

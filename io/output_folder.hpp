@@ -61,4 +61,9 @@ inline constexpr std::string_view summary_name = "summary.json";
 /// "coin.toml" -> "coin-out", beside the case file.
 std::filesystem::path default_output_folder(const std::filesystem::path& file);
 
+/// The same of several: "copper-nickel-out", beside the first.
+/// @pre there is at least one
+std::filesystem::path default_output_folder(
+    const std::vector<std::filesystem::path>& files);
+
 }  // namespace thinspot::io

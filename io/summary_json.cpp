@@ -1,5 +1,6 @@
 #include "io/summary_json.hpp"
 
+#include "io/number_text.hpp"
 #include "io/program.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
@@ -9,8 +10,8 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
+#include <filesystem>
 
 namespace thinspot::io {
 
@@ -20,7 +21,6 @@ using Json = nlohmann::ordered_json;
 using solver::Interval;
 using solver::PartResult;
 using solver::Result;
-using solver::Spread;
 using Convert = double (*)(double);
 
 double as_is(double value) { return value; }
@@ -29,7 +29,7 @@ Json band(const Interval& interval, Convert unit) {
   return Json::array({unit(interval.low), unit(interval.high)});
 }
 
-Json spread(const Spread& s, Convert unit) {
+Json spread(const solver::Spread& s, Convert unit) {
   return {{"min", unit(s.min)}, {"mean", unit(s.mean)}, {"max", unit(s.max)}};
 }
 
@@ -166,15 +166,10 @@ Json probes(const Result& result) {
   return out;
 }
 
-Json grown_until(const solver::StepResult& step) {
-  if (step.parts.empty()) return Json::object();
-  const solver::Interval grown = solver::thickness_after(step);
-  return {{"min", to_um(grown.low)}, {"max", to_um(grown.high)}};
-}
-
 Json steps(const Result& result) {
   Json out = Json::array();
   for (const solver::StepResult& s : result.steps) {
+    const Interval grown = solver::thickness_after(s);
     out.push_back(
         {{"duration_min", to_minutes(s.duration)},
          {"what", solver::step_in_words(s)},
@@ -189,7 +184,9 @@ Json steps(const Result& result) {
          {"mean_current_density_A_dm2", to_a_dm2(s.mean_current_density)},
          {"max_current_density_A_dm2", to_a_dm2(s.max_current_density)},
          {"burning", s.burning},
-         {"thickness_um", grown_until(s)}});
+         {"thickness_um",
+          {{"min", to_um(grown.low)}, {"max", to_um(grown.high)}}}});
+    if (!s.metal.empty()) out.back()["layer"] = s.layer + 1;
     if (!s.temperature) continue;
     out.back()["temperature_degC"] = to_deg_c(*s.temperature);
     out.back()["conductivity_S_m"] = *s.conductivity;
@@ -277,9 +274,45 @@ Json target(const solver::TargetResult& t) {
 }
 
 Json words_of(const Words& w) {
-  return {{"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
-          {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
-          {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner}};
+  Json out = {
+      {"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
+      {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
+      {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner}};
+  if (!w.layers.empty()) out["layers"] = w.layers;
+  return out;
+}
+
+/// One layer by itself: what is of its own tank, and what it leaves.
+Json layer(const Result& own, const std::string& name) {
+  Json out = {
+      {"name", name},
+      {"title", own.used.title},
+      {"file", std::filesystem::path(own.used.file).filename().string()},
+      {"solution", own.used.solution.name},
+      {"metal", own.used.solution.metal.name},
+      {"onto", own.used.part_metal},
+      {"duration_min", to_minutes(total_duration(own.used))},
+      {"steps", own.steps.size()},
+      {"cell", cell(own.cell)},
+      {"parts", Json::array()},
+      {"probes", probes(own)},
+      {"anodes", anodes(own)},
+      {"wagner_number", own.wagner_number}};
+  for (const PartResult& p : own.parts) {
+    Json& brief = out["parts"].emplace_back(part(p));
+    for (const char* key : {"faces", "thin_spots", "heavy_spots", "bare"})
+      brief.erase(key);
+  }
+  if (own.target) out["target"] = target(*own.target);
+  return out;
+}
+
+Json layers(const Result& r) {
+  if (r.layers.empty())
+    return Json::array({layer(r, r.used.solution.metal.name)});
+  Json out = Json::array();
+  for (const auto& l : r.layers) out.push_back(layer(l.own, l.name));
+  return out;
 }
 
 /// Everything but files and times, in user units, not yet rounded.
@@ -304,7 +337,7 @@ Json build(const Result& r, const Words& words) {
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));
   if (r.rack) out["rack"] = rack(r);
   if (r.growth) out["growth"] = growth(*r.growth);
-  out["layers"] = Json::array();
+  out["layers"] = layers(r);
   out["probes"] = probes(r);
   out["steps"] = steps(r);
   out["anodes"] = anodes(r);
@@ -325,13 +358,6 @@ Json build(const Result& r, const Words& words) {
   out["checks"] = {{"relative_residual", r.evidence.relative_residual},
                    {"current_imbalance", r.evidence.current_imbalance}};
   return out;
-}
-
-double six_digits(double value) {
-  const std::string text = fmt::format("{:.5e}", value);
-  double rounded = 0;
-  std::from_chars(text.data(), text.data() + text.size(), rounded);
-  return rounded == 0 ? 0.0 : rounded;  // never -0
 }
 
 /// Rounds every number in the tree, and lets none through that is not one.

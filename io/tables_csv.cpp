@@ -1,5 +1,6 @@
 #include "io/tables_csv.hpp"
 
+#include "io/layer_column.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 
@@ -36,17 +37,28 @@ std::string number(double value) {
 std::string surface_csv(const solver::Result& result) {
   std::string text =
       "part,loop,arc_mm,x_mm,y_mm,normal_x,normal_y,face,wetted,judged,"
-      "area_cm2,current_density_A_dm2,thickness_um\n";
-  for (const solver::PartResult& part : result.parts)
-    for (const solver::SurfacePoint& p : part.surface)
+      "area_cm2,current_density_A_dm2,thickness_um";
+  for (std::size_t l = 0; l < result.layers.size(); ++l)
+    text += "," + layer_column(result, l);
+  text += "\n";
+  for (std::size_t k = 0; k < result.parts.size(); ++k) {
+    const solver::PartResult& part = result.parts[k];
+    for (std::size_t n = 0; n < part.surface.size(); ++n) {
+      const solver::SurfacePoint& p = part.surface[n];
       fmt::format_to(
-          std::back_inserter(text), "{},{},{},{},{},{},{},{},{},{},{},{},{}\n",
+          std::back_inserter(text), "{},{},{},{},{},{},{},{},{},{},{},{},{}",
           cell(part.name), p.loop, number(to_mm(p.arc)),
           number(to_mm(p.at.x())), number(to_mm(p.at.y())),
           number(p.normal.x()), number(p.normal.y()),
           cell(part.faces.at(static_cast<std::size_t>(p.face)).name),
           p.wetted ? 1 : 0, p.judged ? 1 : 0, number(to_cm2(p.weight)),
           number(to_a_dm2(p.current_density)), number(to_um(p.thickness)));
+      for (const solver::LayerResult& layer : result.layers)
+        text += "," +
+                number(to_um(layer.thickness[k](static_cast<Eigen::Index>(n))));
+      text += "\n";
+    }
+  }
   return text;
 }
 

@@ -1,6 +1,7 @@
 #include "io/words.hpp"
 
 #include "io/copies.hpp"
+#include "io/layer_words.hpp"
 #include "io/meter_words.hpp"
 #include "io/number_text.hpp"
 #include "io/set_up_words.hpp"
@@ -85,19 +86,21 @@ Words words_for(const Result& result) {
   const bool several = result.parts.size() > 1;
   const PartResult& thin = result.parts[thinnest_spot_on(result)];
   const PartResult& heavy = result.parts[heaviest_spot_on(result)];
-  return {.verdict = verdict(result),
-          .thin = spots_sentence("Thinnest", thin.thickness.value.min,
-                                 thin.thickness.min_band, thin, thin.thin_spots,
-                                 several),
-          .heavy = spots_sentence("Heaviest", heavy.thickness.value.max,
-                                  heavy.thickness.max_band, heavy,
-                                  heavy.heavy_spots, several),
-          .copies = copies_words(result),
-          .shares = shares_words(result),
-          .bare = bare_words(result),
-          .floating = floating_words(result),
-          .meter = meter_words(result),
-          .wagner = wagner(result)};
+  Words words{.verdict = verdict(result),
+              .thin = spots_sentence("Thinnest", thin.thickness.value.min,
+                                     thin.thickness.min_band, thin,
+                                     thin.thin_spots, several),
+              .heavy = spots_sentence("Heaviest", heavy.thickness.value.max,
+                                      heavy.thickness.max_band, heavy,
+                                      heavy.heavy_spots, several),
+              .copies = copies_words(result),
+              .shares = shares_words(result),
+              .bare = bare_words(result),
+              .floating = floating_words(result),
+              .meter = meter_words(result),
+              .wagner = wagner(result)};
+  if (!result.layers.empty()) speak_of_layers(result, words);
+  return words;
 }
 
 }  // namespace thinspot::io

@@ -20,6 +20,8 @@ struct Words {
   /// What the meter should read; what half of it means; what twice.
   std::vector<std::string> meter;
   std::string wagner;  ///< the number and what it means for this set-up
+  /// What each of several layers has become; else empty.
+  std::vector<std::string> layers = {};
 };
 
 /// @pre result.parts is not empty.

@@ -194,6 +194,7 @@ struct Case {
   std::vector<Assumption> assumed;
   std::vector<std::string> notes;  ///< on what was read: entities of a drawing
                                    ///< that were left out
+  std::string file = {};           ///< as the user named it; empty: from none
 };
 
 /// Of all steps together [s].

@@ -51,7 +51,48 @@ Stretches drawn(const Stretches& set, const ArcMap& map, double length) {
   return pieces;
 }
 
-/// A step's edge on one curve as drawn, by fractions of the curve.
+/// Curves of a loop as a step's own tank has them, on those of the coat's: one
+/// and the same but for where masks cut them, which may be elsewhere in the
+/// tank of another layer. Both begin at the same point of the material.
+class CurveMap {
+ public:
+  /// @param step, coat  lengths of the curves, in the sense of the coat's
+  CurveMap(const std::vector<double>& step, const std::vector<double>& coat)
+      : step_(step), coat_(coat), alike_(step.size() == coat.size()) {
+    for (std::size_t k = 0; alike_ && k < step.size(); ++k)
+      alike_ = std::abs(step[k] - coat[k]) <= 1e-6 * coat[k];
+  }
+
+  bool alike() const { return alike_; }
+
+  /// Calls visit(curve, from, to) for every curve of the coat's that meets a
+  /// stretch of one of the step's; fractions may lie beyond its ends.
+  template <class Visit>
+  void spread(std::size_t curve, double from, double to, Visit visit) const {
+    double before = 0;
+    for (std::size_t k = 0; k < curve; ++k) before += step_[k];
+    const double a = before + from * step_[curve];
+    const double b = before + to * step_[curve];
+    double start = 0;
+    for (std::size_t k = 0; k < coat_.size(); start += coat_[k++]) {
+      const double p = (a - start) / coat_[k], q = (b - start) / coat_[k];
+      if (q > kSame && p < 1 - kSame) visit(k, p, q);
+    }
+  }
+
+ private:
+  std::vector<double> step_, coat_;
+  bool alike_;
+};
+
+std::vector<double> lengths_of(const mesh::Loop& loop) {
+  std::vector<double> lengths;
+  for (const mesh::Curve& c : loop) lengths.push_back(mesh::length(c));
+  return lengths;
+}
+
+/// A step's edge on one curve as drawn, by fractions of the curve; beyond 0
+/// and 1 where the coat's curve is cut shorter than the step's.
 struct Piece {
   double from, to;
   Index step;
@@ -148,13 +189,17 @@ class Layer {
                   std::vector<std::vector<Piece>>& by_curve) const {
     const StepOnPart& s = steps_[static_cast<std::size_t>(step)];
     const VectorXd& density = *s.density;
+    const auto l = static_cast<std::size_t>(there.loop);
+    std::vector<double> own = lengths_of(s.solid->outline.loops[l]);
+    if (s.solid->flipped) std::reverse(own.begin(), own.end());
+    const CurveMap map(own, lengths_of(outline_.loops[l]));
     for (const SurfaceEdge& e : there.edges) {
       double from = fraction_of(there, s.solid->outline, e.curve, e.from);
       double to = fraction_of(there, s.solid->outline, e.curve, e.to);
       double start = density(e.node[0]), end = density(e.node[1]);
       auto curve = static_cast<std::size_t>(e.curve);
       if (s.solid->flipped) {
-        curve = by_curve.size() - 1 - curve;
+        curve = own.size() - 1 - curve;
         from = std::exchange(to, 1 - from);
         from = 1 - from;
         std::swap(start, end);
@@ -162,8 +207,14 @@ class Layer {
       const mesh::BoundaryEdge& edge = s.mesh->boundary[e.boundary];
       const double measure =
           edge_mass(*s.mesh, edge).sum() / true_measure(s, there, e);
-      by_curve[curve].push_back(
-          {from, to, step, start, density(e.node[2]), end, measure});
+      const auto add = [&](std::size_t on, double a, double b) {
+        by_curve[on].push_back(
+            {a, b, step, start, density(e.node[2]), end, measure});
+      };
+      if (map.alike())
+        add(curve, from, to);
+      else
+        map.spread(curve, from, to, add);
     }
   }
 
@@ -172,8 +223,8 @@ class Layer {
                  std::vector<Edge>& edges) const {
     std::vector<double> ends;
     for (const Piece& p : pieces) {
-      ends.push_back(p.from);
-      ends.push_back(p.to);
+      ends.push_back(p.from < -kSame ? 0 : p.from);
+      ends.push_back(p.to > 1 + kSame ? 1 : p.to);
     }
     std::sort(ends.begin(), ends.end());
     std::vector<double> places;

@@ -148,6 +148,8 @@ struct StepResult {
   double mean_current_density = 0;  ///< over the part [A/m2]
   double max_current_density = 0;   ///< averaged over the averaging length
   bool burning = false;
+  std::size_t layer = 0;   ///< index into Result::layers, where there are any
+  std::string metal = {};  ///< name of that layer; empty: there are none
 };
 
 struct AnodeResult {
@@ -223,6 +225,8 @@ struct Evidence {
   double current_imbalance = 0;  ///< of the largest electrode current
 };
 
+struct LayerResult;
+
 struct Result {
   Case used;  ///< with everything that was assumed filled in
   mesh::Section section;
@@ -249,6 +253,17 @@ struct Result {
   int refinements = 0;           ///< of the mesh, until the tolerance was kept
   bool within_tolerance = true;  ///< every mesh error is
   double mesh_seconds = 0, solve_seconds = 0, total_seconds = 0;
+  /// Where several cases were plated on each other: each by itself, in order.
+  std::vector<LayerResult> layers;
+};
+
+/// One of several layers.
+struct LayerResult {
+  std::string name;   ///< "copper", or "copper 2" where there are several of it
+  std::string metal;  ///< that is deposited
+  Result own;         ///< as if there were no other
+  /// Of this layer along each part, at the points of the whole's surface [m].
+  std::vector<Eigen::VectorXd> thickness;
 };
 
 }  // namespace thinspot::solver

@@ -219,14 +219,19 @@ Schedule run_schedule(const Case& c) {
     s = solved_at(c, angles, before);
     if (!double_angles(s, c, angles)) break;
   }
+  add_up_watched(s, c);
+  if (c.growth) grow(s, c);
+  add_probes(s, c);
+  return s;
+}
+
+void add_up_watched(Schedule& s, const Case& c) {
+  if (s.coats.empty()) add_up(s, c);
   if (!one_field(s)) {
     watch(s, watched_in_steps(s));
     add_up(s, c);
   }
   add_errors(s);
-  if (c.growth) grow(s, c);
-  add_probes(s, c);
-  return s;
 }
 
 }  // namespace thinspot::solver

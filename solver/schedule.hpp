@@ -35,6 +35,11 @@ struct Schedule : SolvedSteps {
 /// also where the coat of all steps is thinnest and heaviest, and adds up.
 Schedule run_schedule(const Case& c);
 
+/// Adds up steps that are solved, of one case or of several layers: coats,
+/// spreads and their errors, each mesh refined once more where the coat of all
+/// steps is thinnest and heaviest.
+void add_up_watched(Schedule& schedule, const Case& c);
+
 /// What the same steps would leave with other currents.
 struct Laid {
   std::vector<Coat> coats;          ///< of each part

@@ -1,6 +1,7 @@
 #include "solver/simulate.hpp"
 
 #include "solver/assemble_result.hpp"
+#include "solver/layers.hpp"
 #include "solver/schedule.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/uncertainty.hpp"
@@ -23,6 +24,15 @@ Result simulate(const Case& c) {
 
   // 3. Put into the words and tables that the outputs print.
   Result result = assemble_result(schedule, c, bands);
+  result.total_seconds = watch.seconds();
+  return result;
+}
+
+// One layer is a case; several go the same way each, and then add up.
+Result simulate(const std::vector<Case>& layers) {
+  if (layers.size() == 1) return simulate(layers.front());
+  const Stopwatch watch;
+  Result result = simulate_layers(layers);
   result.total_seconds = watch.seconds();
   return result;
 }

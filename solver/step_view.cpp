@@ -1,5 +1,7 @@
 #include "solver/step_view.hpp"
 
+#include "solver/same_part.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -17,6 +19,19 @@ Point turned(const Point& v, const Motion& m) {
   const double c = std::cos(m.turn), s = std::sin(m.turn);
   const Point way(c * v.x() - s * v.y(), s * v.x() + c * v.y());
   return m.flip ? Point(-way.x(), way.y()) : way;
+}
+
+/// From where one drawing has a part to where another has it.
+void carry(PartResult& part, const mesh::Solid& here,
+           const mesh::Solid& there) {
+  const double turn = there.turn - here.turn;
+  const auto place = [&](Point& p) { p = as_drawn_there(here, there, p); };
+  for (SurfacePoint& p : part.surface) {
+    place(p.at);
+    if (turn != 0) p.normal = turned(p.normal, {false, turn});
+  }
+  for (Spot& s : part.thin_spots) place(s.at);
+  for (Spot& s : part.heavy_spots) place(s.at);
 }
 
 /// Moves a part about its centre.
@@ -39,6 +54,31 @@ std::string named(const std::vector<std::string>& names, const char* what) {
   return fmt::format("{} {}", fmt::join(names, ", "), what);
 }
 
+/// What the layers have left along a part after a step, those to come none.
+std::vector<LayerResult> layers_after(const Result& result,
+                                      const StepResult& step) {
+  std::vector<LayerResult> layers;
+  for (std::size_t l = 0; l < result.layers.size(); ++l) {
+    const LayerResult& layer = result.layers[l];
+    LayerResult& until = layers.emplace_back();
+    until.name = layer.name;
+    until.metal = layer.metal;
+    until.thickness = layer.thickness;
+    for (std::size_t p = 0; p < until.thickness.size() && l >= step.layer;
+         ++p) {
+      Eigen::VectorXd& t = until.thickness[p];
+      if (l > step.layer) {
+        t.setZero();
+        continue;
+      }
+      t = step.parts[p].grown;
+      for (std::size_t below = 0; below < l; ++below)
+        t -= result.layers[below].thickness[p];
+    }
+  }
+  return layers;
+}
+
 }  // namespace
 
 std::string step_in_words(const StepResult& step) {
@@ -58,10 +98,12 @@ std::string step_in_words(const StepResult& step) {
   if (step.temperature)
     words.push_back(
         fmt::format("at {:.3g} \u00B0C", *step.temperature - 273.15));
-  return fmt::format("{}", fmt::join(words, ", "));
+  const std::string done = fmt::format("{}", fmt::join(words, ", "));
+  return step.metal.empty() ? done : step.metal + ", " + done;
 }
 
 Interval thickness_after(const StepResult& step) {
+  if (step.parts.empty()) return {};
   const Spread& first = step.parts.front().thickness;
   Interval all{first.min, first.max};
   for (const StepResult::OfPart& part : step.parts) {
@@ -75,22 +117,28 @@ Result after_step(const Result& result, std::size_t k) {
   const StepResult& step = result.steps[k];
   Result view;
   view.used = result.used;
+  if (!result.layers.empty()) {
+    view.used = result.layers[step.layer].own.used;
+    view.used.target = result.used.target;
+    view.layers = layers_after(result, step);
+  }
   view.section = step.section;
   view.depth = result.depth;
   view.target = result.target;
   view.cell = step.cell;
   for (std::size_t p = 0; p < result.parts.size(); ++p) {
     PartResult part = result.parts[p];
-    const Point centre = centre_of(result, p);
-    part.solid = mesh::index_of(step.section,
-                                result.section.solids[part.solid].spec.key);
+    const mesh::Solid& shown = result.section.solids[part.solid].spec;
+    part.solid = mesh::index_of(step.section, shown.key);
+    const mesh::Solid& there = step.section.solids[part.solid].spec;
     part.thickness.value = step.parts[p].thickness;
     for (std::size_t n = 0; n < part.surface.size(); ++n) {
       const auto at = static_cast<Eigen::Index>(n);
       part.surface[n].thickness = step.parts[p].grown(at);
       part.surface[n].current_density = step.parts[p].current_density(at);
     }
-    move(part, centre, step.motion);
+    carry(part, shown, there);
+    move(part, there.at, step.motion);
     view.parts.push_back(std::move(part));
   }
   return view;

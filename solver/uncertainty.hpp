@@ -29,4 +29,10 @@ struct Bands {
 /// side.
 Bands compute_bands(const Schedule& schedule, const Case& c);
 
+/// The same where the schedule's steps are those of several layers in their
+/// order. What is uncertain in one is taken as independent of what is in
+/// another; the section's error, which is of one sign, adds up by the layers'
+/// shares of the mean.
+Bands compute_bands(const Schedule& schedule, const std::vector<Case>& layers);
+
 }  // namespace thinspot::solver

@@ -73,6 +73,32 @@ void draw_curve(Svg& svg, const solver::PartResult& part,
   }
 }
 
+void draw_between(Svg& svg, const solver::PartResult& part,
+                  const std::vector<Stretch>& pieces,
+                  const UnrolledScale& along, const UprightScale& scale,
+                  const PointValue& lower, const PointValue& upper,
+                  const std::string& fill, const std::string& stroke) {
+  const std::string clip = svg.clip(scale.box);
+  for (const Stretch& stretch : pieces) {
+    const std::vector<Point> top =
+        curve_points(part, stretch, along, scale, upper);
+    std::vector<Point> around =
+        curve_points(part, stretch, along, scale, lower);
+    std::reverse(around.begin(), around.end());
+    around.insert(around.begin(), top.begin(), top.end());
+    PathText line, area;
+    line.chain(top, false);
+    area.chain(around, true);
+    svg.path(
+        area,
+        {.fill = fill, .opacity = stretch.judged ? 0.9 : 0.4, .clip = clip});
+    svg.path(line, {.stroke = stroke,
+                    .width = stretch.judged ? 1.8 : 1.2,
+                    .dash = stretch.judged ? "" : "4 3",
+                    .clip = clip});
+  }
+}
+
 void draw_pale_curve(Svg& svg, const solver::PartResult& part,
                      const std::vector<Stretch>& pieces,
                      const UnrolledScale& along, const UprightScale& scale,

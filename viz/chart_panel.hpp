@@ -26,6 +26,14 @@ void draw_curve(Svg& svg, const solver::PartResult& part,
                 const UprightScale& scale, const PointValue& value,
                 const std::string& fill, const std::string& stroke);
 
+/// The room between two curves, the upper one drawn as a line; what is not
+/// judged paler and dashed.
+void draw_between(Svg& svg, const solver::PartResult& part,
+                  const std::vector<Stretch>& pieces,
+                  const UnrolledScale& along, const UprightScale& scale,
+                  const PointValue& lower, const PointValue& upper,
+                  const std::string& fill, const std::string& stroke);
+
 /// The curve of another copy behind it: a thin line alone.
 void draw_pale_curve(Svg& svg, const solver::PartResult& part,
                      const std::vector<Stretch>& pieces,

@@ -47,7 +47,11 @@ void draw_current(Svg& svg, const solver::Result& result,
          false,
          {}});
   }
-  draw_upright_axis(svg, scale, "Current density (A/dm\u00B2)", 3);
+  draw_upright_axis(svg, scale,
+                    result.layers.empty()
+                        ? "Current density (A/dm\u00B2)"
+                        : "Current density in the last step (A/dm\u00B2)",
+                    3);
   draw_curve(
       svg, part, unrolled_stretches(result, part), along, scale,
       [](const SurfacePoint& s) { return per_dm2(s.current_density); },

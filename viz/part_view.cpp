@@ -1,6 +1,8 @@
 #include "viz/part_view.hpp"
 
 #include "viz/coating.hpp"
+#include "viz/layer_bands.hpp"
+#include "viz/metal_look.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/panel_labels.hpp"
@@ -27,8 +29,10 @@ bool is_in_sight(const solver::Result& result, const PartResult& part,
          (box.high.array() > frame.model.low.array() - room).all();
 }
 
-void draw_band(Svg& svg, const solver::Result& result, const PartResult& part,
-               const Frame& frame, double factor, const std::string& clip) {
+/// Metal from the part's surface out to its coating, in one colour.
+void draw_metal(Svg& svg, const solver::Result& result, const PartResult& part,
+                const Frame& frame, double factor, const std::string& clip,
+                const MetalLook& look, bool hatched) {
   const std::string hatch = svg.hatch(colour::not_judged, 4);
   const double highest = drawn_thickness_limit(part);
   for (const Stretch& stretch : stretches(result, part)) {
@@ -41,14 +45,37 @@ void draw_band(Svg& svg, const solver::Result& result, const PartResult& part,
     edge.chain(outer, false);
     std::reverse(outer.begin(), outer.end());
     metal.insert(metal.end(), outer.begin(), outer.end());
-    if (!stretch.judged) svg.polygon(metal, {.fill = "#fff", .clip = clip});
-    svg.polygon(metal, {.fill = stretch.judged ? colour::coating : hatch,
-                        .clip = clip});
-    svg.path(edge, {.stroke = stretch.judged ? colour::coating_edge
-                                             : colour::pale_ink,
+    const bool plain = stretch.judged || !hatched;
+    if (!plain) svg.polygon(metal, {.fill = "#fff", .clip = clip});
+    svg.polygon(metal, {.fill = plain ? look.fill : hatch, .clip = clip});
+    svg.path(edge, {.stroke = plain ? look.edge : colour::pale_ink,
                     .width = 1.1,
                     .clip = clip});
   }
+}
+
+/// The layers as they lie on each other: the uppermost first, those below it
+/// over it.
+void draw_layers(Svg& svg, const solver::Result& result, const PartResult& part,
+                 const Frame& frame, double factor, const std::string& clip) {
+  const auto index = static_cast<std::size_t>(&part - result.parts.data());
+  PartResult below = part;
+  for (std::size_t l = result.layers.size(); l-- > 0;) {
+    const std::vector<double> t = thickness_up_to(result, index, l + 1);
+    for (std::size_t n = 0; n < t.size(); ++n)
+      below.surface[n].thickness = t[n];
+    draw_metal(svg, result, below, frame, factor, clip,
+               look_of_metal(result.layers[l].metal, l), false);
+  }
+}
+
+void draw_band(Svg& svg, const solver::Result& result, const PartResult& part,
+               const Frame& frame, double factor, const std::string& clip) {
+  if (result.layers.empty())
+    draw_metal(svg, result, part, frame, factor, clip,
+               {colour::coating, colour::coating_edge}, true);
+  else
+    draw_layers(svg, result, part, frame, factor, clip);
   const mesh::Outline& outline = result.section.solids[part.solid].outline;
   svg.path(outline_path(outline, frame), {.stroke = colour::ink, .clip = clip});
   draw_lacquer(svg, outline, frame, clip, false);

@@ -7,6 +7,29 @@
 
 namespace thinspot::viz {
 
+namespace {
+
+/// "0.33 A at 1.2 V for 40 min".
+std::string supplied(const solver::Result& result) {
+  double seconds = 0;
+  for (const auto& step : result.steps) seconds += step.duration;
+  const double volts = result.cell.voltage;
+  const solver::Interval& band = result.cell.voltage_band;
+  std::string text = significant(result.cell.current) + " A";
+  std::size_t at_work = 0;
+  for (const auto& r : result.cell.rectifiers) at_work += r.current > 0;
+  if (at_work > 1)
+    text += fmt::format(" from {} rectifiers", at_work);
+  else
+    text += " at " +
+            significant(volts, digits_worth(volts, band.low, band.high), true) +
+            " V";
+  if (seconds > 0) text += " for " + significant(seconds / 60) + " min";
+  return text;
+}
+
+}  // namespace
+
 std::string picture_title(const solver::Case& c) {
   const std::string title = clean_text(c.title);
   return title.find_first_not_of(' ') == std::string::npos ? "Plating" : title;
@@ -30,21 +53,16 @@ double draw_head(Svg& svg, const solver::Case& c, std::string_view line) {
 
 double draw_head(Svg& svg, const solver::Result& result,
                  std::string_view what) {
-  double seconds = 0;
-  for (const auto& step : result.steps) seconds += step.duration;
-  const double volts = result.cell.voltage;
-  const solver::Interval& band = result.cell.voltage_band;
   std::string line(what);
-  line += ". " + significant(result.cell.current) + " A";
-  std::size_t at_work = 0;
-  for (const auto& r : result.cell.rectifiers) at_work += r.current > 0;
-  if (at_work > 1)
-    line += fmt::format(" from {} rectifiers", at_work);
-  else
-    line += " at " +
-            significant(volts, digits_worth(volts, band.low, band.high), true) +
-            " V";
-  if (seconds > 0) line += " for " + significant(seconds / 60) + " min";
+  line += ". ";
+  if (result.layers.empty()) line += supplied(result);
+  std::string layers;
+  for (const solver::LayerResult& layer : result.layers)
+    layers += (layers.empty() ? "" : ", then ") + layer.name + " " +
+              supplied(layer.own);
+  if (!layers.empty() && layers[0] >= 'a' && layers[0] <= 'z')
+    layers[0] = static_cast<char>(layers[0] - 'a' + 'A');
+  line += layers;
   return draw_head(svg, result.used, line);
 }
 

@@ -1,5 +1,6 @@
 #include "viz/section_legend.hpp"
 
+#include "viz/layer_bands.hpp"
 #include "viz/legend_column.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
@@ -23,8 +24,9 @@ std::string micrometres(double metres) {
 void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
   column.entry(
       [&](Point c) {
-        svg.rect(swatch(c),
-                 {.fill = colour::coating, .stroke = colour::coating_edge});
+        if (in.result.layers.empty())
+          svg.rect(swatch(c),
+                   {.fill = colour::coating, .stroke = colour::coating_edge});
       },
       in.factor == 1  ? std::string("coating, true to scale")
       : in.factor > 1 ? fmt::format("coating, drawn {} times too thick",
@@ -78,6 +80,8 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   const auto& parts = in.result.parts;
   column.heading(parts.size() > 1 ? "On the parts" : "On the part");
   coating_entry(svg, column, in);
+  if (!in.result.layers.empty())
+    add_layers(column, svg, in.result, shown_index(in.result));
   const auto& target = in.result.used.target.thickness;
   if (target && in.target_drawn)
     column.entry(
@@ -89,7 +93,9 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   else if (target)
     column.entry([](Point) {}, "target " + micrometres(*target) +
                                    ": too far out to be drawn");
-  if (std::any_of(parts.begin(), parts.end(), has_unjudged))
+  // Layers keep their colours everywhere.
+  if (in.result.layers.empty() &&
+      std::any_of(parts.begin(), parts.end(), has_unjudged))
     column.entry(
         [&](Point c) {
           svg.rect(swatch(c), {.fill = svg.hatch(colour::not_judged, 4),

@@ -33,9 +33,12 @@ std::vector<std::size_t> shown_steps(std::size_t count) {
   return shown;
 }
 
-/// Around all parts wherever they stand, with their surroundings: anodes that
-/// are near are in sight, so that one sees which side looks at them.
-mesh::Box box_of_parts(const solver::Result& result) {
+/// Around all parts wherever they stand in a layer, with their surroundings:
+/// anodes that are near are in sight, so that one sees which side looks at
+/// them.
+mesh::Box box_of_parts(const solver::Result& result, std::size_t layer) {
+  const mesh::Section& section =
+      result.layers.empty() ? result.section : result.layers[layer].own.section;
   mesh::Box box{{1e9, 1e9}, {-1e9, -1e9}};
   const auto take_in = [](mesh::Box& all, const mesh::Box& b) {
     all.low = all.low.cwiseMin(b.low);
@@ -43,6 +46,7 @@ mesh::Box box_of_parts(const solver::Result& result) {
   };
   for (const solver::StepResult& step : result.steps)
     for (const solver::PartResult& part : result.parts) {
+      if (step.layer != layer) continue;
       const std::string& key = result.section.solids[part.solid].spec.key;
       take_in(box, solid_box(step.section, mesh::index_of(step.section, key)));
     }
@@ -52,9 +56,9 @@ mesh::Box box_of_parts(const solver::Result& result) {
   reach.high.array() += 2 * extent;
   box.low.array() -= 0.5 * extent;
   box.high.array() += 0.5 * extent;
-  for (std::size_t s = 0; s < result.section.solids.size(); ++s) {
-    if (result.section.solids[s].spec.role != mesh::Role::anode) continue;
-    mesh::Box anode = solid_box(result.section, s);
+  for (std::size_t s = 0; s < section.solids.size(); ++s) {
+    if (section.solids[s].spec.role != mesh::Role::anode) continue;
+    mesh::Box anode = solid_box(section, s);
     if (mesh::distance(anode, reach) > 0) continue;
     // As much of it as stands beside the parts.
     const Point margin = Point::Constant(0.05 * extent);
@@ -71,10 +75,27 @@ mesh::Box box_of_parts(const solver::Result& result) {
     }
     take_in(box, anode);
   }
-  const mesh::Box tank = tank_box(result.section);
+  const mesh::Box tank = tank_box(section);
   box.low = box.low.cwiseMax(tank.low);
   box.high = box.high.cwiseMin(tank.high);
   return box;
+}
+
+/// One for each layer, all of one size, so that panels are.
+std::vector<mesh::Box> boxes_of(const solver::Result& result) {
+  std::vector<mesh::Box> boxes;
+  Point size(0, 0);
+  const std::size_t count = std::max<std::size_t>(1, result.layers.size());
+  for (std::size_t l = 0; l < count; ++l) {
+    boxes.push_back(box_of_parts(result, l));
+    size = size.cwiseMax(boxes.back().size());
+  }
+  for (mesh::Box& box : boxes) {
+    const Point more = 0.5 * (size - box.size());
+    box.low -= more;
+    box.high += more;
+  }
+  return boxes;
 }
 
 std::string range_text(const solver::StepResult& step) {
@@ -111,7 +132,8 @@ std::string step_strip(const solver::Result& result) {
       page_width - 2 * kMargin - kBetween * static_cast<double>(columns - 1);
   const double width =
       std::min(room / static_cast<double>(columns), 0.4 * page_width);
-  const mesh::Box box = box_of_parts(result);
+  const std::vector<mesh::Box> boxes = boxes_of(result);
+  const mesh::Box& box = boxes.front();
   const double scale =
       std::min(width / box.size().x(), kTallest / box.size().y());
   const double height = box.size().y() * scale;
@@ -126,7 +148,8 @@ std::string step_strip(const solver::Result& result) {
     const double top =
         head + 8 +
         static_cast<double>(n / columns) * (height + kWordsBelow + kBetween);
-    const Frame frame = frame_at(left, top, box, scale);
+    const Frame frame =
+        frame_at(left, top, boxes[result.steps[shown[n]].layer], scale);
     draw_panel(svg, scene_of(view), nullptr, frame, 0);
     svg.rect(frame.area, {.stroke = colour::pale_ink, .width = 0.8});
     draw_coating(svg, view, frame, factor);

@@ -5,6 +5,7 @@
 #include "viz/coating.hpp"
 #include "viz/current_panel.hpp"
 #include "viz/label_placer.hpp"
+#include "viz/layer_bands.hpp"
 #include "viz/legend_column.hpp"
 #include "viz/marks.hpp"
 #include "viz/numbers.hpp"
@@ -31,6 +32,10 @@ constexpr double thickness_height = 210;
 constexpr double current_height = 90;
 
 double micrometres(double metres) { return metres * 1e6; }
+
+std::size_t index_of(const solver::Result& result, const PartResult& part) {
+  return static_cast<std::size_t>(&part - result.parts.data());
+}
 
 /// "least 8.9 um" and, where it is uncertain, "(7.5 to 9.8)" below.
 SideNote value_note(const std::string& word, double metres,
@@ -140,8 +145,11 @@ void draw_thickness(Svg& svg, const solver::Result& result,
     if (&copy != &part)
       draw_pale_curve(svg, copy, unrolled_stretches(result, copy), along, scale,
                       value);
-  draw_curve(svg, part, unrolled_stretches(result, part), along, scale, value,
-             colour::coating, colour::coating_edge);
+  if (result.layers.empty())
+    draw_curve(svg, part, unrolled_stretches(result, part), along, scale, value,
+               colour::coating, colour::coating_edge);
+  else
+    draw_layer_bands(svg, result, index_of(result, part), along, scale);
   const auto& t = part.thickness;
   std::vector<SideNote> notes{
       value_note("largest", t.value.max, t.max_band, colour::heavy),
@@ -167,6 +175,11 @@ void draw_thickness(Svg& svg, const solver::Result& result,
 double draw_legend(Svg& svg, const solver::Result& result,
                    const PartResult& part, const std::vector<ChartGap>& narrow,
                    double top) {
+  if (!result.layers.empty()) {
+    LegendColumn layers(svg, 12, top, page_width - 24);
+    add_layers(layers, svg, result, index_of(result, part));
+    top = layers.bottom();
+  }
   const double width = page_width / 2 - 18;
   LegendColumn one(svg, 12, top, width);
   LegendColumn two(svg, page_width / 2 + 6, top, width);
@@ -193,12 +206,14 @@ double draw_legend(Svg& svg, const solver::Result& result,
                   [](const auto& s) { return s.wetted && !s.judged; }))
     two.entry(
         [&](Point c) {
+          const bool bands = !result.layers.empty();
           svg.rect({c.x() - 11, c.y() - 5, c.x() + 11, c.y() + 5},
-                   {.fill = svg.hatch(colour::not_judged, 4),
+                   {.fill = bands ? "none" : svg.hatch(colour::not_judged, 4),
                     .stroke = colour::pale_ink,
                     .dash = "4 3"});
         },
-        "plated too, but not judged");
+        result.layers.empty() ? "plated too, but not judged"
+                              : "paler: plated too, but not judged");
   if (result.parts.size() > 1)
     two.entry(
         [&](Point c) {

@@ -1,4 +1,4 @@
-#include "io/case_file.hpp"
+#include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
 #include "io/cli/terminal.hpp"
 #include "io/cli/verb.hpp"
@@ -7,6 +7,8 @@
 #include "io/output_file.hpp"
 #include "solver/cautions.hpp"
 #include "solver/inspect.hpp"
+#include "solver/layers.hpp"
+#include "solver/same_part.hpp"
 #include "viz/drawing_picture.hpp"
 
 #include <fmt/format.h>
@@ -36,6 +38,7 @@ std::string help() {
   return fmt::format(
       "thinspot check {}\n"
       "{}.\n\n{}\n"
+      "Several cases are layers on one part, each looked over in turn.\n"
       "Nothing is solved: currents, voltage and time are estimates. Exit "
       "status "
       "0\nalso where there is something to look at.\n",
@@ -48,9 +51,9 @@ CommandLine checked(const std::vector<std::string>& arguments) {
   if (line.operands.empty())
     throw InputError("", "no case file is given",
                      "write: thinspot check CASE.toml");
-  if (line.operands.size() > 1)
-    throw InputError(line.operands[1], "is a second case file",
-                     "check them one after the other");
+  if (line.operands.size() > 1 && line.has("out"))
+    throw InputError("--out", "names one drawing, and there are several cases",
+                     "leave it out: each gets a CASE-check.svg beside it");
   return line;
 }
 
@@ -112,13 +115,18 @@ void print_inspection(const solver::Inspection& inspection,
   print(stdout, text);
 }
 
-int check(const std::vector<std::string>& arguments) {
-  const CommandLine line = checked(arguments);
-  if (line.has("help")) {
-    print(stdout, help());
-    return 0;
-  }
-  const CaseFile file = read_case(line.operands.front(), line.values("set"));
+/// Several as the layers that they are going to be.
+std::vector<CaseFile> read(const CommandLine& line) {
+  std::vector<CaseFile> files = read_cases(line);
+  if (files.size() == 1) return files;
+  solver::check_same_part(contents(files));
+  const std::vector<solver::Case> layers = solver::as_layers(contents(files));
+  for (std::size_t k = 0; k < files.size(); ++k)
+    files[k].content.part_metal = layers[k].part_metal;
+  return files;
+}
+
+void check_one(const CaseFile& file, const CommandLine& line) {
   const solver::Inspection inspection = inspected(file);
   const std::filesystem::path drawing =
       line.has("out") ? std::filesystem::path(line.value("out"))
@@ -128,13 +136,26 @@ int check(const std::vector<std::string>& arguments) {
   if (!line.has("quiet"))
     print_inspection(inspection, words_for(inspection, file.content),
                      file.content, drawing);
+}
+
+int check(const std::vector<std::string>& arguments) {
+  const CommandLine line = checked(arguments);
+  if (line.has("help")) {
+    print(stdout, help());
+    return 0;
+  }
+  const std::vector<CaseFile> files = read(line);
+  for (std::size_t k = 0; k < files.size(); ++k) {
+    if (k > 0 && !line.has("quiet")) print(stdout, "\n");
+    check_one(files[k], line);
+  }
   return 0;
 }
 
 }  // namespace
 
 const Verb check_verb = {
-    "check", "CASE.toml [--out FILE] [--set KEY=VALUE]... [--quiet]",
+    "check", "CASE.toml... [--out FILE] [--set KEY=VALUE]... [--quiet]",
     "look a case over and draw it, without solving it", check};
 
 }  // namespace thinspot::io::cli

@@ -1,4 +1,4 @@
-#include "io/case_file.hpp"
+#include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
 #include "io/cli/terminal.hpp"
 #include "io/cli/terminal_summary.hpp"
@@ -16,6 +16,8 @@
 #include "viz/thickness_chart.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace thinspot::io::cli {
 
@@ -38,6 +40,9 @@ std::string help() {
   return fmt::format(
       "thinspot solve {}\n"
       "{}.\n\n{}\n"
+      "Several cases are layers, plated in that order on the same part; then\n"
+      "--set 2:KEY=VALUE is for the second of them, and the results go into\n"
+      "FIRST-SECOND-out.\n"
       "What it writes, file by file: docs/outputs.md.\n",
       solve_verb.use, solve_verb.purpose, options_help(options));
 }
@@ -48,30 +53,49 @@ CommandLine checked(const std::vector<std::string>& arguments) {
   if (line.operands.empty())
     throw InputError("", "no case file is given",
                      "write: thinspot solve CASE.toml");
-  if (line.operands.size() > 1)
-    throw InputError(line.operands[1], "is a second case file",
-                     "solve them one after the other");
   return line;
 }
 
-CaseFile read(const CommandLine& line) {
-  std::vector<std::string> overrides = line.values("set");
+std::vector<CaseFile> read(const CommandLine& line) {
+  std::vector<std::string> overrides;
   if (line.has("tolerance"))
     overrides.push_back("accuracy.tolerance=" + line.value("tolerance"));
-  CaseFile file = read_case(line.operands.front(), overrides);
-  if (line.has("strict") && !file.content.target.thickness)
+  std::vector<CaseFile> files = read_cases(line, overrides);
+  const bool judged =
+      std::any_of(files.begin(), files.end(), [](const CaseFile& file) {
+        return file.content.target.thickness.has_value();
+      });
+  if (line.has("strict") && !judged)
     throw InputError("--strict", "the case has no target to be held to",
                      "give it [target] thickness = \"10 um\", or leave out "
                      "--strict");
-  return file;
+  return files;
 }
 
-solver::Result simulated(const CaseFile& file) {
+solver::Result simulated(const std::vector<CaseFile>& files) {
   try {
-    return solver::simulate(file.content);
+    return solver::simulate(contents(files));
+  } catch (const solver::LayerError& error) {
+    throw located(error, files);
   } catch (const InputError& error) {
-    throw located(error, file);
+    throw located(error, files.front());
   }
+}
+
+std::filesystem::path folder_for(const CommandLine& line) {
+  if (line.has("out")) return line.value("out");
+  return default_output_folder(std::vector<std::filesystem::path>(
+      line.operands.begin(), line.operands.end()));
+}
+
+/// The target of the case, or of any of its layers.
+bool is_missed(const solver::Result& result) {
+  const auto missed = [](const solver::Result& r) {
+    return r.target && !r.target->met;
+  };
+  return missed(result) ||
+         std::any_of(result.layers.begin(), result.layers.end(),
+                     [&](const auto& layer) { return missed(layer.own); });
 }
 
 void write_all(OutputFolder& folder, const solver::Result& result,
@@ -111,23 +135,22 @@ int solve(const std::vector<std::string>& arguments) {
     print(stdout, help());
     return 0;
   }
-  const CaseFile file = read(line);
-  OutputFolder folder(line.has("out") ? std::filesystem::path(line.value("out"))
-                                      : default_output_folder(file.path));
-  const solver::Result result = simulated(file);
+  const std::vector<CaseFile> files = read(line);
+  OutputFolder folder(folder_for(line));
+  const solver::Result result = simulated(files);
   const Words words = words_for(result);
   write_all(folder, result, words);
   if (!line.has("quiet")) print_summary(result, words, folder.path());
-  const bool missed = result.target && !result.target->met;
-  return line.has("strict") && missed ? 1 : 0;
+  return line.has("strict") && is_missed(result) ? 1 : 0;
 }
 
 }  // namespace
 
 const Verb solve_verb = {
     "solve",
-    "CASE.toml [--out DIR] [--set KEY=VALUE]... [--strict] [--quiet]\n"
-    "                 [--tolerance SHARE]",
-    "compute the plating of one case and write its results", solve};
+    "CASE.toml... [--out DIR] [--set KEY=VALUE]... [--strict]\n"
+    "                 [--quiet] [--tolerance SHARE]",
+    "compute a case, or several as layers on one part, and write the results",
+    solve};
 
 }  // namespace thinspot::io::cli

@@ -25,6 +25,16 @@ constexpr std::size_t most_probes = 4;
 constexpr std::size_t most_steps = 8;
 constexpr std::size_t most_cautions = 3;
 
+/// "copper", or "copper and nickel".
+std::string metals(const Result& result) {
+  if (result.layers.empty()) return result.used.solution.metal.name;
+  std::string text;
+  for (const solver::LayerResult& layer : result.layers)
+    if (text.find(layer.metal) == std::string::npos)
+      text += (text.empty() ? "" : " and ") + layer.metal;
+  return text;
+}
+
 std::string mean_line(const Result& result) {
   const Banded mean = mean_thickness(result);
   const std::size_t copies = result.parts.size();
@@ -33,8 +43,7 @@ std::string mean_line(const Result& result) {
                   micrometres(mean.value, mean.band),
                   digits(to_cm2(whole_area(result))),
                   copies > 1 ? fmt::format(" of {} copies", copies) : "",
-                  digits(to_grams(whole_mass(result))),
-                  result.used.solution.metal.name,
+                  digits(to_grams(whole_mass(result))), metals(result),
                   duration_text(total_duration(result.used))),
       10);
 }
@@ -47,7 +56,9 @@ std::string current_line(const Result& result) {
     most = std::max(most, part.current_density.value.max);
   // Bare wires, clips and thieves take their share.
   const bool shared = on_parts < 0.999 * result.cell.current;
-  std::string text = fmt::format("Current:  {} A", digits(result.cell.current));
+  std::string text = fmt::format("Current:  {}{} A",
+                                 result.layers.empty() ? "" : "last layer ",
+                                 digits(result.cell.current));
   if (shared)
     text += fmt::format(" in all, {} A on the part{}", digits(on_parts),
                         several ? "s" : "");
@@ -62,6 +73,14 @@ std::string current_line(const Result& result) {
     text += fmt::format(" {} % of the surface is in the working range.",
                         digits(100 * *share, 2));
   return wrapped(text, 10);
+}
+
+/// Each of several layers with what it has become.
+std::string layer_lines(const Words& words) {
+  std::string text;
+  for (std::size_t k = 0; k < words.layers.size(); ++k)
+    text += wrapped(fmt::format("Layer {}:  {}", k + 1, words.layers[k]), 10);
+  return text.empty() ? text : text + "\n";
 }
 
 /// Each step with the least and largest thickness after it.
@@ -85,15 +104,25 @@ std::string step_lines(const Result& result) {
   return text;
 }
 
+/// " (copper 12, nickel 5.1)".
+std::string by_layer(const Result& result, std::size_t probe) {
+  std::vector<std::string> words;
+  for (const solver::LayerResult& layer : result.layers)
+    words.push_back(layer.name + " " +
+                    digits(to_um(layer.own.probes[probe].thickness)));
+  return words.empty() ? "" : fmt::format(" ({})", fmt::join(words, ", "));
+}
+
 std::string probe_lines(const Result& result) {
   std::string text;
   const auto& probes = result.probes;
   const std::size_t shown = std::min(probes.size(), most_probes);
   for (std::size_t k = 0; k < shown; ++k)
-    text += wrapped(fmt::format("Probe:    {}: {} µm, {} A/dm²", probes[k].name,
-                                digits(to_um(probes[k].thickness)),
-                                digits(to_a_dm2(probes[k].current_density))),
-                    10);
+    text += wrapped(
+        fmt::format("Probe:    {}: {} µm{}, {} A/dm²", probes[k].name,
+                    digits(to_um(probes[k].thickness)), by_layer(result, k),
+                    digits(to_a_dm2(probes[k].current_density))),
+        10);
   if (probes.size() > shown)
     text += fmt::format("… and {} more probes in the report\n",
                         probes.size() - shown);
@@ -130,6 +159,7 @@ void print_summary(const Result& result, const Words& words,
   print(stdout, wrapped(result.used.title));
   print_bold(stdout, wrapped(words.verdict));
   std::string text = "\n";
+  text += layer_lines(words);
   text += wrapped(words.thin, 10);
   text += wrapped(words.heavy, 10);
   text += mean_line(result);
@@ -145,7 +175,7 @@ void print_summary(const Result& result, const Words& words,
                      result.parts.size() > 1) +
           "\n";
   for (const std::string& line : words.meter) text += wrapped(line, 2);
-  text += wrapped(words.wagner, 2);
+  if (result.layers.empty()) text += wrapped(words.wagner, 2);
   text += assumed_lines(result.used);
   for (const std::string& line : words.floating)
     text += wrapped("Caution: " + line, 2);

@@ -53,7 +53,8 @@ TEST_CASE("a wrong command line gets one line that helps") {
   CHECK_THAT(complaint({"xyzzy"}), Contains("--help"));
   CHECK_THAT(complaint({"case.toml"}), Contains("thinspot solve case.toml"));
   CHECK_THAT(complaint({"solve"}), Contains("no case file"));
-  CHECK_THAT(complaint({"solve", "a.toml", "b.toml"}), StartsWith("b.toml: "));
+  CHECK_THAT(complaint({"check", "a.toml", "b.toml", "--out", "c.svg"}),
+             StartsWith("--out: "));
   CHECK_THAT(complaint({"solve", "a.toml", "--quite"}),
              StartsWith("--quite: ") && Contains("nearest: --quiet"));
   CHECK_THAT(complaint({"solve", "a.toml", "--out"}),

@@ -23,4 +23,29 @@ inline std::vector<std::string> shipped_cases() {
   return names;
 }
 
+/// A run of the program on shipped cases: one, or several that are layers.
+struct ShippedRun {
+  std::string name;  ///< as its results are called
+  std::vector<std::string> files;
+};
+
+inline std::vector<ShippedRun> shipped_runs() {
+  std::vector<ShippedRun> runs;
+  for (const std::string& name : shipped_cases())
+    runs.push_back({name, {shipped_case(name).string()}});
+  runs.push_back({"token_copper-token_nickel",
+                  {shipped_case("token_copper").string(),
+                   shipped_case("token_nickel").string()}});
+  return runs;
+}
+
+/// Its arguments to the program, results into a folder.
+inline std::vector<std::string> arguments_of(const ShippedRun& run,
+                                             const std::filesystem::path& out) {
+  std::vector<std::string> arguments{"solve"};
+  arguments.insert(arguments.end(), run.files.begin(), run.files.end());
+  arguments.insert(arguments.end(), {"--out", out.string()});
+  return arguments;
+}
+
 }  // namespace thinspot::tests

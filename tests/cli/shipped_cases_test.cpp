@@ -17,14 +17,18 @@ namespace fs = std::filesystem;
 
 namespace {
 
-Run solve_shipped(const Scratch& scratch, const std::string& name,
+Run solve_shipped(const Scratch& scratch, const ShippedRun& shipped,
                   const std::string& out) {
   const Run run =
-      run_thinspot(scratch.path(), {"solve", shipped_case(name).string(),
-                                    "--out", (scratch / out).string()});
+      run_thinspot(scratch.path(), arguments_of(shipped, scratch / out));
   CAPTURE(run.err);
   REQUIRE(run.status == 0);
   return run;
+}
+
+Run solve_shipped(const Scratch& scratch, const std::string& name,
+                  const std::string& out) {
+  return solve_shipped(scratch, {name, {shipped_case(name).string()}}, out);
 }
 
 std::map<std::string, std::string> files_of(const fs::path& folder) {
@@ -67,10 +71,10 @@ TEST_CASE("the check of form finds what is malformed") {
 }
 
 TEST_CASE("every shipped case solves, each file whole and listed") {
-  const auto name = GENERATE(from_range(shipped_cases()));
-  CAPTURE(name);
+  const auto shipped = GENERATE(from_range(shipped_runs()));
+  CAPTURE(shipped.name);
   const Scratch scratch;
-  const Run run = solve_shipped(scratch, name, "out");
+  const Run run = solve_shipped(scratch, shipped, "out");
   CHECK_THAT(run.out, Contains("out/report.html"));
 
   const auto files = files_of(scratch / "out");

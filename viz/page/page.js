@@ -22,16 +22,23 @@ function spread(data) {
     isText(words.wagner) ? make("p", {}, words.wagner) : null);
 }
 
-function setup(data) {
-  const solution = record(data.solution);
-  const section = data.section === "axisymmetric"
-    ? "tank and part round about one axis"
-    : data.view === "plan" ? "seen from above" : "seen from the side";
+function metalFrom(solution) {
   const name = isText(solution.name) ? solution.name : "";
   const metal = isText(solution.metal) &&
     !name.toLowerCase().includes(solution.metal.toLowerCase())
     ? solution.metal : "";
-  return [[metal, name].filter(isText).join(" from "),
+  return [metal, name].filter(isText).join(" from ");
+}
+
+function setup(data) {
+  const section = data.section === "axisymmetric"
+    ? "tank and part round about one axis"
+    : data.view === "plan" ? "seen from above" : "seen from the side";
+  const metals = isLayered(data)
+    ? records(data.layers).map((l) =>
+      metalFrom({ name: l.solution, metal: l.metal })).join(", then ")
+    : metalFrom(record(data.solution));
+  return [metals,
     isText(data.section) ? section : ""].filter(isText).join("; ");
 }
 
@@ -51,6 +58,7 @@ function render(data) {
       isText(a.value) ? a.value.replace("+-", "±") : "–",
       isText(a.why) ? " (" + a.why + ")" : ""));
   const pieces = [
+    layerTable(data),
     card("At the meter", paragraphs(meter)),
     cautions,
     tables(data),

@@ -68,7 +68,7 @@ function tables(data) {
     ], records(part.faces)),
     table("Probes", [
       ["probe", "name"], ["on", "face"],
-      ["thickness µm", "thickness_um", "number"],
+      ["thickness µm", "thickness_um", "number"], ...probeColumns(data),
       ["A/dm²", "current_density_A_dm2", "number"],
     ], records(data.probes)),
     table("Rectifiers", [

@@ -75,10 +75,13 @@ function key(name, value, band) {
 function verdict(data) {
   const target = record(data.target);
   const words = record(data.words);
-  const judged = typeof target.met === "boolean";
-  const kind = !judged ? "" : target.met ? " met" : " missed";
+  const layered = isLayered(data);
+  const met = layered ? allMet(data) : target.met;
+  const judged = typeof met === "boolean";
+  const kind = !judged ? "" : met ? " met" : " missed";
   const big = !judged ? "No target set"
-    : target.met ? "✓ Target met" : "✗ Target not met";
+    : met ? "✓ Target met" + (layered ? " in every layer" : "")
+      : "✗ Target not met";
   const cell = record(data.cell);
   const um = thickness(data);
   const set = total(records(data.steps));
@@ -90,13 +93,15 @@ function verdict(data) {
     ranged("heaviest spot", um.max, um.max_band, "µm"),
     isNumber(target.wanted_um)
       ? key("wanted at least", withUnit(target.wanted_um, "µm")) : null,
-    ranged("current", cell.current_A, cell.current_A_band, "A"),
-    records(data.rectifiers).length > 1 ? null
+    layered ? null : ranged("current", cell.current_A, cell.current_A_band, "A"),
+    layered || records(data.rectifiers).length > 1 ? null
       : ranged("voltage", cell.voltage_V, cell.voltage_V_band, "V"),
     set > 0 ? key("time", minutes(set)) : null);
   return make("div", { class: "verdict" + kind },
     make("h2", { class: "big" }, big),
-    make("p", { class: "todo" }, advice(data)),
+    layered
+      ? layerAdvice(data).map((text) => make("p", { class: "todo" }, text))
+      : make("p", { class: "todo" }, advice(data)),
     isText(words.verdict) ? make("p", {}, words.verdict) : null,
     numbers,
     bandText(um.min, um.min_band, "µm") !== ""

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "io/case_file.hpp"
+#include "io/cli/options.hpp"
+#include "solver/layers.hpp"
+
+#include <string>
+#include <vector>
+
+namespace thinspot::io::cli {
+
+/// Reads every case file that a command line names, with what --set says of
+/// it: "key=value" where there is one file, "2:key=value" where there are more.
+/// @param of_each  overrides for every one of them
+/// @throws InputError with the problems of all files.
+std::vector<CaseFile> read_cases(const CommandLine& line,
+                                 const std::vector<std::string>& of_each = {});
+
+/// The contents alone, in their order.
+std::vector<solver::Case> contents(const std::vector<CaseFile>& files);
+
+/// An error of one of the layers, with its file and line.
+InputError located(const solver::LayerError& error,
+                   const std::vector<CaseFile>& files);
+
+}  // namespace thinspot::io::cli
