@@ -253,7 +253,7 @@ Json rack(const Result& result) {
 
 Json growth(const solver::GrowthResult& g) {
   Json unmoved = Json::array();
-  for (const Spread& s : g.unmoved) unmoved.push_back(spread(s, to_um));
+  for (const auto& s : g.unmoved) unmoved.push_back(spread(s, to_um));
   return {{"substeps", g.substeps},
           {"substep_error_um", to_um(g.substep_error)},
           {"area_drawn_cm2", to_cm2(g.area_drawn)},
