@@ -124,10 +124,10 @@ TEST_CASE("growth: a rod at a given current", "[exact][table]") {
   c.supply.current = solver::Quantity{2 * pi * x.r1 * density, 0};
   c.steps = {{{time_for(exact, x.r1, density), 0}}};
   const solver::Result result = solver::simulate(c);
-  check_even(
-      result, exact,
-      x.cathode > 0 ? "rod at a given current" : "the same, fixed potential",
-      "volume by Faraday's law");
+  check_even(result, exact,
+             x.cathode > 0 ? "rod at a given current"
+                           : "rod at a given current, fixed potential",
+             "volume by Faraday's law");
   REQUIRE(result.growth);
   CHECK(result.growth->area_grown / result.growth->area_drawn ==
         Approx(1.3).epsilon(1e-3));
@@ -157,10 +157,10 @@ TEST_CASE("growth: a rod at a given voltage", "[exact][order][table]") {
                  d = speed(r + h / 2 * b), e = speed(r + h * d);
     r += h / 6 * (a + 2 * b + 2 * d + e);
   }
-  check_even(
-      solver::simulate(c), r - x.r1,
-      x.cathode > 0 ? "rod at a given voltage" : "the same, fixed potential",
-      "rate equation, integrated");
+  check_even(solver::simulate(c), r - x.r1,
+             x.cathode > 0 ? "rod at a given voltage"
+                           : "rod at a given voltage, fixed potential",
+             "rate equation, integrated");
 
   const std::vector<double> h = by_substeps(c, {1, 2, 4});
   CHECK(std::log2((h[0] - h[1]) / (h[1] - h[2])) == Approx(2).margin(0.2));
