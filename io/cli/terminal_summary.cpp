@@ -51,7 +51,8 @@ std::string mean_line(const Result& result) {
 std::string current_line(const Result& result) {
   const double on_parts = whole_current(result);
   const bool several = result.parts.size() > 1;
-  double most = 0;
+  // At any angle of a part that turns, not at the one shown alone.
+  double most = result.steps.back().max_current_density;
   for (const PartResult& part : result.parts)
     most = std::max(most, part.current_density.value.max);
   // Bare wires, clips and thieves take their share.

@@ -169,6 +169,24 @@ TEST_CASE("an override changes the result as physics has it") {
   CHECK(held["cell"]["voltage_V"] == 1.0);
 }
 
+// What turns may burn at an angle that the figures of one angle do not show.
+TEST_CASE("the largest current density is that of all angles") {
+  const Scratch scratch;
+  const Run run = run_thinspot(
+      scratch.path(), {"solve", shipped_case("token_on_motor").string(),
+                       "--set", "anode.sheet.at.x=33 mm", "--out", "out"});
+  REQUIRE(run.status == 0);
+  const auto summary =
+      nlohmann::json::parse(content(scratch / "out/summary.json"));
+  const auto& last = summary["steps"][1];
+  const double most = last["max_current_density_A_dm2"];
+  CHECK(last["burning"] == true);
+  CHECK(most > summary["part"]["current_density_A_dm2"]["max"]);
+  const auto line = run.out.find("on average, ");
+  REQUIRE(line != std::string::npos);
+  CHECK(std::stod(run.out.substr(line + 12)) == Approx(most).epsilon(0.01));
+}
+
 TEST_CASE("every field and column written is in the page on outputs") {
   const Scratch scratch;
   // One with growth, which most do without.
