@@ -4,6 +4,7 @@
 
 #include <Eigen/Core>
 
+#include <memory>
 #include <vector>
 
 namespace thinspot::solver {
@@ -12,6 +13,27 @@ namespace thinspot::solver {
 struct SolveReport {
   Eigen::Index unknowns = 0;
   double relative_residual = 0;  ///< |A x - b| / (|A| |x| + |b|)
+};
+
+/// A matrix whose nodes are partly held, factored once for any number of
+/// right-hand sides.
+class HeldSystem {
+ public:
+  /// @param matrix  n x n, symmetric, definite on the free nodes
+  /// @param held    nodes whose value is given with each right-hand side
+  /// @throws NoResultError where the matrix is not definite.
+  HeldSystem(const SparseMatrix& matrix, const std::vector<bool>& held);
+
+  /// @param right     n x m
+  /// @param solution  n x m; in: held values; out: all values
+  SolveReport solve(const Eigen::MatrixXd& right,
+                    Eigen::MatrixXd& solution) const;
+
+ private:
+  struct Factor;
+  std::shared_ptr<const Factor> factor_;
+  std::vector<int> free_, held_;  ///< nodes
+  SparseMatrix inner_, between_;  ///< free x free, free x held
 };
 
 /// Solves matrix * x = right for the nodes that are not held, columns at once.

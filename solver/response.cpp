@@ -248,43 +248,44 @@ BoundaryAnswer Response::solve_dense(double conductivity,
   return answer;
 }
 
-BoundaryAnswer Response::solve_sparse(double conductivity,
-                                      const std::vector<double>& resistance,
-                                      const MatrixXd& loads,
-                                      const MatrixXd& held_values) const {
+const HeldSystem& Response::system_of(
+    double conductivity, const std::vector<double>& resistance) const {
+  if (kept_ && kept_->conductivity == conductivity &&
+      kept_->resistance == resistance)
+    return kept_->system;
   const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
-  const auto rows = static_cast<Index>(mesh_node.size());
-  const Index m = loads.cols(), n = stiffness_.rows();
   std::vector<Eigen::Triplet<double>> entries;
   for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
     entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
                          mesh_node[static_cast<std::size_t>(k)], v);
   });
+  const Index n = stiffness_.rows();
   SparseMatrix laws(n, n);
   laws.setFromTriplets(entries.begin(), entries.end());
-  const FixedRows f = find_fixed(electrodes_, resistance);
   std::vector<bool> held(static_cast<std::size_t>(n), false);
-  MatrixXd potential = MatrixXd::Zero(n, m), right = MatrixXd::Zero(n, m);
-  for (Index r = 0; r < rows; ++r) {
-    const int node = mesh_node[static_cast<std::size_t>(r)];
-    right.row(node) = loads.row(r);
-    if (!f.held[static_cast<std::size_t>(r)]) continue;
-    held[static_cast<std::size_t>(node)] = true;
-    potential.row(node) = held_values.row(r);
-  }
+  for (Index row : find_fixed(electrodes_, resistance).fixed)
+    held[static_cast<std::size_t>(mesh_node[static_cast<std::size_t>(row)])] =
+        true;
+  kept_ = std::make_shared<const Kept>(
+      Kept{conductivity, resistance,
+           HeldSystem(conductivity * stiffness_ + laws, held)});
+  return kept_->system;
+}
+
+BoundaryAnswer Response::solve_sparse(double conductivity,
+                                      const std::vector<double>& resistance,
+                                      const MatrixXd& loads,
+                                      const MatrixXd& held) const {
+  const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
+  MatrixXd potential = MatrixXd::Zero(stiffness_.rows(), loads.cols());
+  MatrixXd right = potential;
+  right(mesh_node, Eigen::all) = loads;
+  potential(mesh_node, Eigen::all) = held;
   const SolveReport report =
-      solve_with_held(conductivity * stiffness_ + laws, held, right, potential);
-  BoundaryAnswer answer;
-  answer.relative_residual = report.relative_residual;
-  answer.potential.resize(rows, m);
-  answer.reaction.resize(rows, m);
+      system_of(conductivity, resistance).solve(right, potential);
   const MatrixXd reaction = stiffness_ * without_mean(potential);
-  for (Index r = 0; r < rows; ++r) {
-    const int node = mesh_node[static_cast<std::size_t>(r)];
-    answer.potential.row(r) = potential.row(node);
-    answer.reaction.row(r) = reaction.row(node);
-  }
-  return answer;
+  return {potential(mesh_node, Eigen::all), reaction(mesh_node, Eigen::all),
+          report.relative_residual};
 }
 
 VectorXd Response::current_density(std::size_t electrode,

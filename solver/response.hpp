@@ -5,6 +5,7 @@
 #include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
+#include "solver/linear_solve.hpp"
 #include "solver/turning_response.hpp"
 
 #include <Eigen/Core>
@@ -32,7 +33,7 @@ struct UnitAnswers {
 
 /// The Neumann problem of a section, kept so that any conductivity and any
 /// polarization can be answered without going back to the mesh. Dense up to
-/// 1,500 electrode nodes, above that by a sparse factor for each answer.
+/// 1,500 electrode nodes, above that by a sparse factor for each set of laws.
 class Response {
  public:
   /// @throws NoResultError where the section's system cannot be factored or
@@ -113,12 +114,22 @@ class Response {
   };
   const Blocks& blocks(const std::vector<double>& resistance) const;
 
+  /// The factor for the laws that were asked for last.
+  struct Kept {
+    double conductivity = 0;
+    std::vector<double> resistance;
+    HeldSystem system;
+  };
+  const HeldSystem& system_of(double conductivity,
+                              const std::vector<double>& resistance) const;
+
   Electrodes electrodes_;
   SparseMatrix stiffness_;
   Eigen::MatrixXd condensed_;
   Interior interior_;
   /// As they were asked for last: which rows are held hardly ever changes.
   mutable std::shared_ptr<const Blocks> blocks_;
+  mutable std::shared_ptr<const Kept> kept_;
   std::shared_ptr<const TurningResponse> turning_;
   TurningResponse::At at_;
 };
