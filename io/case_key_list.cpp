@@ -103,8 +103,8 @@ std::vector<KeyInfo> solution_keys() {
 
 std::vector<KeyInfo> part_keys() {
   return {
-      must(text("shape")), point("at"),          value("turn", kAngle),
-      text("metal"),       value("area", kArea),
+      must(text("shape")), point("at"),   value("turn", kAngle),
+      point("axis"),       text("metal"), value("area", kArea),
   };
 }
 

@@ -81,6 +81,15 @@ void read_area(Reading& r, TableReader& t, const mesh::Solid& part) {
                           part.shape));
 }
 
+/// What the steps turn it about.
+void read_axis(Reading& r, TableReader& t, mesh::Solid& part) {
+  const auto axis = t.point("axis");
+  if (!axis) return;
+  if (r.content.section.cut == mesh::Cut::axisymmetric)
+    t.wrong("axis", "has no use in an axisymmetric section", "leave it out");
+  part.axis = *axis - part.at;
+}
+
 /// One place in the table, or several on a rack.
 void read_places(Reading& r, TableReader& t, mesh::Solid& part) {
   const bool rack = r.root.find("rack");
@@ -113,6 +122,7 @@ void read_part(Reading& r) {
   std::optional<mesh::Solid> part = read_solid(r, t, mesh::Role::part);
   if (!part) return;
   read_places(r, t, *part);
+  read_axis(r, t, *part);
   if (mesh::find_shape(part->shape)) assume_radii(r, *part);
   read_area(r, t, *part);
   keep_faces(r, *part);

@@ -106,6 +106,8 @@ std::vector<Solid> copies_on_rack(const std::vector<Solid>& drawn,
   return copies;
 }
 
+Point axis_of(const Solid& part) { return part.at + part.axis; }
+
 std::string key_without_copy(const Solid& solid) {
   if (solid.copy == 0) return solid.key;
   return solid.key.substr(0, solid.key.rfind('.'));

@@ -110,7 +110,7 @@ void move_parts(Section& section, const SectionSpec& spec,
   apply_masks(section, spec.masks, true, problems);
   for (PlacedSolid& s : section.solids) {
     if (s.spec.role != Role::part) continue;
-    const Point centre = s.spec.at;
+    const Point centre = axis_of(s.spec);
     s.outline = moved(moved(s.outline, 0, -centre), spec.motion.turn, centre);
     if (!spec.motion.flip) continue;
     s.outline = mirrored(s.outline, centre.x());

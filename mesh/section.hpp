@@ -31,6 +31,9 @@ struct Solid {
   /// it as a ruler measures it, centred on it [m].
   std::optional<Side> side;
   double gap = 0;
+  /// Of a part: from its centre to the point that it turns and flips about,
+  /// as a wire is hooked in elsewhere than at the middle [m].
+  Point axis = Point::Zero();
 };
 
 /// Stop-off lacquer on a stretch of a solid's surface. Which stretch: the
@@ -55,7 +58,7 @@ struct Tank {
                        ///< lower left corner at the origin [m]
 };
 
-/// How the parts stand against how they are drawn, each about its own centre:
+/// How the parts stand against how they are drawn, each about its own axis:
 /// turned in the plane, then flipped, left and right changing places as in half
 /// a turn about an upright wire. Masks go with them, all else stays.
 struct Motion {
@@ -135,6 +138,9 @@ std::vector<Solid> copies_on_rack(const std::vector<Solid>& drawn,
 
 /// Key of a solid without the number of its place: "part" for "part.2".
 std::string key_without_copy(const Solid& solid);
+
+/// The point that a part turns and flips about [m].
+Point axis_of(const Solid& part);
 
 bool is_electrode(Role role);
 

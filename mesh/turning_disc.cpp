@@ -31,7 +31,7 @@ double reach_of(const PlacedSolid& part) {
   double reach = 0;
   for (const Loop& loop : part.outline.loops)
     for (const Curve& c : loop)
-      reach = std::max(reach, farthest(c, part.spec.at));
+      reach = std::max(reach, farthest(c, axis_of(part.spec)));
   return reach;
 }
 
@@ -49,14 +49,14 @@ Outline circle_about(const Point& centre, double radius) {
 /// How far a part may reach, turning, before it comes upon something [m].
 double free_radius(const Section& section, std::size_t part,
                    const std::vector<double>& reach) {
-  const Point& centre = section.solids[part].spec.at;
+  const Point centre = axis_of(section.solids[part].spec);
   double free = nearest(section.liquid_bounds, centre).distance;
   for (std::size_t s = 0; s < section.solids.size(); ++s) {
     if (s == part) continue;
     const PlacedSolid& other = section.solids[s];
     if (other.spec.role == Role::part) {
       // Each has its share of the way between the two.
-      const double apart = (other.spec.at - centre).norm();
+      const double apart = (axis_of(other.spec) - centre).norm();
       free = std::min(free, apart * reach[part] / (reach[part] + reach[s]));
     } else {
       free = std::min(free, nearest(other.outline, centre).distance);
@@ -86,8 +86,8 @@ std::vector<TurningDisc> free_discs(const Section& section) {
     if (part.role != Role::part) continue;
     const double free = free_radius(section, s, reach);
     if (!(free > kLeastRatio * reach[s])) return {};
-    TurningDisc disc{s,  part.at, std::sqrt(reach[s] * free), reach[s], free,
-                     {}, 0};
+    TurningDisc disc{
+        s, axis_of(part), std::sqrt(reach[s] * free), reach[s], free, {}, 0};
     disc.circle = circle_about(disc.centre, disc.radius);
     discs.push_back(std::move(disc));
   }

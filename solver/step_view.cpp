@@ -34,7 +34,7 @@ void carry(PartResult& part, const mesh::Solid& here,
   for (Spot& s : part.heavy_spots) place(s.at);
 }
 
-/// Moves a part about its centre.
+/// Moves a part about its axis.
 void move(PartResult& part, const Point& centre, const Motion& motion) {
   if (motion == Motion{}) return;
   const auto place = [&](Point& p) { p = centre + turned(p - centre, motion); };
@@ -46,8 +46,8 @@ void move(PartResult& part, const Point& centre, const Motion& motion) {
   for (Spot& s : part.heavy_spots) place(s.at);
 }
 
-Point centre_of(const Result& result, std::size_t part) {
-  return result.section.solids[result.parts[part].solid].spec.at;
+Point axis_of_part(const Result& result, std::size_t part) {
+  return mesh::axis_of(result.section.solids[result.parts[part].solid].spec);
 }
 
 std::string named(const std::vector<std::string>& names, const char* what) {
@@ -138,7 +138,7 @@ Result after_step(const Result& result, std::size_t k) {
       part.surface[n].current_density = step.parts[p].current_density(at);
     }
     carry(part, shown, there);
-    move(part, there.at, step.motion);
+    move(part, mesh::axis_of(there), step.motion);
     view.parts.push_back(std::move(part));
   }
   return view;
@@ -146,7 +146,7 @@ Result after_step(const Result& result, std::size_t k) {
 
 Result as_left(Result result) {
   for (std::size_t p = 0; p < result.parts.size(); ++p)
-    move(result.parts[p], centre_of(result, p), result.steps.back().motion);
+    move(result.parts[p], axis_of_part(result, p), result.steps.back().motion);
   return result;
 }
 

@@ -37,6 +37,17 @@ std::string problem(const std::string& more) {
 
 }  // namespace
 
+TEST_CASE("a part turns about its middle, or about the axis given") {
+  const auto axis = [](const std::string& text) {
+    return mesh::axis_of(read_text(text).content.section.solids.front());
+  };
+  CHECK(axis(sound_case()) == mesh::Point(0.045, 0.05));
+  const std::string at = "at = [\"45 mm\", \"50 mm\"]";
+  const mesh::Point there =
+      axis(with(sound_case(), at, at + "\naxis = [\"45 mm\", \"64 mm\"]"));
+  CHECK((there - mesh::Point(0.045, 0.064)).norm() < 1e-15);
+}
+
 TEST_CASE("what a step leaves out is as in the step before") {
   const auto s = read(
       "[[step]]\nflip = true\noff = [\"far\"]\n"

@@ -99,6 +99,9 @@ TEST_CASE("a moved part keeps its material: places go with it") {
                                {"inside_radius", 0.001},
                                {"outside_radius", 0.004}},
                               {0.05, 0.05})};
+  // About its middle, and about where a wire may be hooked in.
+  const Point axis = GENERATE(Point(0, 0), Point(0.004, -0.003));
+  spec.solids[0].axis = axis;
   mesh::Mask mask;
   mask.key = "mask.1";
   mask.on = spec.solids[0].key;
@@ -120,11 +123,12 @@ TEST_CASE("a moved part keeps its material: places go with it") {
       CHECK(there.face == here.face);
       CHECK(there.masked == here.masked);
       any_masked = any_masked || here.masked;
-      // Turned by a third of half a turn, then mirrored at its centre's x.
-      const Point v = mesh::point_at(here, t) - Point(0.05, 0.05);
+      // Turned by a third of half a turn, then mirrored at its axis' x.
+      const Point about = Point(0.05, 0.05) + axis;
+      const Point v = mesh::point_at(here, t) - about;
       const double c = 0.5, s = std::sqrt(3) / 2;
-      const Point expected = Point(0.05, 0.05) + Point(-(c * v.x() - s * v.y()),
-                                                       s * v.x() + c * v.y());
+      const Point expected =
+          about + Point(-(c * v.x() - s * v.y()), s * v.x() + c * v.y());
       CHECK((mesh::point_at(there, place.t) - expected).norm() < 1e-12);
     }
   CHECK(any_masked);

@@ -82,6 +82,33 @@ TEST_CASE("a bracket turned, before anodes that polarize", "[property]") {
   check_angles(c, {0.2, 1.7, 3.9});
 }
 
+TEST_CASE("a bracket hung by one leg turns about the wire", "[property]") {
+  solver::Case c = tests::plan_box(0.12, 0.12, 20);
+  c.section.solids = {
+      tests::solid(Role::part, "part", "bracket",
+                   {{"leg_1", 0.03},
+                    {"leg_2", 0.02},
+                    {"thickness", 0.003},
+                    {"inside_radius", 0.001},
+                    {"outside_radius", 0.002}},
+                   {0.06, 0.06}),
+      tests::solid(Role::anode, "sheet", "plate",
+                   {{"width", 0.002}, {"height", 0.05}}, {0.005, 0.05})};
+  tests::add_anode(c, 1, 0);
+  c.cathode.resistance.value = 2e-4;
+  c.section.solids[0].axis = {0.012, -0.0085};
+  const auto turnable = solver::build_turnable(c);
+  REQUIRE(turnable);
+  const mesh::TurningDisc& disc = turnable->section.discs[0];
+  CHECK((disc.centre - mesh::Point(0.072, 0.0515)).norm() < 1e-12);
+  // From the wire to the far corner of the outside, rounded.
+  const mesh::Point round(0.045 + 0.002, 0.05 + 0.002);
+  const mesh::Point leg(0.045, 0.07);
+  CHECK(disc.reach == Approx(std::max((disc.centre - round).norm() + 0.002,
+                                      (disc.centre - leg).norm())));
+  check_angles(c, {0, 1.1, 3.5});
+}
+
 TEST_CASE("two parts that turn beside each other", "[property]") {
   solver::Case c = tests::plan_box(0.12, 0.08, 20);
   const mesh::Sizes sizes{
