@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace thinspot::solver {
@@ -113,7 +114,9 @@ class Turns {
       if (triangles_.empty() || rounds_ == kMostRounds ||
           turnable_.mesh.nodes.cols() > kMostNodes)
         break;
-      turnable_ = refined(turnable_, triangles_);
+      std::optional<Turnable> finer = refined(turnable_, triangles_);
+      if (!finer) return {std::move(turnable_), {}, true};
+      turnable_ = std::move(*finer);
       ++rounds_;
     }
     return finished();

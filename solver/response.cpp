@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 #include <utility>
 
 namespace thinspot::solver {
@@ -140,6 +141,8 @@ void check(const UnitAnswers& answers) {
 Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
     : electrodes_(find_electrodes(mesh, section)),
       stiffness_(assemble_stiffness(mesh)) {
+  if (!section.discs.empty())
+    throw std::logic_error("a mesh that is parted at discs is no whole");
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
   const double bytes = 600.0 * static_cast<double>(mesh.nodes.cols());
   if (bytes > kMostBytes)

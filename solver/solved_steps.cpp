@@ -170,6 +170,8 @@ class Solver {
     if (case_.growth) return false;  // moves the nodes of each mesh
     const std::vector<std::size_t> group = group_of(k);
     int at = turns_of(k);
+    for (const Step& step : too_large_)
+      if (same_but_turn(step, case_.steps[k])) return false;
     if (at < 0) {
       if (!turns(group)) return false;
       std::optional<Turnable> made;
@@ -182,6 +184,10 @@ class Solver {
     std::vector<Case> cases;
     for (std::size_t j : group) cases.push_back(result_.steps[j].used);
     CertifiedTurns solved = certified(turnable, cases, group);
+    if (solved.too_large) {
+      too_large_.push_back(case_.steps[k]);
+      return false;
+    }
     turnable = std::move(solved.turnable);
     for (std::size_t i = 0; i < group.size(); ++i) {
       result_.steps[group[i]].solved = solved.each[i];
@@ -208,7 +214,13 @@ class Solver {
   const std::vector<std::size_t>& numbers_;
   const SolvedSteps& before_;
   SolvedSteps result_;
+  std::vector<Step> too_large_;  // for one mesh of all their turns
 };
+
+/// On a mesh of its own, where one for all turns cannot be fine enough.
+Shared alone(const Case& c, const std::vector<Watched>& watched) {
+  return std::make_shared<const Certified>(certify(build_model(c), c, watched));
+}
 
 }  // namespace
 
@@ -237,7 +249,11 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
         certify_turned(std::move(all.turns[t].turnable), cases, windows);
     all.turns[t].turnable = std::move(again.turnable);
     for (std::size_t i = 0; i < before.size(); ++i)
-      done.emplace_back(before[i], again.each[i]);
+      done.emplace_back(before[i], again.too_large ? alone(cases[i], windows[i])
+                                                   : again.each[i]);
+    if (!again.too_large) continue;
+    for (SolvedStep& step : all.steps)
+      if (step.turnable == static_cast<int>(t)) step.turnable = -1;
   }
   for (std::size_t k = 0; k < all.steps.size(); ++k) {
     SolvedStep& step = all.steps[k];

@@ -30,6 +30,16 @@ int waves_needed(const std::vector<mesh::TurningDisc>& discs, const Case& c) {
   return most;
 }
 
+/// Beyond as many nodes on metal, two an edge, a dense system costs more than
+/// meshes at every angle.
+bool too_large(const Turnable& t) {
+  constexpr int most = 1500;
+  return 2 * std::count_if(
+                 t.mesh.boundary.begin(), t.mesh.boundary.end(),
+                 [](const auto& e) { return e.owner >= 0 && !e.masked; }) >
+         most;
+}
+
 /// A flipped part shows its turn from behind.
 double angle_of(const Turnable& t, const Case& c) {
   const double turn = c.section.motion.turn - t.motion.turn;
@@ -64,16 +74,19 @@ std::optional<Turnable> build_turnable(const Case& c, int waves) {
         std::min({2 * std::numbers::pi * d.radius / (kEdgesAWave * (waves + 1)),
                   0.7 * (d.radius - d.reach), 0.7 * (d.free - d.radius)});
   t.mesh = mesh::generate(t.section, grading_of(c));
+  if (too_large(t)) return std::nullopt;
   t.mesh_seconds = watch.seconds();
   respond(t, waves);
   return t;
 }
 
-Turnable refined(const Turnable& turnable, std::span<const int> triangles) {
+std::optional<Turnable> refined(const Turnable& turnable,
+                                std::span<const int> triangles) {
   const Stopwatch watch;
   Turnable t = turnable;
   t.mesh = mesh::refined(turnable.mesh, turnable.section, triangles);
   t.mesh_seconds += watch.seconds();
+  if (too_large(t)) return std::nullopt;
   respond(t, turnable.response->waves());
   return t;
 }

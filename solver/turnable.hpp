@@ -28,11 +28,14 @@ int waves_for(const mesh::TurningDisc& disc, double share);
 
 /// @param waves  of each circle; 0: as many as the tolerance wants
 /// @returns nothing where a part has no free circle, or so narrow a one that
-///          more waves are needed than a mesh for every angle costs.
+///          more waves are needed than a mesh for every angle costs, or where
+///          there is more metal than one dense response can be of.
 std::optional<Turnable> build_turnable(const Case& c, int waves = 0);
 
 /// Refined inside and outside of the circles.
-Turnable refined(const Turnable& turnable, std::span<const int> triangles);
+/// @returns nothing where that is too large.
+std::optional<Turnable> refined(const Turnable& turnable,
+                                std::span<const int> triangles);
 
 /// The model of a case that stands as the turnable but for its parts' turn.
 Model turned_model(const Turnable& turnable, const Case& c);

@@ -39,6 +39,8 @@ void check_angles(const solver::Case& drawn, const std::vector<double>& turns) {
     const solver::Certified b =
         solver::certify(solver::build_model(cases[k]), cases[k]);
     CHECK(a.within);
+    // A circle without the flux through it would look like an error there.
+    CHECK(a.rounds <= b.rounds + 1);
     REQUIRE(a.outcome.parts.size() == b.outcome.parts.size());
     check_within(
         a.outcome.point.terminal_voltage / a.outcome.point.total_current,
@@ -149,6 +151,45 @@ TEST_CASE("no circle is free where something stands in it", "[property]") {
   c = tests::token();
   c.section.solids[0].at.y() = 0.09;  // half dipped when upright
   CHECK_FALSE(solver::build_turnable(c));
+}
+
+// One dense response of so much metal would cost more than meshes of their own;
+// they answer then as if there were no circles.
+TEST_CASE("turns too fine for one mesh have meshes of their own",
+          "[property]") {
+  solver::Case c = tests::plan_box(0.2, 0.1, 20);
+  std::vector<mesh::Solid> part{tests::solid(
+      Role::part, "part", "plate",
+      {{"width", 0.004}, {"height", 0.03}, {"corner_radius", 5e-4}},
+      {0.04, 0.05})};
+  const std::vector<mesh::Point> places{
+      {0.04, 0.05}, {0.08, 0.05}, {0.12, 0.05}, {0.16, 0.05}};
+  c.section.solids = mesh::copies_on_rack(part, places);
+  c.section.solids.push_back(tests::solid(Role::anode, "sheet", "plate",
+                                          {{"width", 0.15}, {"height", 0.002}},
+                                          {0.1, 0.005}));
+  tests::add_anode(c, 4, 0);
+  c.rack = solver::Rack{places, {}};
+  c.cathode.resistance.value = 2e-4;
+  c.accuracy.tolerance = 3e-5;
+  auto turnable = solver::build_turnable(c);
+  REQUIRE(turnable);
+  std::vector<solver::Case> cases{c, c};
+  cases[1].section.motion.turn = 0.6;
+  const solver::CertifiedTurns together =
+      solver::certify_turned(std::move(*turnable), cases);
+  CHECK(together.too_large);
+  CHECK(together.each.empty());
+
+  c.steps.resize(2, c.steps.front());
+  c.steps[1].motion.turn = 0.6;
+  const solver::Schedule schedule = solver::run_schedule(c);
+  REQUIRE(schedule.steps.size() == 2);
+  for (std::size_t k = 0; k < 2; ++k) {
+    CHECK(schedule.steps[k].turnable == -1);
+    CHECK(schedule.steps[k].solved->model.section.discs.empty());
+    CHECK(schedule.steps[k].solved->outcome.parts.size() == 4);
+  }
 }
 
 // A coin turned by half a turn is itself: left below takes the place of right
