@@ -24,8 +24,36 @@ struct Metal {
   std::string source;
 };
 
+/// Something dissolved.
+struct Substance {
+  std::string name;          ///< as in the library: "nickel chloride"
+  double concentration = 0;  ///< of its formula unit [mol/m3]
+};
+
+/// Where a figure of the solution comes from and how sure it is, for those who
+/// read the result.
+struct Provenance {
+  std::string key;     ///< "conductivity"
+  std::string source;  ///< published, "from memory", "common practice, no
+                       ///< source", or "given"
+  std::string sure;    ///< in words: "measured data", "wide guess: measure it"
+};
+
 struct Solution {
   std::string name;
+  std::string entry;  ///< of the library; empty: none
+  std::vector<Substance> made_of;
+  /// What cautions go by: "acid", "alkali", "chloride", "cyanide", "nickel",
+  /// "copper", "zinc", "tin", "silver", "gold", "acetate", "ammonium",
+  /// "peroxide", "fluoride", "chromate"; whatever of it is in there.
+  std::vector<std::string> contains;
+  std::vector<Provenance> sources;
+  std::optional<double> volume;  ///< [m3]
+  std::string acidity;  ///< in words: "strongly acid, pH below 1"; empty: not
+                        ///< known
+  std::optional<double> metal_concentration;  ///< [mol/m3]
+  /// Above it a soluble anode of the metal itself stops dissolving [A/m2].
+  std::optional<Quantity> anode_limit;
   Metal metal;
   Quantity conductivity;          ///< [S/m]
   Quantity efficiency{1.0, 0.0};  ///< cathode current efficiency, 0..1
@@ -146,6 +174,9 @@ struct Step {
 
 struct Target {
   std::optional<double> thickness;  ///< least local thickness wanted [m]
+  /// Where a published standard's class asked for it; empty: none.
+  std::string standard, thickness_class;
+  std::string thickness_source;  ///< edition and whether from memory
   std::vector<std::string> faces;   ///< empty: what a 20 mm ball touches
   double contact_margin = 0;        ///< [m]
   std::optional<double> burning_current_density;       ///< [A/m2]
