@@ -1,5 +1,6 @@
 // What stands in the tank beside part and anodes.
 #include "io/case_reading.hpp"
+#include "solver/polarization.hpp"
 
 #include <fmt/format.h>
 
@@ -8,9 +9,14 @@ namespace thinspot::io {
 namespace {
 
 /// The slope's keys, where there is a slope.
-std::optional<solver::Polarization> read_own_law(TableReader& t) {
+std::optional<solver::Polarization> read_own_law(Reading& r, TableReader& t) {
   solver::Polarization law;
-  if (read_polarization(t, law)) return law;
+  const bool own = read_polarization(t, law);
+  read_mass_transfer(r, t, law);
+  if (own) return law;
+  if (t.has("mass_transfer") && !t.has("polarization_resistance"))
+    t.wrong("mass_transfer", "serves with a law of its own only",
+            "leave it out: it plates as the part does");
   if (t.has("polarization_offset") && !t.has("polarization_resistance"))
     t.wrong("polarization_offset", "serves with polarization_resistance only",
             "give that as well, or leave this out: it plates as the part does");
@@ -29,7 +35,7 @@ void read_thieves(Reading& r) {
     solver::Thief thief;
     thief.name = name_in(t);
     if (const auto given = t.quantity("resistance")) thief.resistance = *given;
-    thief.polarization = read_own_law(t);
+    thief.polarization = read_own_law(r, t);
     thief.solid = read_beside_part(r, t, mesh::Role::thief).value_or(0);
     r.content.thieves.push_back(std::move(thief));
   }
@@ -44,7 +50,10 @@ void read_floating(Reading& r) {
     if (const auto given = t.quantity("polarization_resistance")) {
       floating.resistance = *given;
     } else if (!t.has("polarization_resistance")) {
-      floating.resistance = r.content.cathode.resistance;
+      floating.resistance =
+          solver::linearized(r.content.cathode, r.content.solution, false,
+                             likely_density(r))
+              .resistance;
       r.content.assumed.push_back(
           {t.address_of("polarization_resistance"),
            fmt::format("{:.3g} ohm cm2", 1e4 * floating.resistance.value),

@@ -19,6 +19,9 @@ constexpr Limits kVoltage{Dimension::voltage, "1 uV", "1000 V"};
 constexpr Limits kOffset{Dimension::voltage, "-10 V", "10 V"};
 constexpr Limits kLead{Dimension::resistance, "0 ohm", "1000 ohm"};
 constexpr Limits kSlope{Dimension::area_resistance, "0 ohm cm2", "1e6 ohm cm2"};
+constexpr Limits kExchange{Dimension::current_density, "1e-12 A/m2",
+                           "1e5 A/m2"};
+constexpr Limits kDecade{Dimension::voltage, "1 mV", "1 V"};
 constexpr Limits kDuration{Dimension::duration, "1 ms", "3650 day"};
 constexpr Limits kCoating{Dimension::length, "1 nm", "10 mm"};
 constexpr Limits kTolerance{Dimension::fraction, "0.001 %", "20 %"};
@@ -118,9 +121,23 @@ std::vector<KeyInfo> wire_keys() {
 }
 
 std::vector<KeyInfo> with_polarization(std::vector<KeyInfo> keys) {
-  keys.push_back(quantity("polarization_resistance", kSlope));
-  keys.push_back(value("polarization_at", kDensity));
-  keys.push_back(quantity("polarization_offset", kOffset));
+  const std::vector<std::string_view> curve{"exchange_current_density",
+                                            "tafel_slope"};
+  for (KeyInfo key :
+       {choice("law", {"linear", "tafel", "butler-volmer"}),
+        instead(curve, quantity("polarization_resistance", kSlope)),
+        instead(curve, value("polarization_at", kDensity)),
+        quantity("polarization_offset", kOffset),
+        quantity("exchange_current_density", kExchange),
+        quantity("tafel_slope", kDecade),
+        quantity("reverse_tafel_slope", kDecade)})
+    keys.push_back(std::move(key));
+  return keys;
+}
+
+/// Of cathodes: what the solution brings may bound their law.
+std::vector<KeyInfo> with_mass_transfer(std::vector<KeyInfo> keys) {
+  keys.push_back(flag("mass_transfer"));
   return keys;
 }
 
@@ -156,8 +173,8 @@ std::vector<KeyInfo> clip_keys() {
 }
 
 std::vector<KeyInfo> thief_keys() {
-  return with_polarization(
-      solid_keys(limits::length, {quantity("resistance", kLead)}));
+  return with_mass_transfer(with_polarization(
+      solid_keys(limits::length, {quantity("resistance", kLead)})));
 }
 
 std::vector<KeyInfo> floating_keys() {
@@ -273,7 +290,7 @@ std::vector<TableInfo> build_tables() {
       shaped(several("thief", kMostSolids, thief_keys())),
       shaped(several("floating", kMostSolids, floating_keys())),
       several("mask", 200, mask_keys()),
-      single("cathode", with_polarization({choice("law", {"linear"})})),
+      single("cathode", with_mass_transfer(with_polarization({}))),
       single("supply", supply_keys()),
       several("rectifier", kMostRectifiers, rectifier_keys()),
       needed(several("step", kMostSteps, step_keys())),

@@ -116,7 +116,14 @@ void check_faces(Reading& r, TableReader& table, std::string_view key,
 void check_on_axis(Reading& r, const mesh::Solid& solid,
                    const std::string& place_key);
 
-/// The three keys of a linear law. @returns whether a slope was given.
+/// The keys of a law, whichever kind. @returns whether it has its slope.
 bool read_polarization(TableReader& table, solver::Polarization& law);
+
+/// Whether mass transfer bounds it; needs the solution.
+void read_mass_transfer(Reading& r, TableReader& table,
+                        solver::Polarization& law);
+
+/// Mean current density over the parts, as near as the file tells it [A/m2].
+double likely_density(const Reading& r);
 
 }  // namespace thinspot::io

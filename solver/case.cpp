@@ -28,6 +28,20 @@ bool follows_temperature(const Case& c) {
   });
 }
 
+void visit_law(
+    Polarization& law, const std::string& key,
+    const std::function<void(const std::string& key, Quantity&)>& visit) {
+  if (law.law == Law::linear) {
+    visit(key + "polarization_resistance", law.resistance);
+  } else {
+    visit(key + "exchange_current_density", law.exchange_current_density);
+    visit(key + "tafel_slope", law.tafel_slope);
+    if (law.law == Law::butler_volmer)
+      visit(key + "reverse_tafel_slope", law.reverse_tafel_slope);
+  }
+  visit(key + "polarization_offset", law.offset);
+}
+
 void visit_settings(
     Supply& supply, const std::string& key,
     const std::function<void(const std::string& key, Quantity&)>& visit) {
@@ -47,12 +61,10 @@ void for_each_quantity(
     visit("solution.conductivity_per_kelvin",
           c.solution.conductivity_per_kelvin);
   visit("solution.efficiency", c.solution.efficiency);
-  visit("cathode.polarization_resistance", c.cathode.resistance);
-  visit("cathode.polarization_offset", c.cathode.offset);
+  visit_law(c.cathode, "cathode.", visit);
   for (Anode& a : c.anodes) {
     const std::string key = "anode." + a.name + ".";
-    visit(key + "polarization_resistance", a.polarization.resistance);
-    visit(key + "polarization_offset", a.polarization.offset);
+    visit_law(a.polarization, key, visit);
     visit(key + "open_circuit_voltage", a.open_circuit_voltage);
     visit(key + "bag_resistance", a.bag_resistance);
   }
@@ -61,9 +73,7 @@ void for_each_quantity(
   for (Thief& t : c.thieves) {
     const std::string key = "thief." + t.name + ".";
     visit(key + "resistance", t.resistance);
-    if (!t.polarization) continue;
-    visit(key + "polarization_resistance", t.polarization->resistance);
-    visit(key + "polarization_offset", t.polarization->offset);
+    if (t.polarization) visit_law(*t.polarization, key, visit);
   }
   for (Floating& f : c.floating)
     visit("floating." + f.name + ".polarization_resistance", f.resistance);

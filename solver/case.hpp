@@ -65,13 +65,28 @@ struct Solution {
   std::string stirring = "still";
 };
 
-/// Linear law: overpotential = offset + resistance * current density.
+/// How current density follows the overpotential of an electrode.
+enum class Law {
+  linear,        ///< overpotential = offset + resistance * density
+  tafel,         ///< density = i0 exp(over / b)
+  butler_volmer  ///< density = i0 (exp(over / b) - exp(-over / reverse b))
+};
+
+/// Polarization of an electrode. Densities and overpotentials count positive
+/// in the direction in which it works: into a cathode, out of an anode.
 struct Polarization {
-  Quantity resistance;  ///< slope d(eta)/di [ohm m2]; 0: fixed potential
+  Law law = Law::linear;
+  Quantity resistance;  ///< linear: slope d(eta)/di [ohm m2]; 0: fixed
+                        ///< potential
   /// Mean current density at which the slope holds [A/m2]; at another mean it
   /// is rescaled by at/mean. Left out: constant slope.
   std::optional<double> at;
   Quantity offset;  ///< [V], positive in the direction of loss
+  Quantity exchange_current_density;  ///< i0, of the curved laws [A/m2]
+  Quantity tafel_slope;               ///< b ln 10 [V/decade]
+  Quantity reverse_tafel_slope;       ///< of the other direction [V/decade]
+  /// The density stays below the solution's limiting current density.
+  bool mass_transfer = false;
 };
 
 struct Wire {
@@ -176,9 +191,9 @@ struct Target {
   std::optional<double> thickness;  ///< least local thickness wanted [m]
   /// Where a published standard's class asked for it; empty: none.
   std::string standard, thickness_class;
-  std::string thickness_source;  ///< edition and whether from memory
-  std::vector<std::string> faces;   ///< empty: what a 20 mm ball touches
-  double contact_margin = 0;        ///< [m]
+  std::string thickness_source;    ///< edition and whether from memory
+  std::vector<std::string> faces;  ///< empty: what a 20 mm ball touches
+  double contact_margin = 0;       ///< [m]
   std::optional<double> burning_current_density;       ///< [A/m2]
   std::optional<std::array<double, 2>> working_range;  ///< [A/m2]
 };

@@ -1,5 +1,6 @@
 #include "solver/cell_estimate.hpp"
 
+#include "solver/polarization.hpp"
 #include "solver/rectifier_estimate.hpp"
 #include "solver/supply.hpp"
 
@@ -192,6 +193,9 @@ Areas find_areas(const Case& c, const WettedSection& wetted, double depth) {
 CellEstimate estimate_cell(const Case& c, const mesh::Section& section,
                            const WettedSection& wetted, const Areas& areas,
                            double depth) {
+  if (has_curved_laws(c) && areas.anodes > 0)
+    return estimate_cell(with_linear_laws(c, areas.drawing(), areas.anodes),
+                         section, wetted, areas, depth);
   const std::vector<double> ways = conductances(c, section, wetted, depth);
   const double liquid = 1 / std::accumulate(ways.begin(), ways.end(), 0.0);
   const Surfaces at_metal = surfaces(c, wetted, areas, depth);

@@ -63,8 +63,7 @@ LeftOut left_out(const Turnable& t, const Certified& solved, const Case& c) {
   for (std::size_t p = 0; p < model.surfaces.size(); ++p) {
     const std::size_t on = model.surfaces[p].electrode;
     const PartOutcome& o = solved.outcome.parts[p];
-    const VectorXd density = fewer.current_density(
-        on, there.answers, there.drive, there.laws[on].resistance);
+    const VectorXd density = current_density(fewer, there, on);
     const double change =
         factor * (density - o.current_density).cwiseAbs().maxCoeff();
     e.parts.push_back({change, change, change, change});

@@ -88,6 +88,16 @@ std::vector<double> resistances_of(const std::vector<ElectrodeLaw>& laws) {
   return resistances;
 }
 
+LocalLaws local_laws(const std::vector<ElectrodeLaw>& laws) {
+  LocalLaws local(resistances_of(laws));
+  const bool curved =
+      std::any_of(laws.begin(), laws.end(),
+                  [](const ElectrodeLaw& law) { return law.tangent; });
+  if (!curved) return local;
+  for (const ElectrodeLaw& law : laws) local.tangents.push_back(law.tangent);
+  return local;
+}
+
 VectorXd drives(const std::vector<ElectrodeLaw>& laws,
                 const MatrixXd& conductance, double voltage) {
   return drives(laws, conductance, VectorXd::Constant(1, voltage));
@@ -96,7 +106,8 @@ VectorXd drives(const std::vector<ElectrodeLaw>& laws,
 VectorXd drives(const std::vector<ElectrodeLaw>& laws,
                 const MatrixXd& conductance, const VectorXd& rails) {
   const auto m = static_cast<Index>(laws.size());
-  VectorXd shifts(m), right(m);
+  VectorXd shifts = VectorXd::Ones(conductance.cols());
+  VectorXd right = VectorXd::Zero(conductance.cols());
   bool simple = true;
   for (Index e = 0; e < m; ++e) {
     const ElectrodeLaw& law = laws[static_cast<std::size_t>(e)];
@@ -108,7 +119,7 @@ VectorXd drives(const std::vector<ElectrodeLaw>& laws,
   // U - series * current = rail, current = conductance (U + shifts); floating:
   // current = 0, divided by its own conductance to be of the others' size.
   const VectorXd shifted = conductance * shifts;
-  MatrixXd system = MatrixXd::Identity(m, m);
+  MatrixXd system = MatrixXd::Identity(shifts.size(), shifts.size());
   for (Index e = 0; e < m; ++e) {
     const ElectrodeLaw& law = laws[static_cast<std::size_t>(e)];
     if (law.floating) {

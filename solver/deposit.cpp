@@ -70,8 +70,7 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
   for (const Surface& surface : model.surfaces) {
     PartOutcome part;
     part.current_density =
-        model.response.current_density(surface.electrode, w.answers, w.drive,
-                                       w.laws[surface.electrode].resistance);
+        current_density(model.response, w, surface.electrode);
     part.current = w.current(static_cast<Index>(surface.electrode));
     const Electrode& e = model.response.electrodes().each[surface.electrode];
     const double mean = part.current / (e.measure * model.scale.depth);

@@ -2,13 +2,12 @@
 
 namespace thinspot::solver {
 
-FixedRows find_fixed(const Electrodes& electrodes,
-                     const std::vector<double>& resistance) {
+FixedRows find_fixed(const Electrodes& electrodes, const LocalLaws& laws) {
   FixedRows f;
   const std::size_t rows = electrodes.nodes.mesh_node.size();
   f.held.assign(rows, false);
   for (std::size_t e = 0; e < electrodes.each.size(); ++e)
-    if (resistance[e] == 0)
+    if (laws.resistance[e] == 0)
       for (int row : electrodes.each[e].rows)
         f.held[static_cast<std::size_t>(row)] = true;
   for (std::size_t r = 0; r < rows; ++r)

@@ -1,9 +1,13 @@
 #pragma once
 
 #include "solver/electrodes.hpp"
+#include "solver/tangent.hpp"
 
 #include <Eigen/Core>
 
+#include <initializer_list>
+#include <memory>
+#include <utility>
 #include <vector>
 
 namespace thinspot::solver {
@@ -17,26 +21,53 @@ struct BoundaryAnswer {
   double relative_residual = 0;
 };
 
+/// The laws of all electrodes where they work. The density that leaves the
+/// liquid is (potential - drive) / resistance, or, by a tangent, slope *
+/// (potential - drive) + rest.
+struct LocalLaws {
+  LocalLaws() = default;
+  LocalLaws(std::vector<double> of_each) : resistance(std::move(of_each)) {}
+  LocalLaws(std::initializer_list<double> of_each) : resistance(of_each) {}
+
+  /// Of each electrode [ohm m2]; 0 holds the potential fixed.
+  std::vector<double> resistance;
+  /// Of each electrode, nullptr where the law is linear; empty: all are.
+  std::vector<std::shared_ptr<const Tangent>> tangents;
+
+  const Tangent* tangent(std::size_t e) const {
+    return tangents.empty() ? nullptr : tangents[e].get();
+  }
+  /// Of what drives the currents: one an electrode, and one more for the rest
+  /// of the tangents, which is always 1.
+  Eigen::Index drives() const {
+    return static_cast<Eigen::Index>(resistance.size()) +
+           (tangents.empty() ? 0 : 1);
+  }
+  bool operator==(const LocalLaws&) const = default;
+};
+
 /// Boundary rows whose potential is held, and the others.
 struct FixedRows {
   std::vector<bool> held;
   std::vector<Eigen::Index> free, fixed;
 };
-FixedRows find_fixed(const Electrodes& electrodes,
-                     const std::vector<double>& resistance);
+FixedRows find_fixed(const Electrodes& electrodes, const LocalLaws& laws);
 
 /// Calls add(row, column, value) for every entry of sum of mass / resistance.
 template <class Add>
-void for_each_law_entry(const Electrodes& electrodes,
-                        const std::vector<double>& resistance, Add add) {
+void for_each_law_entry(const Electrodes& electrodes, const LocalLaws& laws,
+                        Add add) {
   for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (resistance[e] == 0) continue;
+    if (laws.resistance[e] == 0) continue;
     const Electrode& electrode = electrodes.each[e];
-    for (Eigen::Index k = 0; k < electrode.mass.outerSize(); ++k)
-      for (SparseMatrix::InnerIterator it(electrode.mass, k); it; ++it)
+    const Tangent* tangent = laws.tangent(e);
+    const SparseMatrix& mass = tangent ? tangent->mass : electrode.mass;
+    const double over = tangent ? 1 : laws.resistance[e];
+    for (Eigen::Index k = 0; k < mass.outerSize(); ++k)
+      for (SparseMatrix::InnerIterator it(mass, k); it; ++it)
         add(electrode.rows[static_cast<std::size_t>(it.row())],
             electrode.rows[static_cast<std::size_t>(it.col())],
-            it.value() / resistance[e]);
+            it.value() / over);
   }
 }
 

@@ -28,8 +28,7 @@ struct Local {
 };
 
 Local local(const Model& model, const WorkingPoint& w, std::size_t e) {
-  const VectorXd density = model.response.current_density(e, w.answers, w.drive,
-                                                          w.laws[e].resistance);
+  const VectorXd density = current_density(model.response, w, e);
   const Electrodes& electrodes = model.response.electrodes();
   const Surface surface = unroll(model.mesh, model.section, electrodes, e);
   Local result;

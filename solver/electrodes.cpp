@@ -1,10 +1,30 @@
 #include "solver/electrodes.hpp"
 
+#include "solver/element.hpp"
+
 #include <map>
+#include <numbers>
 
 namespace thinspot::solver {
 
 namespace {
+
+std::array<double, 4> gauss_sizes(const mesh::Mesh& mesh,
+                                  const mesh::BoundaryEdge& edge) {
+  Eigen::Matrix<double, 2, 3> p;
+  for (std::size_t k = 0; k < 3; ++k)
+    p.col(static_cast<Eigen::Index>(k)) = mesh.nodes.col(edge.nodes[k]);
+  std::array<double, 4> sizes{};
+  for (std::size_t q = 0; q < sizes.size(); ++q) {
+    const EdgePoint& at = gauss_rule()[q];
+    const double w =
+        mesh.cut == mesh::Cut::axisymmetric
+            ? 2 * std::numbers::pi * p.row(0).dot(edge_functions(at.t))
+            : 1;
+    sizes[q] = at.weight * w * (p * edge_derivatives(at.t)).norm();
+  }
+  return sizes;
+}
 
 Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
                        ElectrodeNodes& nodes) {
@@ -19,7 +39,8 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
     if (is_new) hats.emplace_back(end, entry->second, 1);
     return entry->second;
   };
-  for (const mesh::BoundaryEdge& edge : mesh.boundary) {
+  for (std::size_t b = 0; b < mesh.boundary.size(); ++b) {
+    const mesh::BoundaryEdge& edge = mesh.boundary[b];
     if (edge.owner != static_cast<int>(solid) || edge.masked) continue;
     const Eigen::Matrix3d mass = edge_mass(mesh, edge);
     std::array<int, 3> index{};
@@ -35,6 +56,7 @@ Electrode electrode_of(const mesh::Mesh& mesh, std::size_t solid,
       if (is_new) electrode.rows.push_back(row);
       index[k] = entry->second;
     }
+    electrode.edges.push_back({b, index, gauss_sizes(mesh, edge)});
     for (std::size_t end : {0u, 1u})
       hats.emplace_back(index[2], hat(index[end]), 0.5);
     for (std::size_t j = 0; j < 3; ++j)

@@ -3,6 +3,7 @@
 #include "mesh/mesh.hpp"
 #include "solver/laplace.hpp"
 
+#include <array>
 #include <unordered_map>
 #include <vector>
 
@@ -13,6 +14,14 @@ namespace thinspot::solver {
 struct ElectrodeNodes {
   std::vector<int> mesh_node;  ///< of a boundary row
   std::vector<int> row;        ///< of a mesh node; -1 inside the liquid
+};
+
+/// An edge of an electrode, for laws that are not linear along it.
+struct ElectrodeEdge {
+  std::size_t boundary = 0;      ///< index into Mesh::boundary
+  std::array<int, 3> place{};    ///< of its nodes in Electrode::rows
+  std::array<double, 4> size{};  ///< of each Gauss point: weight, length and w
+                                 ///< [m planar, m2 axisymmetric]
 };
 
 /// Where one solid meets the liquid.
@@ -27,6 +36,7 @@ struct Electrode {
   SparseMatrix hats;
   Eigen::VectorXd weight;  ///< mass times ones
   double measure = 0;      ///< length or area: sum of weight
+  std::vector<ElectrodeEdge> edges;
 };
 
 /// Place in `rows` of each boundary row that the electrode has.

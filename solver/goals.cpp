@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <unordered_map>
 
 namespace thinspot::solver {
 
@@ -37,8 +38,9 @@ class Finder {
         outcome_(outcome),
         w_(outcome.point),
         each_(model.response.electrodes().each),
-        m_(static_cast<Index>(each_.size())) {
-    goals_.fields.resistance = resistances_of(w_.laws);
+        m_(static_cast<Index>(each_.size())),
+        units_(w_.answers.potential.cols()) {
+    goals_.fields.laws = local_laws(w_.laws);
     goals_.fields.conductivity = c.solution.conductivity.value;
   }
 
@@ -103,7 +105,7 @@ class Finder {
     const Index rows = w_.answers.potential.rows();
     loads_ = MatrixXd::Zero(rows, count);
     held_ = MatrixXd::Zero(rows, count);
-    unit_ = MatrixXd::Zero(count, m_);
+    unit_ = MatrixXd::Zero(count, units_);
     for (Index k = 0; k < count; ++k) {
       const Window& window = windows_[static_cast<std::size_t>(k)];
       const Electrode& e = each_[window.electrode];
@@ -118,17 +120,30 @@ class Finder {
 
   void read_law(Index k, const Window& window, const Electrode& e,
                 const WindowAverage& average) {
-    const double r = resistance(window.electrode);
+    const Tangent* tangent = w_.laws[window.electrode].tangent.get();
+    const VectorXd slope =
+        tangent ? tangent->node_slope
+                : VectorXd::Constant(average.weights.size(),
+                                     1 / resistance(window.electrode));
+    const VectorXd weights = average.weights.cwiseProduct(slope);
     for (std::size_t n = 0; n < e.rows.size(); ++n)
-      loads_(e.rows[n], k) += average.weights(static_cast<Index>(n)) / r;
-    unit_.row(k) =
-        average.weights.transpose() * rows_of(e, w_.answers.potential) / r;
-    unit_(k, static_cast<Index>(window.electrode)) -= average.weights.sum() / r;
+      loads_(e.rows[n], k) += weights(static_cast<Index>(n));
+    unit_.row(k) = weights.transpose() * rows_of(e, w_.answers.potential);
+    unit_(k, static_cast<Index>(window.electrode)) -= weights.sum();
+    if (tangent)
+      unit_(k, units_ - 1) += average.weights.dot(tangent->node_rest);
+    std::unordered_map<std::size_t, Eigen::Vector3d> ends;
+    for (const ElectrodeEdge& edge : e.edges)
+      ends[edge.boundary] = {slope(edge.place[0]), slope(edge.place[1]),
+                             slope(edge.place[2])};
     for (const EdgeStretch& s : average.edges) {
-      EdgeLoad load{s.boundary, m_ + k, Eigen::Vector2d::Zero()};
-      for (const EdgePoint& q : gauss_rule())
-        load.load += s.share * (s.to - s.from) * q.weight / r *
-                     edge_bubbles(s.from + q.t * (s.to - s.from));
+      EdgeLoad load{s.boundary, units_ + k, Eigen::Vector2d::Zero()};
+      for (const EdgePoint& q : gauss_rule()) {
+        const double t = s.from + q.t * (s.to - s.from);
+        load.load += s.share * (s.to - s.from) * q.weight *
+                     edge_functions(t).dot(ends.at(s.boundary)) *
+                     edge_bubbles(t);
+      }
       goals_.fields.loads.push_back(load);
     }
   }
@@ -158,7 +173,7 @@ class Finder {
   /// Where electrodes that hold their potential touch, their shares of the
   /// node between them are right as far as the current is even there.
   void add_shared_nodes() {
-    for (const auto& pair : model_.response.touching(goals_.fields.resistance))
+    for (const auto& pair : model_.response.touching(goals_.fields.laws))
       for (std::size_t e : pair) {
         const Electrode& electrode = each_[e];
         const auto places = places_by_row(electrode);
@@ -186,18 +201,17 @@ class Finder {
 
   void solve_fields() {
     const auto count = static_cast<Index>(windows_.size());
-    MatrixXd boundary(w_.answers.potential.rows(), m_ + count);
-    boundary.leftCols(m_) = w_.answers.potential;
+    MatrixXd boundary(w_.answers.potential.rows(), units_ + count);
+    boundary.leftCols(units_) = w_.answers.potential;
     if (count > 0)
-      boundary.rightCols(count) =
-          model_.response
-              .solve(goals_.fields.conductivity, goals_.fields.resistance,
-                     loads_, held_)
-              .potential;
+      boundary.rightCols(count) = model_.response
+                                      .solve(goals_.fields.conductivity,
+                                             goals_.fields.laws, loads_, held_)
+                                      .potential;
     goals_.fields.nodes = model_.response.everywhere(boundary);
     add_disc_loads(model_, boundary, goals_.fields);
-    goals_.solution = VectorXd::Zero(m_ + count);
-    goals_.solution.head(m_) = w_.drive;
+    goals_.solution = VectorXd::Zero(units_ + count);
+    goals_.solution.head(units_) = w_.drive;
     boundary_ = std::move(boundary);
   }
 
@@ -221,7 +235,7 @@ class Finder {
   /// of the working point: the supply's small equations, by differences.
   void find_duals(const VectorXd& base) {
     const Index count = unit_.rows();
-    goals_.duals = MatrixXd::Zero(m_ + count, base.size());
+    goals_.duals = MatrixXd::Zero(units_ + count, base.size());
     const double scale = w_.current.cwiseAbs().maxCoeff() / model_.scale.depth;
     const double step = 1e-6 * scale;
     for (Index j = 0; j < m_; ++j) {
@@ -231,7 +245,7 @@ class Finder {
       operate(moved, case_, model_.scale);
       goals_.duals.row(j) = (figures(moved) - base).transpose() / step;
     }
-    for (Index k = 0; k < count; ++k) goals_.duals(m_ + k, 3 + m_ + k) += 1;
+    for (Index k = 0; k < count; ++k) goals_.duals(units_ + k, 3 + m_ + k) += 1;
   }
 
   /// d figure / d ln R = integral over the electrode of the law's current
@@ -243,7 +257,7 @@ class Finder {
     goals_.by_slope = MatrixXd::Zero(goals_.value.size(), m_);
     for (Index e = 0; e < m_; ++e) {
       const double r = resistance(static_cast<std::size_t>(e));
-      if (r == 0) continue;
+      if (r == 0 || w_.laws[static_cast<std::size_t>(e)].tangent) continue;
       const Electrode& electrode = each_[static_cast<std::size_t>(e)];
       const VectorXd over =
           (rows_of(electrode, field).array() - w_.drive(e)).matrix();
@@ -263,7 +277,8 @@ class Finder {
   const Outcome& outcome_;
   const WorkingPoint& w_;
   const std::vector<Electrode>& each_;
-  Index m_;  // electrodes
+  Index m_;      // electrodes
+  Index units_;  // unit answers: one an electrode, and the tangents' rest
   std::vector<Window> windows_;
   MatrixXd loads_, held_;  // boundary rows x windows
   MatrixXd unit_;          // windows x electrodes: average for 1 V on each

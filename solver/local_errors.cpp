@@ -93,6 +93,11 @@ class Estimator {
     for (std::size_t e = 0; e < electrodes.each.size(); ++e)
       electrode_of_[electrodes.each[e].solid] = static_cast<int>(e);
     loads_.resize(mesh.boundary.size());
+    curved_.resize(mesh.boundary.size());
+    for (std::size_t e = 0; e < electrodes.each.size(); ++e)
+      if (const Tangent* tangent = fields.laws.tangent(e))
+        for (std::size_t k = 0; k < tangent->edges.size(); ++k)
+          curved_[electrodes.each[e].edges[k].boundary] = &tangent->edges[k];
     for (const EdgeLoad& l : fields.loads) loads_[l.edge].push_back(&l);
     sum_fluxes();
   }
@@ -262,7 +267,8 @@ class Estimator {
       add_loads(t, edge, b, residual);
       return;
     }
-    const double resistance = fields_.resistance[static_cast<std::size_t>(e)];
+    const double resistance =
+        fields_.laws.resistance[static_cast<std::size_t>(e)];
     if (resistance == 0) {  // held: no bubble on this edge
       energy.middleRows(first, 2).setZero();
       energy.middleCols(first, 2).setZero();
@@ -271,12 +277,18 @@ class Estimator {
       return;
     }
     const EdgeSamples& s = samples[edge];
+    const Tangent::AtEdge* curved = curved_[b];
+    const bool same_way =
+        of.nodes[0] == mesh_.triangles(static_cast<Index>(edge), t);
     for (std::size_t q = 0; q < 4; ++q) {
       const Eigen::Vector2d tangent = p * s.gradient[q] * s.along;
-      const double w = gauss_rule()[q].weight * tangent.norm() *
-                       weight(p, s.shape[q]) / resistance;
+      const double size =
+          gauss_rule()[q].weight * tangent.norm() * weight(p, s.shape[q]);
+      const std::size_t at = same_way ? q : 3 - q;
+      const double w = size * (curved ? curved->slope[at] : 1 / resistance);
       Eigen::RowVectorXd target = -w * s.shape[q].transpose() * u;
       target(e) += w;
+      if (curved) target(rest_field()) -= size * curved->rest[at];
       residual.middleRows(first, 2) += s.bubbles[q] * target;
       energy.block<2, 2>(first, first) +=
           w * s.bubbles[q] * s.bubbles[q].transpose();
@@ -331,9 +343,13 @@ class Estimator {
     Eigen::RowVectorXd change = fields_.conductivity * w * off * size *
                                 field.norm() * dual.colwise().norm();
     const int el = electrode(e);
-    if (el < 0 || fields_.resistance[static_cast<std::size_t>(el)] == 0)
+    if (el < 0 || fields_.laws.resistance[static_cast<std::size_t>(el)] == 0)
       return change;
-    const double r = fields_.resistance[static_cast<std::size_t>(el)];
+    const auto of = static_cast<std::size_t>(&e - mesh_.boundary.data());
+    const double slope =
+        curved_[of] ? mean(curved_[of]->slope)
+                    : 1 / fields_.laws.resistance[static_cast<std::size_t>(el)];
+    const double rest = curved_[of] ? mean(curved_[of]->rest) : 0;
     Eigen::RowVectorXd z(goals);
     double over = -solution(el);
     for (Index q = 0; q < goals; ++q) z(q) = -duals(el, q);
@@ -342,8 +358,18 @@ class Estimator {
       over += fields_.nodes.row(node).dot(solution) / 3;
       z += fields_.nodes.row(node) * duals / 3;
     }
-    change += w * std::abs(size - wanted) / r * std::abs(over) * z.cwiseAbs();
+    change += w * std::abs(size - wanted) * std::abs(slope * over + rest) *
+              z.cwiseAbs();
     return change;
+  }
+
+  /// The field that carries the rest of the tangents.
+  Index rest_field() const {
+    return static_cast<Index>(fields_.laws.resistance.size());
+  }
+
+  static double mean(const std::array<double, 4>& of) {
+    return 0.25 * (of[0] + of[1] + of[2] + of[3]);
   }
 
   const mesh::Mesh& mesh_;
@@ -353,6 +379,7 @@ class Estimator {
   std::vector<int> boundary_of_;   // of a middle node: boundary edge, or -1
   std::vector<int> electrode_of_;  // of a solid
   std::vector<std::vector<const EdgeLoad*>> loads_;  // of a boundary edge
+  std::vector<const Tangent::AtEdge*> curved_;       // of a boundary edge
   MatrixXd values_;  // of all fields at the six nodes of a triangle
   Flux flux_;        // at the Gauss points of one of its edges
   MatrixXd jumps_;   // 4 rows a middle node: outward fluxes of both sides

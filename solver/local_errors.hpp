@@ -2,6 +2,7 @@
 
 #include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
+#include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
 
 #include <Eigen/Core>
@@ -23,11 +24,12 @@ struct EdgeLoad {
 /// is free of sources, its flux through an electrode follows the law's slope
 /// and the load there, and electrodes without resistance hold a value.
 struct Fields {
-  double conductivity = 0;         ///< [S/m]
-  std::vector<double> resistance;  ///< of each electrode [ohm m2]
-  Eigen::MatrixXd nodes;           ///< one column a field
+  double conductivity = 0;  ///< [S/m]
+  LocalLaws laws;
+  Eigen::MatrixXd nodes;  ///< one column a field
   /// Field k, for k below the number of electrodes, has the load of one volt
-  /// behind electrode k; the others only these.
+  /// behind electrode k; where laws are tangents the next has that of their
+  /// rest; the others only these.
   std::vector<EdgeLoad> loads;
 };
 

@@ -24,7 +24,9 @@ MatrixXd current_change(const WorkingPoint& w, const Electrode& electrode,
     over.row(static_cast<Index>(k)) =
         w.answers.potential.row(electrode.rows[k]);
   over.col(static_cast<Index>(e)).array() -= 1;
-  return over.transpose() * (electrode.mass * over) / w.laws[e].resistance;
+  const MatrixXd all =
+      over.transpose() * (electrode.mass * over) / w.laws[e].resistance;
+  return all.topRows(w.answers.current.rows());
 }
 
 /// A step beyond this leaves what a derivative knows.

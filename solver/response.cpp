@@ -35,11 +35,10 @@ constexpr double kMostImbalance = 1e-7;
 /// How much of each row is each electrode's, of those that hold their
 /// potential: by the weights of its node on them.
 MatrixXd shares(const Electrodes& electrodes, Index rows,
-                const std::vector<double>& resistance) {
-  MatrixXd share =
-      MatrixXd::Zero(rows, static_cast<Index>(electrodes.each.size()));
+                const LocalLaws& laws) {
+  MatrixXd share = MatrixXd::Zero(rows, laws.drives());
   for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (resistance[e] != 0) continue;
+    if (laws.resistance[e] != 0) continue;
     const Electrode& electrode = electrodes.each[e];
     for (std::size_t k = 0; k < electrode.rows.size(); ++k)
       // On the axis a node may have no weight at all.
@@ -53,17 +52,23 @@ MatrixXd shares(const Electrodes& electrodes, Index rows,
   return share;
 }
 
-/// Loads of one volt behind each law: mass times ones over resistance.
+/// Loads of one volt behind each law: mass times ones over resistance; last
+/// those of the tangents' rest.
 MatrixXd unit_loads(const Electrodes& electrodes, Index rows,
-                    const std::vector<double>& resistance) {
-  MatrixXd loads =
-      MatrixXd::Zero(rows, static_cast<Index>(electrodes.each.size()));
+                    const LocalLaws& laws) {
+  MatrixXd loads = MatrixXd::Zero(rows, laws.drives());
   for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (resistance[e] == 0) continue;
+    if (laws.resistance[e] == 0) continue;
     const Electrode& electrode = electrodes.each[e];
-    for (std::size_t k = 0; k < electrode.rows.size(); ++k)
-      loads(electrode.rows[k], static_cast<Index>(e)) +=
-          electrode.weight(static_cast<Index>(k)) / resistance[e];
+    const Tangent* tangent = laws.tangent(e);
+    for (std::size_t n = 0; n < electrode.rows.size(); ++n) {
+      const auto k = static_cast<Index>(n);
+      double& load = loads(electrode.rows[n], static_cast<Index>(e));
+      load += tangent ? tangent->weight(k)
+                      : electrode.weight(k) / laws.resistance[e];
+      if (tangent)
+        loads(electrode.rows[n], loads.cols() - 1) -= tangent->rest(k);
+    }
   }
   return loads;
 }
@@ -73,16 +78,16 @@ MatrixXd unit_loads(const Electrodes& electrodes, Index rows,
 std::vector<MatrixXd> leaving_through(const Electrodes& electrodes,
                                       const UnitAnswers& answers,
                                       double conductivity,
-                                      const std::vector<double>& resistance,
+                                      const LocalLaws& laws,
                                       const MatrixXd& share) {
   MatrixXd all = -conductivity * answers.reaction;
-  for_each_law_entry(electrodes, resistance, [&](int j, int k, double v) {
+  for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
     all.row(j) -= v * answers.potential.row(k);
   });
-  all += unit_loads(electrodes, all.rows(), resistance);
+  all += unit_loads(electrodes, all.rows(), laws);
   std::vector<MatrixXd> leaving(electrodes.each.size());
   for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (resistance[e] != 0) continue;
+    if (laws.resistance[e] != 0) continue;
     const std::vector<int>& rows = electrodes.each[e].rows;
     leaving[e] =
         share(rows, static_cast<Index>(e)).asDiagonal() * all(rows, Eigen::all);
@@ -101,21 +106,27 @@ VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
 /// Electrode currents: by the law where there is one, which equals the sum of
 /// its reactions; by reactions where the potential is held.
 MatrixXd electrode_currents(const Electrodes& electrodes,
-                            const UnitAnswers& answers,
-                            const std::vector<double>& resistance) {
+                            const UnitAnswers& answers, const LocalLaws& laws) {
   const auto m = static_cast<Index>(electrodes.each.size());
-  MatrixXd current(m, m);
+  MatrixXd current(m, laws.drives());
   for (Index e = 0; e < m; ++e) {
     const auto n = static_cast<std::size_t>(e);
-    if (resistance[n] == 0) {
+    if (laws.resistance[n] == 0) {
       current.row(e) = answers.leaving[n].colwise().sum();
       continue;
     }
     const Electrode& electrode = electrodes.each[n];
+    if (const Tangent* tangent = laws.tangent(n)) {
+      current.row(e) = tangent->weight.transpose() *
+                       answers.potential(electrode.rows, Eigen::all);
+      current(e, e) -= tangent->weight.sum();
+      current(e, m) += tangent->rest.sum();
+      continue;
+    }
     current.row(e) = electrode.weight.transpose() *
                      answers.potential(electrode.rows, Eigen::all);
     current(e, e) -= electrode.measure;
-    current.row(e) /= resistance[n];
+    current.row(e) /= laws.resistance[n];
   }
   return current;
 }
@@ -159,38 +170,32 @@ Response::Response(std::shared_ptr<const TurningResponse> turning, double angle,
                    int waves)
     : turning_(std::move(turning)), at_{angle, waves} {}
 
-UnitAnswers Response::answer(double conductivity,
-                             const std::vector<double>& resistance) const {
+UnitAnswers Response::answer(double conductivity, const LocalLaws& laws) const {
   const Electrodes& all = electrodes();
   const auto rows = static_cast<Index>(all.nodes.mesh_node.size());
-  const MatrixXd loads = unit_loads(all, rows, resistance);
-  const MatrixXd share = shares(all, rows, resistance);
-  BoundaryAnswer on = solve(conductivity, resistance, loads, share);
+  const MatrixXd loads = unit_loads(all, rows, laws);
+  const MatrixXd share = shares(all, rows, laws);
+  BoundaryAnswer on = solve(conductivity, laws, loads, share);
   UnitAnswers answers;
   answers.potential = std::move(on.potential);
   answers.reaction = std::move(on.reaction);
   answers.relative_residual = on.relative_residual;
-  answers.leaving =
-      leaving_through(all, answers, conductivity, resistance, share);
-  answers.current = electrode_currents(all, answers, resistance);
+  answers.leaving = leaving_through(all, answers, conductivity, laws, share);
+  answers.current = electrode_currents(all, answers, laws);
   check(answers);
   return answers;
 }
 
-BoundaryAnswer Response::solve(double conductivity,
-                               const std::vector<double>& resistance,
+BoundaryAnswer Response::solve(double conductivity, const LocalLaws& laws,
                                const MatrixXd& loads,
                                const MatrixXd& held) const {
-  if (turning_)
-    return turning_->solve(at_, conductivity, resistance, loads, held);
-  return condensed_.size() > 0
-             ? solve_dense(conductivity, resistance, loads, held)
-             : solve_sparse(conductivity, resistance, loads, held);
+  if (turning_) return turning_->solve(at_, conductivity, laws, loads, held);
+  return condensed_.size() > 0 ? solve_dense(conductivity, laws, loads, held)
+                               : solve_sparse(conductivity, laws, loads, held);
 }
 
-const Response::Blocks& Response::blocks(
-    const std::vector<double>& resistance) const {
-  FixedRows rows = find_fixed(electrodes_, resistance);
+const Response::Blocks& Response::blocks(const LocalLaws& laws) const {
+  FixedRows rows = find_fixed(electrodes_, laws);
   if (blocks_ && blocks_->rows.held == rows.held) return *blocks_;
   auto made = std::make_shared<Blocks>();
   made->among_free = condensed_(rows.free, rows.free);
@@ -204,11 +209,10 @@ const Response::Blocks& Response::blocks(
   return *blocks_;
 }
 
-BoundaryAnswer Response::solve_dense(double conductivity,
-                                     const std::vector<double>& resistance,
+BoundaryAnswer Response::solve_dense(double conductivity, const LocalLaws& laws,
                                      const MatrixXd& loads,
                                      const MatrixXd& held) const {
-  const Blocks& s = blocks(resistance);
+  const Blocks& s = blocks(laws);
   const auto &free = s.rows.free, &fixed = s.rows.fixed;
   BoundaryAnswer answer;
   answer.potential = held;
@@ -218,7 +222,7 @@ BoundaryAnswer Response::solve_dense(double conductivity,
     MatrixXd h = conductivity * s.among_free;
     MatrixXd right = loads(free, Eigen::all);
     if (!fixed.empty()) right -= conductivity * product(s.to_fixed, values);
-    for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
+    for_each_law_entry(electrodes_, laws, [&](int j, int k, double v) {
       const Index row = s.place[static_cast<std::size_t>(j)],
                   column = s.place[static_cast<std::size_t>(k)];
       if (row < 0) return;
@@ -233,7 +237,7 @@ BoundaryAnswer Response::solve_dense(double conductivity,
       throw NoResultError("the response of the section is not definite");
     const MatrixXd x = factor.solve(right);
     MatrixXd rest = conductivity * product(s.among_free, x) - right;
-    for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
+    for_each_law_entry(electrodes_, laws, [&](int j, int k, double v) {
       const Index row = s.place[static_cast<std::size_t>(j)],
                   column = s.place[static_cast<std::size_t>(k)];
       if (row >= 0 && column >= 0) rest.row(row) += v * x.row(column);
@@ -251,32 +255,31 @@ BoundaryAnswer Response::solve_dense(double conductivity,
   return answer;
 }
 
-const HeldSystem& Response::system_of(
-    double conductivity, const std::vector<double>& resistance) const {
-  if (kept_ && kept_->conductivity == conductivity &&
-      kept_->resistance == resistance)
+const HeldSystem& Response::system_of(double conductivity,
+                                      const LocalLaws& laws) const {
+  if (kept_ && kept_->conductivity == conductivity && kept_->laws == laws)
     return kept_->system;
   const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
   std::vector<Eigen::Triplet<double>> entries;
-  for_each_law_entry(electrodes_, resistance, [&](int j, int k, double v) {
+  for_each_law_entry(electrodes_, laws, [&](int j, int k, double v) {
     entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
                          mesh_node[static_cast<std::size_t>(k)], v);
   });
   const Index n = stiffness_.rows();
-  SparseMatrix laws(n, n);
-  laws.setFromTriplets(entries.begin(), entries.end());
+  SparseMatrix on_metal(n, n);
+  on_metal.setFromTriplets(entries.begin(), entries.end());
   std::vector<bool> held(static_cast<std::size_t>(n), false);
-  for (Index row : find_fixed(electrodes_, resistance).fixed)
+  for (Index row : find_fixed(electrodes_, laws).fixed)
     held[static_cast<std::size_t>(mesh_node[static_cast<std::size_t>(row)])] =
         true;
   kept_ = std::make_shared<const Kept>(
-      Kept{conductivity, resistance,
-           HeldSystem(conductivity * stiffness_ + laws, held)});
+      Kept{conductivity, laws,
+           HeldSystem(conductivity * stiffness_ + on_metal, held)});
   return kept_->system;
 }
 
 BoundaryAnswer Response::solve_sparse(double conductivity,
-                                      const std::vector<double>& resistance,
+                                      const LocalLaws& laws,
                                       const MatrixXd& loads,
                                       const MatrixXd& held) const {
   const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
@@ -285,7 +288,7 @@ BoundaryAnswer Response::solve_sparse(double conductivity,
   right(mesh_node, Eigen::all) = loads;
   potential(mesh_node, Eigen::all) = held;
   const SolveReport report =
-      system_of(conductivity, resistance).solve(right, potential);
+      system_of(conductivity, laws).solve(right, potential);
   const MatrixXd reaction = stiffness_ * without_mean(potential);
   return {potential(mesh_node, Eigen::all), reaction(mesh_node, Eigen::all),
           report.relative_residual};
@@ -293,11 +296,16 @@ BoundaryAnswer Response::solve_sparse(double conductivity,
 
 VectorXd Response::current_density(std::size_t electrode,
                                    const UnitAnswers& answers,
-                                   const VectorXd& drive,
-                                   double resistance) const {
+                                   const VectorXd& drive, double resistance,
+                                   const Tangent* tangent) const {
   const Electrode& e = electrodes().each[electrode];
-  if (resistance > 0) {
+  if (tangent || resistance > 0) {
     const VectorXd potential = answers.potential * drive;
+    if (tangent)
+      return tangent->node_slope.array() *
+                 (at_rows(e, potential).array() -
+                  drive(static_cast<Index>(electrode))) +
+             tangent->node_rest.array();
     return (at_rows(e, potential).array() -
             drive(static_cast<Index>(electrode))) /
            resistance;
@@ -311,11 +319,11 @@ VectorXd Response::current_density(std::size_t electrode,
 }
 
 std::vector<std::array<std::size_t, 2>> Response::touching(
-    const std::vector<double>& resistance) const {
+    const LocalLaws& laws) const {
   std::vector<std::size_t> holder(electrodes().nodes.mesh_node.size(), count());
   std::vector<std::array<std::size_t, 2>> pairs;
   for (std::size_t e = 0; e < count(); ++e) {
-    if (resistance[e] != 0) continue;
+    if (laws.resistance[e] != 0) continue;
     for (int row : electrodes().each[e].rows) {
       const std::size_t other =
           std::exchange(holder[static_cast<std::size_t>(row)], e);

@@ -17,13 +17,14 @@
 namespace thinspot::solver {
 
 /// What linear electrodes do in one section: the answer to one volt on each
-/// electrode in turn, all others at zero. m electrodes, nb boundary rows.
+/// electrode in turn, all others at zero; where laws are tangents, last what
+/// their rest does with all at zero. m drives, nb boundary rows.
 struct UnitAnswers {
   Eigen::MatrixXd potential;  ///< of the liquid at the nodes, nb x m [V/V]
   Eigen::MatrixXd reaction;   ///< as in BoundaryAnswer
   /// Current that leaves the liquid through electrode j for 1 V on electrode
-  /// k, by reactions, per metre of depth or whole, m x m [S/m or S]. Symmetric
-  /// but for rounding, columns add up to zero: by Kirchhoff.
+  /// k, by reactions, per metre of depth or whole, electrodes x m [S/m or S].
+  /// Symmetric but for rounding, columns add up to zero: by Kirchhoff.
   Eigen::MatrixXd current;
   /// Of each electrode that holds its potential: what leaves the liquid through
   /// its nodes, in the order of its rows, one column a unit answer [A/V].
@@ -59,33 +60,29 @@ class Response {
   /// of the node between them: half, where their edges there are equally long.
   /// At different potentials the current from one to the other has no bound.
   /// @param conductivity [S/m]
-  /// @param resistance   slope of each electrode's law [ohm m2]; 0 holds the
-  ///                     potential fixed
   /// @throws NoResultError where the residual or Kirchhoff's law fails.
-  UnitAnswers answer(double conductivity,
-                     const std::vector<double>& resistance) const;
+  UnitAnswers answer(double conductivity, const LocalLaws& laws) const;
 
   /// Solves (conductivity S + mass / resistance) potential = loads, where
   /// rows of electrodes without resistance have the held values.
   /// @param loads, held  nb x k; of `held` only those rows are read, which must
   ///                     be zero elsewhere
-  BoundaryAnswer solve(double conductivity,
-                       const std::vector<double>& resistance,
+  BoundaryAnswer solve(double conductivity, const LocalLaws& laws,
                        const Eigen::MatrixXd& loads,
                        const Eigen::MatrixXd& held) const;
 
   /// Pairs of electrodes without resistance that have a node in common.
-  std::vector<std::array<std::size_t, 2>> touching(
-      const std::vector<double>& resistance) const;
+  std::vector<std::array<std::size_t, 2>> touching(const LocalLaws& laws) const;
 
   /// Current density that leaves the liquid at the nodes of one electrode, in
-  /// the order of its rows: from the law (phi - P)/R, or for R = 0 the
-  /// consistent flux q with mass q = reactions, linear on each edge [A/m2].
-  /// @param drive potential P of every electrode behind its law [V]
+  /// the order of its rows: from the law, or for R = 0 the consistent flux q
+  /// with mass q = reactions, linear on each edge [A/m2].
+  /// @param drive potential of every electrode behind its law [V]
   Eigen::VectorXd current_density(std::size_t electrode,
                                   const UnitAnswers& answers,
                                   const Eigen::VectorXd& drive,
-                                  double resistance) const;
+                                  double resistance,
+                                  const Tangent* tangent = nullptr) const;
 
   /// Potential at all mesh nodes from that at the electrode nodes [V], one
   /// column a field.
@@ -97,12 +94,10 @@ class Response {
   Eigen::MatrixXd flux_through_discs(const Eigen::MatrixXd& boundary) const;
 
  private:
-  BoundaryAnswer solve_dense(double conductivity,
-                             const std::vector<double>& resistance,
+  BoundaryAnswer solve_dense(double conductivity, const LocalLaws& laws,
                              const Eigen::MatrixXd& loads,
                              const Eigen::MatrixXd& held) const;
-  BoundaryAnswer solve_sparse(double conductivity,
-                              const std::vector<double>& resistance,
+  BoundaryAnswer solve_sparse(double conductivity, const LocalLaws& laws,
                               const Eigen::MatrixXd& loads,
                               const Eigen::MatrixXd& held) const;
 
@@ -112,16 +107,15 @@ class Response {
     std::vector<Eigen::Index> place;  ///< of each row among the free; -1
     Eigen::MatrixXd among_free, to_fixed, among_fixed;
   };
-  const Blocks& blocks(const std::vector<double>& resistance) const;
+  const Blocks& blocks(const LocalLaws& laws) const;
 
   /// The factor for the laws that were asked for last.
   struct Kept {
     double conductivity = 0;
-    std::vector<double> resistance;
+    LocalLaws laws;
     HeldSystem system;
   };
-  const HeldSystem& system_of(double conductivity,
-                              const std::vector<double>& resistance) const;
+  const HeldSystem& system_of(double conductivity, const LocalLaws& laws) const;
 
   Electrodes electrodes_;
   SparseMatrix stiffness_;

@@ -1,5 +1,7 @@
 #include "solver/step_case.hpp"
 
+#include "solver/polarization.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -31,7 +33,9 @@ void remove_solid(Case& c, std::size_t solid) {
 /// An anode without a lead is metal that nothing is connected to.
 void cut_off(Case& c, const Anode& anode) {
   c.section.solids[anode.solid].role = mesh::Role::floating;
-  Quantity resistance = anode.polarization.resistance;
+  constexpr double hardly = 10;  // what a floating anode passes [A/m2]
+  Quantity resistance =
+      linearized(anode.polarization, c.solution, true, hardly).resistance;
   resistance.value += anode.bag_resistance.value;
   c.floating.push_back({anode.name, anode.solid, anode.metal, resistance});
 }

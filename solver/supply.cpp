@@ -1,6 +1,7 @@
 #include "solver/supply.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/curved_laws.hpp"
 #include "solver/rectifiers.hpp"
 #include "solver/rescaling.hpp"
 
@@ -80,7 +81,7 @@ double wanted_voltage(const CellLines& lines, const Supply& supply,
 void settle(WorkingPoint& w, const Response& response, const Case& c,
             const SectionScale& scale) {
   w.answers =
-      response.answer(c.solution.conductivity.value, resistances_of(w.laws));
+      response.answer(c.solution.conductivity.value, local_laws(w.laws));
   operate(w, c, scale);
 }
 
@@ -127,8 +128,9 @@ bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
 /// from one to the other the current has no bound.
 void check_touching(const WorkingPoint& w, const Response& response,
                     const Case& c) {
-  const double least = 1e-9 * w.drive.cwiseAbs().maxCoeff();
-  for (const auto& [a, b] : response.touching(resistances_of(w.laws))) {
+  const auto m = static_cast<Index>(w.laws.size());
+  const double least = 1e-9 * w.drive.head(m).cwiseAbs().maxCoeff();
+  for (const auto& [a, b] : response.touching(local_laws(w.laws))) {
     const double apart =
         w.drive(static_cast<Index>(a)) - w.drive(static_cast<Index>(b));
     if (std::abs(apart) <= least) continue;
@@ -147,6 +149,13 @@ void check_touching(const WorkingPoint& w, const Response& response,
 }
 
 }  // namespace
+
+VectorXd current_density(const Response& response, const WorkingPoint& w,
+                         std::size_t electrode) {
+  return response.current_density(electrode, w.answers, w.drive,
+                                  w.laws[electrode].resistance,
+                                  w.laws[electrode].tangent.get());
+}
 
 void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
   if (!c.rectifiers.empty()) return operate_rectifiers(w, c, scale);
@@ -174,16 +183,25 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
           !w.laws[e].floating)
         w.laws[e].resistance = near->laws[e].resistance;
   if (near) w.leading = near->leading;
+  CurvedLaws curved(response, c, scale, near);
+  curved.put(w.laws);
   settle(w, response, c, scale);
   for (int round = 0; round < 100; ++round) {
     const Rescaling r = rescaling(w, response, c, scale.depth);
-    if (r.electrodes.empty()) break;
-    const double change = (r.after - r.before).cwiseAbs().maxCoeff();
+    double change =
+        r.electrodes.empty() ? 0 : (r.after - r.before).cwiseAbs().maxCoeff();
+    if (curved.any()) {
+      w.bent.push_back(curved.follow(w));
+      change = std::max(change, w.bent.back());
+    }
     if (change < (near ? kNearlySettled : kSettled)) break;
-    const VectorXd next = newton_step(w, r, response, c, scale);
-    for (std::size_t k = 0; k < r.electrodes.size(); ++k)
-      w.laws[r.electrodes[k]].resistance =
-          std::exp(next(static_cast<Index>(k)));
+    if (!r.electrodes.empty()) {
+      const VectorXd next = newton_step(w, r, response, c, scale);
+      for (std::size_t k = 0; k < r.electrodes.size(); ++k)
+        w.laws[r.electrodes[k]].resistance =
+            std::exp(next(static_cast<Index>(k)));
+    }
+    curved.put(w.laws);
     settle(w, response, c, scale);
     if (round == 99 && change > 1e-6)
       throw NoResultError(

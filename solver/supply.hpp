@@ -23,13 +23,17 @@ struct AtRectifier {
 struct WorkingPoint {
   std::vector<ElectrodeLaw> laws;  ///< with resistance at this point
   UnitAnswers answers;             ///< for these resistances
-  Eigen::VectorXd drive;           ///< potential behind each law [V]
-  Eigen::VectorXd current;         ///< leaving the liquid, each [A]
-  double total_current = 0;        ///< part and wires [A]
-  double wire_current = 0;         ///< of that, wires [A]
-  double terminal_voltage = 0;     ///< [V]
+  /// Potential behind each law [V], and the 1 of the tangents' rest.
+  Eigen::VectorXd drive;
+  Eigen::VectorXd current;      ///< leaving the liquid, each [A]
+  double total_current = 0;     ///< part and wires [A]
+  double wire_current = 0;      ///< of that, wires [A]
+  double terminal_voltage = 0;  ///< [V]
   std::string limited_by;
   std::vector<AtRectifier> rectifiers;  ///< empty: one supply
+  /// How far curved laws were from their tangents in each round of the search,
+  /// of the largest current density.
+  std::vector<double> bent;
   /// The rectifier whose voltage stands for the cell: of the largest current.
   std::size_t leading = 0;
 };
@@ -46,6 +50,11 @@ struct SectionScale {
 /// practice, no source.
 inline constexpr double kWireShare = 2.0;
 
+/// Current density that leaves the liquid at the nodes of one electrode, in the
+/// order of its rows [A/m2].
+Eigen::VectorXd current_density(const Response& response, const WorkingPoint& w,
+                                std::size_t electrode);
+
 /// Voltage, drives and currents that the supply's settings ask for, at the
 /// point's own laws and answers.
 /// @throws NoResultError where no current flows at any voltage.
@@ -53,7 +62,8 @@ void operate(WorkingPoint& w, const Case& c, const SectionScale& scale);
 
 /// Finds the current and voltage that supply, leads and laws agree on.
 /// Resistances given at a current density are rescaled to the mean of their
-/// electrode: R = R_at * at / mean, which is the slope of a Tafel law.
+/// electrode: R = R_at * at / mean, which is the slope of a Tafel law. Curved
+/// laws are followed by Newton's method on the response.
 /// @param near  of a case that differs little: the search begins there, and
 ///              ends sooner, at 1e-6 of every resistance
 /// @throws InputError where the voltage cannot overcome the offsets.

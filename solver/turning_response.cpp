@@ -166,18 +166,19 @@ MatrixXd TurningResponse::system(const At& at, const MatrixXd& both) const {
 }
 
 TurningResponse::Laws& TurningResponse::laws(
-    double conductivity, const std::vector<double>& resistance) const {
+    double conductivity, const LocalLaws& electrode_laws) const {
   for (auto& known : memory_)
-    if (known->conductivity == conductivity && known->resistance == resistance)
+    if (known->conductivity == conductivity &&
+        known->of_electrodes == electrode_laws)
       return *known;
   if (memory_.size() == kRemembered) memory_.erase(memory_.begin());
   auto made = std::make_unique<Laws>();
   Laws& l = *made;
   l.conductivity = conductivity;
-  l.resistance = resistance;
-  l.rows = find_fixed(electrodes_, resistance);
+  l.of_electrodes = electrode_laws;
+  l.rows = find_fixed(electrodes_, electrode_laws);
   MatrixXd system = conductivity * electrodes_on_;
-  for_each_law_entry(electrodes_, resistance,
+  for_each_law_entry(electrodes_, electrode_laws,
                      [&](int j, int k, double v) { system(j, k) += v; });
   const auto& free = l.rows.free;
   l.from_fixed = electrodes_on_(Eigen::all, l.rows.fixed);
@@ -221,10 +222,10 @@ void TurningResponse::load(Laws& l, const MatrixXd& loads,
 }
 
 BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
-                                      const std::vector<double>& resistance,
+                                      const LocalLaws& electrode_laws,
                                       const MatrixXd& loads,
                                       const MatrixXd& held) const {
-  Laws& l = laws(conductivity, resistance);
+  Laws& l = laws(conductivity, electrode_laws);
   load(l, loads, held);
   const MatrixXd s = system(at, l.waves), right = one_side(at, l.pull);
   const Eigen::LLT<MatrixXd> factor(s);

@@ -40,7 +40,7 @@ class TurningResponse {
 
   /// As Response::solve.
   BoundaryAnswer solve(const At& at, double conductivity,
-                       const std::vector<double>& resistance,
+                       const LocalLaws& electrode_laws,
                        const Eigen::MatrixXd& loads,
                        const Eigen::MatrixXd& held) const;
 
@@ -58,7 +58,7 @@ class TurningResponse {
   /// set of right-hand sides.
   struct Laws {
     double conductivity = 0;
-    std::vector<double> resistance;
+    LocalLaws of_electrodes;
     FixedRows rows;
     Eigen::LLT<Matrix> factor;  ///< of the free rows
     Matrix lift;                ///< free rows for each wave held at 1
@@ -70,7 +70,7 @@ class TurningResponse {
     Matrix pull;                ///< what these ask of the waves
     double residual = 0;
   };
-  Laws& laws(double conductivity, const std::vector<double>& resistance) const;
+  Laws& laws(double conductivity, const LocalLaws& electrode_laws) const;
   void load(Laws& laws, const Matrix& loads, const Matrix& held) const;
 
   /// Waves of both sides from those of the outside, and its transpose, which
