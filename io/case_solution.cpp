@@ -37,6 +37,15 @@ void read_metal(Reading& r, TableReader& t) {
 
 void assume_efficiency(Reading& r) {
   solver::Solution& solution = r.content.solution;
+  const auto& tags = solution.contains;
+  if (std::find(tags.begin(), tags.end(), "acetate") != tags.end()) {
+    solution.efficiency = {0.7, 0.25};
+    r.content.assumed.push_back(
+        {"solution.efficiency", "70 % +- 25 %",
+         "left out; weak solutions in acetic acid lose much to hydrogen, from "
+         "memory: weigh a test piece"});
+    return;
+  }
   const bool copper = solution.metal.name == "copper";
   solution.efficiency = {1.0, copper ? 0.02 : 0.05};
   r.content.assumed.push_back(
