@@ -14,7 +14,21 @@ constexpr double kTafelSlope = 0.0514;  // [V]
 constexpr double kTafelShare = 0.6;     // half width of the 95 % interval
 constexpr double kUsualDensity = 100;   // [A/m2], where nothing is known
 
+void assume_entry_slope(Reading& r) {
+  const SolutionEntry& e = *r.entry;
+  r.content.cathode.resistance = e.polarization;
+  r.content.cathode.at = e.polarization_at;
+  r.content.assumed.push_back(
+      {"cathode.polarization_resistance",
+       fmt::format("{:.3g} ohm cm2 +- {:.0f} % at {:.3g} A/dm2",
+                   1e4 * e.polarization.value,
+                   100 * e.polarization.plus_minus / e.polarization.value,
+                   1e-2 * e.polarization_at),
+       fmt::format("left out; {}: {}", e.name, e.polarization_source)});
+}
+
 void assume_slope(Reading& r) {
+  if (r.entry) return assume_entry_slope(r);
   const double density = likely_density(r);
   const double slope = kTafelSlope / density;
   solver::Polarization& law = r.content.cathode;

@@ -49,6 +49,7 @@ CaseFile read_case(const std::filesystem::path& file,
   read_solution(r);
   read_rack(r);
   read_part(r);
+  derive_limiting_current(r);
   read_wires(r);
   read_clips(r);
   hang_on_rack(r);

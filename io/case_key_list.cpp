@@ -65,6 +65,12 @@ KeyInfo instead(std::vector<std::string_view> others, KeyInfo key) {
   return key;
 }
 
+KeyInfo braced(std::string_view name, std::string_view example) {
+  KeyInfo key{name, Form::table};
+  key.example = example;
+  return key;
+}
+
 std::vector<KeyInfo> top_keys() {
   return {
       must({"schema", Form::whole}),
@@ -94,11 +100,14 @@ std::vector<KeyInfo> tank_keys() {
 std::vector<KeyInfo> solution_keys() {
   return {
       text("use"),
+      braced("made_of",
+             "water = \"500 ml\", \"copper sulfate pentahydrate\" = \"45 "
+             "g\", \"sulfuric acid 96 %\" = \"20 ml\""),
       text("name"),
-      must(text("metal")),
-      must(quantity("conductivity", kConductivity)),
+      text("metal"),
+      quantity("conductivity", kConductivity),
       quantity("efficiency", kEfficiency),
-      value("limiting_current_density", kDensity),
+      quantity("limiting_current_density", kDensity),
       value("temperature", kTemperature),
       choice("stirring", {"still", "gentle", "strong", "rotating"}),
   };
@@ -233,12 +242,6 @@ std::vector<KeyInfo> accuracy_keys() {
       value("tolerance", kTolerance),
       value("averaging_length", kAveraging),
   };
-}
-
-KeyInfo braced(std::string_view name, std::string_view example) {
-  KeyInfo key{name, Form::table};
-  key.example = example;
-  return key;
 }
 
 std::vector<KeyInfo> step_keys() {

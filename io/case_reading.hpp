@@ -2,6 +2,7 @@
 
 #include "io/document.hpp"
 #include "io/findings.hpp"
+#include "io/library_solutions.hpp"
 #include "io/table_reader.hpp"
 #include "mesh/outline.hpp"
 #include "solver/case.hpp"
@@ -35,6 +36,8 @@ struct Reading {
   /// The whole surface of one part, as near as the file tells it [m2].
   std::optional<double> part_area = {};
   std::map<std::string, Drawing> drawings = {};
+  std::optional<SolutionEntry> entry = {};  ///< of the solution
+  double carried_by_metal = 0;  ///< share of the current, by its ions
 };
 
 /// Notes tables that are missing, unknown, or single where they are repeated.
@@ -43,6 +46,8 @@ void check_tables(Reading& r);
 void read_head(Reading& r);
 void read_tank(Reading& r);
 void read_solution(Reading& r);
+/// What the solution can bring to the part. Needs the part.
+void derive_limiting_current(Reading& r);
 void read_rack(Reading& r);
 /// Needs the rack.
 void read_part(Reading& r);

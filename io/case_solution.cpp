@@ -1,25 +1,34 @@
-#include "io/case_reading.hpp"
+#include "io/case_solution.hpp"
 
 #include "io/library.hpp"
+#include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace thinspot::io {
 
 namespace {
 
+/// @param name  of a metal of the library
+bool set_metal(Reading& r, const std::string& name) {
+  for (const solver::Metal& metal : read_metals(library_folder()))
+    if (metal.name == name) {
+      r.content.solution.metal = metal;
+      return true;
+    }
+  return false;
+}
+
 void read_metal(Reading& r, TableReader& t) {
   const auto name = t.text("metal");
-  if (!name) return;
-  const std::vector<solver::Metal> metals = read_metals(library_folder());
+  if (!name || set_metal(r, *name)) return;
   std::vector<std::string> names;
-  for (const solver::Metal& metal : metals) {
-    if (metal.name == *name) r.content.solution.metal = metal;
+  for (const solver::Metal& metal : read_metals(library_folder()))
     names.push_back(metal.name);
-  }
-  if (!r.content.solution.metal.name.empty()) return;
   const auto near = nearest(*name, names);
   t.wrong("metal", in_quotes(*name) + " is not in the library of metals",
           near ? fmt::format("is \"{}\" meant?", *near)
@@ -28,6 +37,15 @@ void read_metal(Reading& r, TableReader& t) {
 
 void assume_efficiency(Reading& r) {
   solver::Solution& solution = r.content.solution;
+  const auto& tags = solution.contains;
+  if (std::find(tags.begin(), tags.end(), "acetate") != tags.end()) {
+    solution.efficiency = {0.7, 0.25};
+    r.content.assumed.push_back(
+        {"solution.efficiency", "70 % +- 25 %",
+         "left out; weak solutions in acetic acid lose much to hydrogen, from "
+         "memory: weigh a test piece"});
+    return;
+  }
   const bool copper = solution.metal.name == "copper";
   solution.efficiency = {1.0, copper ? 0.02 : 0.05};
   r.content.assumed.push_back(
@@ -37,27 +55,105 @@ void assume_efficiency(Reading& r) {
                 "lose much: weigh a test piece"});
 }
 
+/// The entry that the case names; notes where there is none of that name.
+std::optional<SolutionEntry> named_entry(TableReader& t) {
+  const auto name = t.text("use");
+  if (!name) return std::nullopt;
+  const std::vector<SolutionEntry> all = read_solutions(library_folder());
+  if (const SolutionEntry* found = find_solution(all, *name)) return *found;
+  t.wrong("use", in_quotes(*name) + " is not in the library of solutions",
+          solution_hint(all, *name));
+  return std::nullopt;
+}
+
+/// What the case says itself, whatever else was taken.
+void read_given(Reading& r, TableReader& t) {
+  solver::Solution& solution = r.content.solution;
+  if (const auto given = t.quantity("conductivity")) {
+    solution.conductivity = *given;
+    note_source(solution, "conductivity", "given", "as given");
+  }
+  if (const auto given = t.quantity("efficiency")) {
+    solution.efficiency = *given;
+    note_source(solution, "efficiency", "given", "as given");
+  }
+  if (const auto given = t.quantity("limiting_current_density")) {
+    solution.limiting_current_density = *given;
+    note_source(solution, "limiting_current_density", "given", "as given");
+  }
+  if (const auto given = t.text("name")) solution.name = *given;
+}
+
+bool is_known(const solver::Solution& solution, const std::string& key) {
+  return std::any_of(solution.sources.begin(), solution.sources.end(),
+                     [&](const solver::Provenance& p) { return p.key == key; });
+}
+
+/// What a case without entry and recipe has to say itself.
+void require_numbers(TableReader& t, bool entry, bool recipe) {
+  if (t.has("use") || t.has("made_of")) return;
+  if (!t.has("metal") && !entry && !recipe)
+    t.missing("metal",
+              "give it, as in metal = \"copper\", or use = \"acid "
+              "copper\", a solution of the library");
+  if (!t.has("conductivity"))
+    t.missing("conductivity",
+              "give it, as in conductivity = \"18 S/m\"; or say what the "
+              "solution is: use = \"acid copper\", or made_of");
+}
+
 }  // namespace
 
 void read_solution(Reading& r) {
   TableReader t = open_table(r, "solution");
   if (!t.present()) return;
-  if (t.has("use"))
-    t.wrong("use", "the library of solutions is not there yet",
-            "leave it out and give conductivity and metal inline, as in "
-            "conductivity = \"18 S/m\"");
   solver::Solution& solution = r.content.solution;
-  read_metal(r, t);
-  solution.name = t.text("name").value_or(solution.metal.name + " solution");
-  if (const auto given = t.quantity("conductivity"))
-    solution.conductivity = *given;
-  if (const auto given = t.quantity("efficiency"))
-    solution.efficiency = *given;
-  else if (!t.has("efficiency"))
-    assume_efficiency(r);
-  solution.limiting_current_density = t.value("limiting_current_density");
-  if (const auto given = t.value("temperature")) solution.temperature = *given;
+  const bool from_library = t.has("use") || t.has("made_of");
+  std::vector<solver::Compound> compounds;
+  if (from_library) compounds = read_compounds(library_folder());
+  const std::optional<SolutionEntry> entry = named_entry(t);
+  const auto warm = t.value("temperature");
+  if (warm) solution.temperature = *warm;
   if (const auto given = t.text("stirring")) solution.stirring = *given;
+  if (entry) {
+    set_metal(r, entry->metal);
+    if (!warm) solution.temperature = entry->temperature;
+  }
+  read_metal(r, t);
+  if (entry) {
+    take_entry(r, *entry, compounds);
+    if (!t.has("temperature"))
+      r.content.assumed.push_back(
+          {"solution.temperature",
+           fmt::format("{:.3g} degC", solution.temperature - 273.15),
+           "left out; usual for " + entry->name});
+  }
+  const auto recipe = read_recipe(t, compounds, solution.temperature);
+  if (recipe) {
+    if (solution.metal.name.empty() && !t.has("metal")) {
+      std::vector<std::string> metals;
+      for (const solver::Dose& d : recipe->doses)
+        if (!d.compound->metal.empty() &&
+            std::find(metals.begin(), metals.end(), d.compound->metal) ==
+                metals.end())
+          metals.push_back(d.compound->metal);
+      if (metals.size() == 1)
+        set_metal(r, metals.front());
+      else
+        t.missing("metal", metals.empty()
+                               ? "made_of holds none that plates: say which "
+                                 "one does, as in metal = \"copper\""
+                               : "made_of holds several: say which one "
+                                 "plates, as in metal = \"" +
+                                     metals.front() + "\"");
+    }
+    take_recipe(r, t, *recipe, compounds);
+  }
+  require_numbers(t, entry.has_value(), recipe.has_value());
+  if (solution.name.empty()) solution.name = solution.metal.name + " solution";
+  read_given(r, t);
+  if (!t.has("efficiency") && !is_known(solution, "efficiency"))
+    assume_efficiency(r);
 }
 
 }  // namespace thinspot::io

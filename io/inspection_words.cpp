@@ -2,6 +2,7 @@
 
 #include "io/finding_words.hpp"
 #include "io/number_text.hpp"
+#include "io/solution_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
@@ -210,6 +211,7 @@ InspectionWords words_for(const Inspection& inspection, const Case& c) {
   w.looks = sentences_for(inspection, c);
   w.verdict = verdict(w.looks.size());
   w.part = part(inspection, c);
+  w.solution = solution_in_words(c.solution);
   w.current = current(inspection, c);
   w.voltage = voltage(inspection, c);
   w.time = time(inspection, c);

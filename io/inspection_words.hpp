@@ -12,7 +12,7 @@ namespace thinspot::io {
 struct InspectionWords {
   std::string verdict;             ///< how much there is to look at
   std::vector<std::string> looks;  ///< one a finding, most serious first
-  std::string part, current, voltage, time, anodes;
+  std::string part, solution, current, voltage, time, anodes;
   std::vector<std::string> hanging;  ///< empty: not an upright section
 };
 

@@ -1,10 +1,9 @@
 #include "io/library.hpp"
 
-#include "io/table_reader.hpp"
+#include "io/library_list.hpp"
 
 #include <fmt/format.h>
 
-#include <set>
 #include <system_error>
 
 namespace thinspot::io {
@@ -59,30 +58,9 @@ std::filesystem::path library_folder() {
 }
 
 std::vector<solver::Metal> read_metals(const std::filesystem::path& folder) {
-  const std::filesystem::path file = folder / "metals.toml";
-  const Node root = read_document(file);
-  Findings findings(file.string());
   std::vector<solver::Metal> metals;
-  std::set<std::string> names;
-  const Node* list = root.find("metal");
-  for (const Member& m : root.members)
-    if (m.name != "metal")
-      findings.add(m.name, "is not a table of the library", "[[metal]]");
-  if (!list || list->kind != Node::Kind::list || list->items.empty()) {
-    findings.add("metal", "is missing", "add [[metal]] tables");
-    findings.throw_if_any();
-    return metals;
-  }
-  for (const Node& item : list->items) {
-    const std::string address = fmt::format("metal.{}", metals.size() + 1);
-    findings.found_at(address, item.line);
-    TableReader t(&item, address, metal_keys(), findings);
-    metals.push_back(read_metal(t));
-    if (!names.insert(metals.back().name).second)
-      findings.add(address, "a second metal has this name",
-                   "give each its own name");
-  }
-  findings.throw_if_any();
+  read_library_list(folder / "metals.toml", "metal", metal_keys(),
+                    [&](TableReader& t) { metals.push_back(read_metal(t)); });
   return metals;
 }
 

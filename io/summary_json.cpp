@@ -2,6 +2,7 @@
 
 #include "io/number_text.hpp"
 #include "io/program.hpp"
+#include "io/solution_json.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 #include "solver/step_view.hpp"
@@ -48,26 +49,6 @@ Json banded_spread(const solver::BandedSpread& s, Convert unit) {
 /// of the arithmetic, and would show as 3.1e-16.
 double to_drawn_mm(double metres) {
   return std::round(to_mm(metres) * 1e6) * 1e-6;
-}
-
-Json solution(const solver::Case& c) {
-  const solver::Solution& s = c.solution;
-  Json out = {{"name", s.name},
-              {"metal", s.metal.name},
-              {"conductivity_S_m", s.conductivity.value},
-              {"conductivity_S_m_plus_minus", s.conductivity.plus_minus},
-              {"efficiency", s.efficiency.value},
-              {"efficiency_plus_minus", s.efficiency.plus_minus}};
-  if (s.limiting_current_density)
-    out["limiting_current_density_A_dm2"] =
-        to_a_dm2(*s.limiting_current_density);
-  out["temperature_degC"] = to_deg_c(s.temperature);
-  out["stirring"] = s.stirring;
-  out["metal_molar_mass_g_mol"] = to_grams(s.metal.molar_mass);
-  out["metal_electrons"] = s.metal.electrons;
-  out["metal_density_g_cm3"] = to_g_cm3(s.metal.density);
-  out["metal_source"] = s.metal.source;
-  return out;
 }
 
 Json assumed(const solver::Case& c) {
@@ -274,10 +255,11 @@ Json target(const solver::TargetResult& t) {
 }
 
 Json words_of(const Words& w) {
-  Json out = {
-      {"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
-      {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
-      {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner}};
+  Json out = {{"verdict", w.verdict},   {"thin", w.thin},
+              {"heavy", w.heavy},       {"copies", w.copies},
+              {"shares", w.shares},     {"bare", w.bare},
+              {"floating", w.floating}, {"meter", w.meter},
+              {"wagner", w.wagner},     {"solution", w.solution}};
   if (!w.layers.empty()) out["layers"] = w.layers;
   return out;
 }
@@ -328,7 +310,7 @@ Json build(const Result& r, const Words& words) {
     out["depth_mm"] = to_mm(r.depth);
   }
   out["words"] = words_of(words);
-  out["solution"] = solution(r.used);
+  out["solution"] = Json::parse(solution_json(r.used.solution));
   out["assumed"] = assumed(r.used);
   out["cell"] = cell(r.cell);
   out["rectifiers"] = rectifiers(r.cell);

@@ -49,6 +49,17 @@ class TableReader {
   std::optional<std::vector<std::string>> texts(std::string_view key);
   std::optional<std::array<double, 2>> value_pair(std::string_view key);
 
+  /// A list of quantities, however long; one alone is a list of one.
+  std::optional<std::vector<solver::Quantity>> all_quantities(
+      std::string_view key);
+  /// The text of a key, or its bare number, unread; "" where it is neither.
+  std::string as_written(std::string_view key) const;
+  /// All keys that the table has, in the order of the file.
+  std::vector<std::string> names() const;
+  /// A table within this one whose keys have names of the user's own.
+  /// @param each  what each of them takes
+  TableReader free_table(std::string_view key, const KeyInfo& each);
+
   /// A table within this one; not present() where it is missing or none.
   TableReader table(std::string_view key, std::vector<KeyInfo> known);
 

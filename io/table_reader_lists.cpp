@@ -37,6 +37,40 @@ std::optional<std::vector<solver::Quantity>> TableReader::quantities(
   return result;
 }
 
+std::optional<std::vector<solver::Quantity>> TableReader::all_quantities(
+    std::string_view key) {
+  const Node* found = node(key);
+  if (!found) return std::nullopt;
+  const bool list = found->kind == Node::Kind::list;
+  return quantities(key, list ? found->items.size() : 1);
+}
+
+std::string TableReader::as_written(std::string_view key) const {
+  const Node* found = node(key);
+  if (!found) return "";
+  if (found->kind == Node::Kind::text) return found->text;
+  return found->kind == Node::Kind::number ? fmt::format("{}", found->number)
+                                           : "";
+}
+
+std::vector<std::string> TableReader::names() const {
+  std::vector<std::string> all;
+  if (table_)
+    for (const Member& m : table_->members) all.push_back(m.name);
+  return all;
+}
+
+TableReader TableReader::free_table(std::string_view key, const KeyInfo& each) {
+  std::vector<KeyInfo> keys;
+  const Node* found = node(key);
+  if (found)
+    for (const Member& m : found->members) {
+      keys.push_back(each);
+      keys.back().name = m.name;  // of a document that outlives this
+    }
+  return table(key, std::move(keys));
+}
+
 std::optional<std::array<double, 2>> TableReader::read_pair(
     std::string_view key, const Node& node) {
   const auto first = read(key, node.items[0], info(key));

@@ -5,6 +5,7 @@
 #include "io/meter_words.hpp"
 #include "io/number_text.hpp"
 #include "io/set_up_words.hpp"
+#include "io/solution_words.hpp"
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
 
@@ -98,7 +99,8 @@ Words words_for(const Result& result) {
               .bare = bare_words(result),
               .floating = floating_words(result),
               .meter = meter_words(result),
-              .wagner = wagner(result)};
+              .wagner = wagner(result),
+              .solution = solution_in_words(result.used.solution)};
   if (!result.layers.empty()) speak_of_layers(result, words);
   return words;
 }

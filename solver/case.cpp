@@ -28,6 +28,15 @@ bool follows_temperature(const Case& c) {
   });
 }
 
+/// True where mass transfer bounds any law.
+bool bounds_a_law(const Case& c) {
+  if (!c.solution.limiting_current_density) return false;
+  return c.cathode.mass_transfer ||
+         std::any_of(c.thieves.begin(), c.thieves.end(), [](const Thief& t) {
+           return t.polarization && t.polarization->mass_transfer;
+         });
+}
+
 void visit_law(
     Polarization& law, const std::string& key,
     const std::function<void(const std::string& key, Quantity&)>& visit) {
@@ -61,6 +70,9 @@ void for_each_quantity(
     visit("solution.conductivity_per_kelvin",
           c.solution.conductivity_per_kelvin);
   visit("solution.efficiency", c.solution.efficiency);
+  if (bounds_a_law(c))
+    visit("solution.limiting_current_density",
+          *c.solution.limiting_current_density);
   visit_law(c.cathode, "cathode.", visit);
   for (Anode& a : c.anodes) {
     const std::string key = "anode." + a.name + ".";

@@ -39,6 +39,13 @@ struct Provenance {
   std::string sure;    ///< in words: "measured data", "wide guess: measure it"
 };
 
+/// Current densities at which a solution usually plates well.
+struct UsualRange {
+  double low = 0, high = 0;  ///< mean over the part [A/m2]
+  std::string source;
+  bool agitated = false;  ///< the source has stirred solutions in mind
+};
+
 struct Solution {
   std::string name;
   std::string entry;  ///< of the library; empty: none
@@ -57,8 +64,9 @@ struct Solution {
   Metal metal;
   Quantity conductivity;          ///< [S/m]
   Quantity efficiency{1.0, 0.0};  ///< cathode current efficiency, 0..1
-  std::optional<double> limiting_current_density;  ///< [A/m2]
-  double temperature = 298.15;                     ///< [K]
+  std::optional<Quantity> limiting_current_density;  ///< [A/m2]
+  std::optional<UsualRange> usual;                   ///< of the library's entry
+  double temperature = 298.15;                       ///< [K]
   /// By which conductivity grows with temperature, d ln / dT [1/K]. From
   /// memory: 2 % for salts, 1 to 1.5 % for strong acids.
   Quantity conductivity_per_kelvin{0.02, 0.01};

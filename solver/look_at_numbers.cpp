@@ -35,8 +35,8 @@ void look_at_currents(const Bench& b, std::vector<Finding>& found) {
   const auto& limiting = c.solution.limiting_current_density;
   if (burning && mean > *burning)
     found.push_back({Look::above_burning, "", "", mean, *burning});
-  else if (limiting && mean > kShareOfLimit * *limiting)
-    found.push_back({Look::near_limiting, "", "", mean, *limiting});
+  else if (limiting && mean > kShareOfLimit * limiting->value)
+    found.push_back({Look::near_limiting, "", "", mean, limiting->value});
   const auto usual = usual_range(c);
   if (usual && mean > usual->high && found.empty())
     found.push_back({Look::above_range, "", "", mean, usual->high});
@@ -114,9 +114,10 @@ void look_at_anode_metals(const Bench& b, std::vector<Finding>& found) {
       found.push_back({Look::other_anode_metal, key, "", 0, 0});
   }
   const double mean = b.areas.anodes > 0 ? b.cell.current / b.areas.anodes : 0;
-  const double most = plated == "copper"   ? kMostCopper
-                      : plated == "nickel" ? kMostNickel
-                                           : 0;
+  const double most = c.solution.anode_limit ? c.solution.anode_limit->value
+                      : plated == "copper"   ? kMostCopper
+                      : plated == "nickel"   ? kMostNickel
+                                             : 0;
   if (any_soluble && most > 0 && mean > most)
     found.push_back({Look::anode_overloaded, "", "", mean, most});
   if (!c.anodes.empty() && !any_soluble)

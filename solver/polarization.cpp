@@ -110,7 +110,8 @@ double LawCurve::limited_step(double from, double to) const {
 std::optional<double> limit_for(const Polarization& p, const Solution& s,
                                 bool anode) {
   if (anode || !p.mass_transfer) return std::nullopt;
-  return s.limiting_current_density;
+  if (!s.limiting_current_density) return std::nullopt;
+  return s.limiting_current_density->value;
 }
 
 Polarization linearized(const Polarization& p, const Solution& solution,

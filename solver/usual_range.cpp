@@ -45,9 +45,11 @@ std::optional<UsualRange> usual_range(const Case& c) {
     const auto& [low, high] = *c.target.working_range;
     return UsualRange{low, high, "the case's working range", false};
   }
-  std::optional<UsualRange> range = from_table(c);
+  std::optional<UsualRange> range =
+      c.solution.usual ? c.solution.usual : from_table(c);
   if (range && c.solution.limiting_current_density) {
-    const double most = kShareOfLimit * *c.solution.limiting_current_density;
+    const double most =
+        kShareOfLimit * c.solution.limiting_current_density->value;
     if (most < range->high) {
       range->high = most;
       range->low = std::min(range->low, most / 4);

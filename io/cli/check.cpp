@@ -103,6 +103,7 @@ void print_inspection(const solver::Inspection& inspection,
   std::string text = list(words.looks, most_looks, "- ", "- ");
   text += "\n";
   text += wrapped("Part:     " + words.part, 10);
+  text += wrapped("Solution: " + words.solution, 10);
   text += wrapped("Current:  " + words.current, 10);
   text += wrapped("Voltage:  " + words.voltage, 10);
   text += wrapped("Time:     " + words.time, 10);

@@ -20,6 +20,7 @@ const std::vector<const Verb*>& verbs() {
       &new_verb,
       &check_verb,
       &solve_verb,
+      &bath_verb,
   };
   return table;
 }

@@ -167,6 +167,7 @@ void print_summary(const Result& result, const Words& words,
   text += current_line(result);
   if (!words.shares.empty()) text += wrapped("Shares:   " + words.shares, 10);
   if (!words.copies.empty()) text += wrapped("Rack:     " + words.copies, 10);
+  if (result.layers.empty()) text += wrapped("Solution: " + words.solution, 10);
   text += step_lines(result);
   text += probe_lines(result);
   for (const std::string& line : words.bare) text += wrapped(line, 2);

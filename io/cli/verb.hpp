@@ -17,6 +17,7 @@ struct Verb {
   int (*run)(const std::vector<std::string>& arguments);
 };
 
+extern const Verb bath_verb;   ///< bath.cpp
 extern const Verb check_verb;  ///< check.cpp
 extern const Verb new_verb;    ///< new.cpp
 extern const Verb solve_verb;  ///< solve.cpp

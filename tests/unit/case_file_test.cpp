@@ -140,7 +140,7 @@ TEST_CASE("Each wrong line is named for what it is", "[case_file]") {
       {"level = \"100 mm\"", "", "tank.level: is missing"},
       {"\"copper\"", "\"coper\"", "is \"copper\" meant?"},
       {"\"copper\"", "\"unobtainium\"", "it has copper, "},
-      {"metal =", "use = \"acid copper\"\nmetal =", "give conductivity and me"},
+      {"metal =", "use = \"acid coper\"\nmetal =", "\"acid copper\" meant?"},
       {"20 S/m", "2000 S/m", "1e-6 S/m .. 1000 S/m"},
       {"+- 3 S/m", "+- 20 S/m", "reaches down to nothing"},
       {"0.98", "1.01", "0.01 % .. 100 %"},

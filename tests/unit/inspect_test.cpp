@@ -104,7 +104,7 @@ TEST_CASE("the usual current: the case's range, a handbook's, or none") {
   CHECK(i.usual->low == 50);
   CHECK(i.usual->high == 400);
   c.target.working_range.reset();
-  c.solution.limiting_current_density = 500;
+  c.solution.limiting_current_density = solver::Quantity{500, 0};
   CHECK(solver::inspect(c).usual->high == Approx(0.4 * 500));
   // Copper sulfate without acid conducts a tenth: the range is another's.
   c.solution.conductivity.value = 2;
@@ -123,7 +123,7 @@ TEST_CASE("findings on currents") {
         }).look == Look::above_burning);
   CHECK(only(current(1.05)).look == Look::above_range);
   CHECK(only([](solver::Case& c) {
-          c.solution.limiting_current_density = 430;
+          c.solution.limiting_current_density = solver::Quantity{430, 0};
           c.target.working_range = {{50, 400}};
         }).look == Look::near_limiting);
   CHECK(only([](solver::Case& c) {

@@ -80,7 +80,7 @@ TEST_CASE("1-D cells with curved laws", "[exact][table]") {
   set(c.cathode, Law::butler_volmer, g.exchange, 0.5, 1.5);
   compare("Butler-Volmer", g.butler_volmer);
   c.cathode.mass_transfer = true;
-  c.solution.limiting_current_density = 200;
+  c.solution.limiting_current_density = solver::Quantity{200, 0};
   compare("Butler-Volmer below 200 A/m2", g.limited);
   c.cathode.mass_transfer = false;
   set(c.cathode, Law::butler_volmer, g.exchange, 0.5, 0.5);
@@ -95,7 +95,7 @@ TEST_CASE("a linear law below a limit, and a bag before a curve", "[exact]") {
   solver::Case c =
       tests::channel(length, 0.03, conductivity, slope, 0, voltage);
   c.cathode.mass_transfer = true;
-  c.solution.limiting_current_density = limit;
+  c.solution.limiting_current_density = solver::Quantity{limit, 0};
   const double i = density_in(c);
   // The search ends at 1e-10 of it.
   CHECK(i < (1 + 1e-9) * limit);
@@ -120,7 +120,7 @@ TEST_CASE("the search for curved laws is Newton's", "[convergence]") {
   CAPTURE(limited);
   if (limited) {
     c.cathode.mass_transfer = true;
-    c.solution.limiting_current_density = 400;
+    c.solution.limiting_current_density = solver::Quantity{400, 0};
   }
   const auto s = tests::solved(c);
   const std::vector<double>& bent = s.outcome.point.bent;
@@ -183,7 +183,7 @@ TEST_CASE("bars of curved laws hold", "[property]") {
   const bool limited = GENERATE(false, true);
   if (limited) {
     c.cathode.mass_transfer = true;
-    c.solution.limiting_current_density = 400;
+    c.solution.limiting_current_density = solver::Quantity{400, 0};
   }
   const auto coarse = tests::solved(c);
   const auto fine = tests::refined(tests::refined(coarse));
@@ -207,7 +207,8 @@ TEST_CASE("bars of curved laws hold", "[property]") {
 TEST_CASE("more than mass transfer brings is refused", "[property]") {
   solver::Case c = tafel_token();
   c.cathode.mass_transfer = true;
-  c.solution.limiting_current_density = 150;  // the mean is 205
+  c.solution.limiting_current_density =
+      solver::Quantity{150, 0};  // the mean is 205
   CHECK_THROWS_AS(tests::solved(c), InputError);
   // A voltage limit is reached instead.
   c.supply.voltage_limit = 3;

@@ -19,7 +19,9 @@ function spread(data) {
     isNumber(share)
       ? make("p", {}, digits(100 * share, share > 0.995 ? 3 : 2) + " % of the surface lies in " +
         "the working range of the solution.") : null,
-    isText(words.wagner) ? make("p", {}, words.wagner) : null);
+    isText(words.wagner) ? make("p", {}, words.wagner) : null,
+    isText(words.solution)
+      ? make("p", {}, `Solution: ${words.solution}`) : null);
 }
 
 function metalFrom(solution) {
