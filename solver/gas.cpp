@@ -1,0 +1,59 @@
+#include "solver/gas.hpp"
+
+#include "solver/deposit.hpp"
+
+#include <algorithm>
+
+namespace thinspot::solver {
+
+namespace {
+
+/// Share of the current that comes from anodes that do not dissolve.
+double inert_share(const Result& result) {
+  double all = 0, inert = 0;
+  for (const AnodeResult& r : result.anodes) {
+    all += r.current;
+    const auto& anodes = result.used.anodes;
+    const auto found =
+        std::find_if(anodes.begin(), anodes.end(),
+                     [&](const Anode& a) { return a.name == r.name; });
+    if (found != anodes.end() && !found->soluble) inert += r.current;
+  }
+  return all > 0 ? std::clamp(inert / all, 0.0, 1.0) : 0;
+}
+
+bool has_chloride(const Solution& s) {
+  return std::find(s.contains.begin(), s.contains.end(), "chloride") !=
+         s.contains.end();
+}
+
+}  // namespace
+
+double gas_volume(double charge, int electrons) {
+  return charge / (electrons * kFaraday) * kMolarVolume;
+}
+
+Gas gas_of(const Result& result) {
+  Gas gas;
+  if (!result.layers.empty()) {
+    for (const LayerResult& layer : result.layers) {
+      const Gas own = gas_of(layer.own);
+      gas.hydrogen += own.hydrogen;
+      gas.oxygen += own.oxygen;
+      gas.chlorine += own.chlorine;
+    }
+    return gas;
+  }
+  double charge = 0;
+  for (const StepResult& step : result.steps)
+    charge += step.cell.current * step.duration;
+  const Solution& solution = result.used.solution;
+  const double lost = std::max(0.0, 1 - solution.efficiency.value);
+  gas.hydrogen = gas_volume(lost * charge, 2);
+  const double inert = inert_share(result) * charge;
+  gas.oxygen = gas_volume(inert, 4);
+  if (has_chloride(solution)) gas.chlorine = gas_volume(inert, 2);
+  return gas;
+}
+
+}  // namespace thinspot::solver
