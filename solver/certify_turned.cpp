@@ -114,7 +114,7 @@ class Turns {
           turnable_.mesh.nodes.cols() > kMostNodes)
         break;
       std::optional<Turnable> finer = refined(turnable_, triangles_);
-      if (!finer) return {std::move(turnable_), {}, true};
+      if (!finer) return {std::move(turnable_), {}};
       turnable_ = std::move(*finer);
       ++rounds_;
     }

@@ -13,9 +13,9 @@ namespace thinspot::solver {
 struct CertifiedTurns {
   Turnable turnable;
   std::vector<std::shared_ptr<const Certified>> each;
-  /// They ask for a finer section than one dense response can be of; `each` is
-  /// empty then. Meshes of their own may be as fine.
-  bool too_large = false;
+  /// They ask for a finer section than one dense response can be of. Meshes of
+  /// their own may be as fine.
+  bool too_large() const { return each.empty(); }
 };
 
 /// As certify, all cases together: what one of them needs is refined for all,

@@ -23,7 +23,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr Index kMostDenseRows = 1500;
 constexpr double kMostBytes = 2.0 * 1024 * 1024 * 1024;
 /// Rounding of a backward stable Cholesky solve is a few n eps; beyond this
 /// the answer is not to be trusted.

@@ -16,6 +16,10 @@
 
 namespace thinspot::solver {
 
+/// Nodes on electrodes up to which the condensed operator is kept as a dense
+/// matrix.
+inline constexpr Eigen::Index kMostDenseRows = 1500;
+
 /// What linear electrodes do in one section: the answer to one volt on each
 /// electrode in turn, all others at zero; where laws are tangents, last what
 /// their rest does with all at zero. m drives, nb boundary rows.

@@ -16,6 +16,13 @@ namespace {
 
 using Shared = std::shared_ptr<const Certified>;
 
+/// On a mesh of its own.
+Shared alone(Model model, const Case& c,
+             const std::vector<Watched>& watched = {}) {
+  return std::make_shared<const Certified>(
+      certify(std::move(model), c, watched));
+}
+
 /// Probes are points of the first part's material: where it is in a step.
 void move_probes(Case& c, const mesh::Section& drawn,
                  const mesh::Section& there) {
@@ -119,8 +126,8 @@ class Solver {
       if (other.turnable < 0 && same_places(there, case_.steps[k]))
         alike = other.solved.get();
     });
-    step.solved = std::make_shared<const Certified>(certify(
-        alike ? alike->model : build_model(least_conducting(k)), step.used));
+    step.solved = alone(alike ? alike->model : build_model(least_conducting(k)),
+                        step.used);
   }
 
   /// The case of a step, but for the least conductivity of all that may share
@@ -164,31 +171,45 @@ class Solver {
     });
   }
 
+  bool is_apart(std::size_t k) const {
+    return std::any_of(apart_.begin(), apart_.end(), [&](const Step& s) {
+      return same_but_turn(s, case_.steps[k]);
+    });
+  }
+
+  /// @returns false, for all such steps to come as well.
+  bool keep_apart(std::size_t k) {
+    apart_.push_back(case_.steps[k]);
+    return false;
+  }
+
   /// @returns false where no other step is turned against this one, its parts
-  ///          have no free circle, or their surface moves.
+  ///          have no free circle or need too fine a mesh, or their surface
+  ///          moves.
   bool solve_turns(std::size_t k) {
-    if (case_.growth) return false;  // moves the nodes of each mesh
+    // Growth moves the nodes of each mesh.
+    if (case_.growth || is_apart(k)) return false;
     const std::vector<std::size_t> group = group_of(k);
     int at = turns_of(k);
-    for (const Step& step : too_large_)
-      if (same_but_turn(step, case_.steps[k])) return false;
+    std::optional<Turnable> made;
     if (at < 0) {
       if (!turns(group)) return false;
-      std::optional<Turnable> made;
       named(k, [&] { made = build_turnable(least_conducting(k)); });
-      if (!made) return false;
-      at = static_cast<int>(result_.turns.size());
-      result_.turns.push_back({case_.steps[k], std::move(*made)});
+      if (!made) return keep_apart(k);
     }
-    Turnable& turnable = result_.turns[static_cast<std::size_t>(at)].turnable;
     std::vector<Case> cases;
     for (std::size_t j : group) cases.push_back(result_.steps[j].used);
-    CertifiedTurns solved = certified(turnable, cases, group);
-    if (solved.too_large) {
-      too_large_.push_back(case_.steps[k]);
-      return false;
+    CertifiedTurns solved = certified(
+        made ? *made : result_.turns[static_cast<std::size_t>(at)].turnable,
+        cases, group);
+    if (solved.too_large()) return keep_apart(k);
+    if (made) {
+      at = static_cast<int>(result_.turns.size());
+      result_.turns.push_back({case_.steps[k], std::move(solved.turnable)});
+    } else {
+      result_.turns[static_cast<std::size_t>(at)].turnable =
+          std::move(solved.turnable);
     }
-    turnable = std::move(solved.turnable);
     for (std::size_t i = 0; i < group.size(); ++i) {
       result_.steps[group[i]].solved = solved.each[i];
       result_.steps[group[i]].turnable = at;
@@ -214,13 +235,8 @@ class Solver {
   const std::vector<std::size_t>& numbers_;
   const SolvedSteps& before_;
   SolvedSteps result_;
-  std::vector<Step> too_large_;  // for one mesh of all their turns
+  std::vector<Step> apart_;  // each turn of them has a mesh of its own
 };
-
-/// On a mesh of its own, where one for all turns cannot be fine enough.
-Shared alone(const Case& c, const std::vector<Watched>& watched) {
-  return std::make_shared<const Certified>(certify(build_model(c), c, watched));
-}
 
 }  // namespace
 
@@ -249,9 +265,11 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
         certify_turned(std::move(all.turns[t].turnable), cases, windows);
     all.turns[t].turnable = std::move(again.turnable);
     for (std::size_t i = 0; i < before.size(); ++i)
-      done.emplace_back(before[i], again.too_large ? alone(cases[i], windows[i])
-                                                   : again.each[i]);
-    if (!again.too_large) continue;
+      done.emplace_back(before[i],
+                        again.too_large()
+                            ? alone(build_model(cases[i]), cases[i], windows[i])
+                            : again.each[i]);
+    if (!again.too_large()) continue;
     for (SolvedStep& step : all.steps)
       if (step.turnable == static_cast<int>(t)) step.turnable = -1;
   }
@@ -264,8 +282,7 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
       step.solved = found->second;
       continue;
     }
-    auto again = std::make_shared<const Certified>(
-        certify(step.solved->model, step.used, watched[k]));
+    const Shared again = alone(step.solved->model, step.used, watched[k]);
     done.emplace_back(std::exchange(step.solved, again), again);
   }
 }

@@ -30,14 +30,13 @@ int waves_needed(const std::vector<mesh::TurningDisc>& discs, const Case& c) {
   return most;
 }
 
-/// Beyond as many nodes on metal, two an edge, a dense system costs more than
-/// meshes at every angle.
+/// Only dense responses can be of a turnable. Nodes are two an edge; shields
+/// count as well, which errs to the safe side.
 bool too_large(const Turnable& t) {
-  constexpr int most = 1500;
   return 2 * std::count_if(
                  t.mesh.boundary.begin(), t.mesh.boundary.end(),
                  [](const auto& e) { return e.owner >= 0 && !e.masked; }) >
-         most;
+         kMostDenseRows;
 }
 
 /// A flipped part shows its turn from behind.

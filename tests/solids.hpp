@@ -19,4 +19,15 @@ inline mesh::Solid solid(mesh::Role role, const std::string& name,
   return s;
 }
 
+/// A part that nothing in is symmetric, legs of 30 and 20 mm.
+inline mesh::Solid bracket(double outside_radius, const mesh::Point& at) {
+  return solid(mesh::Role::part, "part", "bracket",
+               {{"leg_1", 0.03},
+                {"leg_2", 0.02},
+                {"thickness", 0.003},
+                {"inside_radius", 0.001},
+                {"outside_radius", outside_radius}},
+               at);
+}
+
 }  // namespace thinspot::tests

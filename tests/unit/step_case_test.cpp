@@ -92,13 +92,7 @@ TEST_CASE("clips that a step does not name are not in the tank") {
 TEST_CASE("a moved part keeps its material: places go with it") {
   mesh::SectionSpec spec;
   spec.tank = {mesh::Tank::Shape::box, 0.1, 0.1, 0.09};
-  spec.solids = {tests::solid(Role::part, "part", "bracket",
-                              {{"leg_1", 0.03},
-                               {"leg_2", 0.02},
-                               {"thickness", 0.003},
-                               {"inside_radius", 0.001},
-                               {"outside_radius", 0.004}},
-                              {0.05, 0.05})};
+  spec.solids = {tests::bracket(0.004, {0.05, 0.05})};
   // About its middle, and about where a wire may be hooked in.
   const Point axis = GENERATE(Point(0, 0), Point(0.004, -0.003));
   spec.solids[0].axis = axis;

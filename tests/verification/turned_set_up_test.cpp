@@ -27,13 +27,7 @@ solver::Case set_up(double resistance) {
   solver::Case c = tests::plan_box(2 * radius, 0, 8);
   c.section.tank.shape = mesh::Tank::Shape::round;
   c.section.solids = {
-      tests::solid(Role::part, "part", "bracket",
-                   {{"leg_1", 0.03},
-                    {"leg_2", 0.02},
-                    {"thickness", 0.003},
-                    {"inside_radius", 0.001},
-                    {"outside_radius", 0.004}},
-                   {0.05, 0.065}),
+      tests::bracket(0.004, {0.05, 0.065}),
       tests::solid(Role::anode, "sheet", "plate",
                    {{"width", 0.002}, {"height", 0.03}}, {0.1, 0.05}),
       tests::solid(Role::anode, "bar", "rod", {{"diameter", 0.006}},

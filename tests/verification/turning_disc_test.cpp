@@ -41,7 +41,7 @@ void check_angles(const solver::Case& drawn, const std::vector<double>& turns) {
     const solver::Certified b =
         solver::certify(solver::build_model(cases[k]), cases[k]);
     CHECK(a.within);
-    // A circle without the flux through it would look like an error there.
+    // Refining together takes hardly more rounds than each alone.
     CHECK(a.rounds <= b.rounds + 1);
     REQUIRE(a.outcome.parts.size() == b.outcome.parts.size());
     check_within(
@@ -69,13 +69,7 @@ TEST_CASE("a token turned in its circle", "[property]") {
 TEST_CASE("a bracket turned, before anodes that polarize", "[property]") {
   solver::Case c = tests::plan_box(0.12, 0.1, 20);
   c.section.solids = {
-      tests::solid(Role::part, "part", "bracket",
-                   {{"leg_1", 0.03},
-                    {"leg_2", 0.02},
-                    {"thickness", 0.003},
-                    {"inside_radius", 0.001},
-                    {"outside_radius", 0.002}},
-                   {0.05, 0.045}),
+      tests::bracket(0.002, {0.05, 0.045}),
       tests::solid(Role::anode, "rod", "rod", {{"diameter", 0.006}},
                    {0.11, 0.03}),
       tests::solid(Role::anode, "sheet", "plate",
@@ -89,13 +83,7 @@ TEST_CASE("a bracket turned, before anodes that polarize", "[property]") {
 TEST_CASE("a bracket hung by one leg turns about the wire", "[property]") {
   solver::Case c = tests::plan_box(0.12, 0.12, 20);
   c.section.solids = {
-      tests::solid(Role::part, "part", "bracket",
-                   {{"leg_1", 0.03},
-                    {"leg_2", 0.02},
-                    {"thickness", 0.003},
-                    {"inside_radius", 0.001},
-                    {"outside_radius", 0.002}},
-                   {0.06, 0.06}),
+      tests::bracket(0.002, {0.06, 0.06}),
       tests::solid(Role::anode, "sheet", "plate",
                    {{"width", 0.002}, {"height", 0.05}}, {0.005, 0.05})};
   tests::add_anode(c, 1, 0);
@@ -214,7 +202,7 @@ TEST_CASE("turns too fine for one mesh have meshes of their own",
   cases[1].section.motion.turn = 0.6;
   const solver::CertifiedTurns together =
       solver::certify_turned(std::move(*turnable), cases);
-  CHECK(together.too_large);
+  CHECK(together.too_large());
   CHECK(together.each.empty());
 
   c.steps.resize(2, c.steps.front());
