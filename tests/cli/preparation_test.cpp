@@ -55,7 +55,8 @@ TEST_CASE("check says plainly what will not hold") {
   CHECK_THAT(stainless.out, Contains("will not hold"));
   const Run struck =
       check(scratch, {"--set", "part.metal=stainless, nickel strike"});
-  CHECK_THAT(struck.out, Contains("over the nickel strike"));
+  CHECK_THAT(struck.out,
+             Contains("\nPrepare:  Acid copper holds on stainless"));
   CHECK_THAT(struck.out, !Contains("will not hold"));
   // One that is not known is no error.
   const Run odd = check(scratch, {"--set", "part.metal=unobtainium"});
