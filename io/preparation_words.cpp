@@ -71,6 +71,19 @@ bool worth_doing(const Preparation& p) {
          (*p.verdict == Verdict::holds || *p.verdict == Verdict::needs_strike);
 }
 
+std::string way_in(const Preparation& p) {
+  return fmt::format(
+      "wet into the solution within {}, {}", p.transfer,
+      p.current_on ? "with the current already on" : "current on at once");
+}
+
+std::string brief_of(const Preparation& p) {
+  if (!worth_doing(p)) return "";
+  std::string text;
+  for (const solver::Task& task : p.tasks) text += task.what + "; ";
+  return capital_first(text + way_in(p)) + ".";
+}
+
 std::vector<std::string> steps_of(const Preparation& p) {
   std::vector<std::string> lines;
   if (!worth_doing(p)) return lines;
@@ -82,9 +95,7 @@ std::vector<std::string> steps_of(const Preparation& p) {
             ? ""
             : ", " + task.temperature,
         task.rinse ? "; rinse" : ""));
-  lines.push_back(fmt::format(
-      "{}. wet into the solution within {}, {}", lines.size() + 1, p.transfer,
-      p.current_on ? "with the current already on" : "current on at once"));
+  lines.push_back(fmt::format("{}. {}", lines.size() + 1, way_in(p)));
   return lines;
 }
 
@@ -99,12 +110,11 @@ std::vector<std::string> interruptions_of(const Preparation& p) {
   }
   if (p.interruptions.size() > most)
     where += fmt::format(" and {} more", p.interruptions.size() - most);
-  return {
-      fmt::format("Between steps {} the current is off. {}{}", where, p.off,
-                  p.reactivate && p.reactivation
-                      ? fmt::format(" Keep it on by a second lead, or {}: {}.",
-                                    p.reactivation->what, p.reactivation->how)
-                      : "")};
+  return {fmt::format("Between steps {} the current is off. {}{}", where, p.off,
+                      p.reactivate && p.reactivation
+                          ? fmt::format(" Keep it on by a second lead, or {}.",
+                                        p.reactivation->what)
+                          : "")};
 }
 
 std::vector<std::string> weights_of(const Preparation& p) {
@@ -126,6 +136,9 @@ void add_identify(const Preparation& p, std::vector<std::string>& lines) {
 std::vector<std::string> more_of(const Preparation& p) {
   std::vector<std::string> lines;
   add_identify(p, lines);
+  if (p.reactivate && p.reactivation && !p.interruptions.empty())
+    lines.push_back(fmt::format("To {}: {}. ({})", p.reactivation->what,
+                                p.reactivation->how, p.reactivation->source));
   if (!p.peels.empty()) lines.push_back("Why a coating peels: " + p.peels);
   if (!p.remark.empty()) lines.push_back(p.remark);
   if (!p.refuse.empty()) lines.push_back(p.refuse);
@@ -160,7 +173,7 @@ std::string capital_first(std::string text) {
 }
 
 PreparationWords words_for(const Preparation& p) {
-  return {verdict_of(p), steps_of(p), interruptions_of(p),
+  return {verdict_of(p), brief_of(p), steps_of(p),  interruptions_of(p),
           weights_of(p), more_of(p),  details_of(p)};
 }
 

@@ -11,6 +11,7 @@ namespace thinspot::io {
 /// What a preparation comes to in sentences.
 struct PreparationWords {
   std::string verdict;  ///< whether the coating holds, or what to find out
+  std::string brief;    ///< the steps in one sentence; empty: there are none
   std::vector<std::string> steps;  ///< one line each, in order
   /// Where the current is off in between, and what that means: one or none.
   std::vector<std::string> interruptions;

@@ -35,7 +35,7 @@ constexpr std::size_t most_looks = 7;
 constexpr std::size_t most_hanging = 4;
 constexpr std::size_t most_notes = 3;
 constexpr std::size_t most_assumed = 6;
-constexpr std::size_t most_cautions = 3;
+constexpr std::size_t most_cautions = 2;
 
 std::string help() {
   return fmt::format(
@@ -107,7 +107,10 @@ std::string preparation_lines(const solver::Case& c, bool full) {
   const auto add = [&](const std::vector<std::string>& lines) {
     for (const std::string& line : lines) text += wrapped_in(line, 10, 13);
   };
-  add(words.steps);
+  if (full)
+    add(words.steps);
+  else if (!words.brief.empty())
+    text += wrapped_in(words.brief, 10, 10);
   add(words.interruptions);
   add(words.weights);
   if (full) {

@@ -36,11 +36,12 @@ TEST_CASE("check says what the part needs, verdict first") {
   const Scratch scratch;
   const Run brass = check(scratch, {});
   CHECK_THAT(brass.out, Contains("\nPrepare:  Acid copper holds on brass"));
-  CHECK_THAT(brass.out, Contains("\n          1. smooth and polish\n"));
-  CHECK_THAT(brass.out, Contains("wet into the solution within 1 min"));
+  CHECK_THAT(brass.out, Contains("\n          Smooth and polish; wash off"));
+  CHECK_THAT(brass.out, Contains("into the solution within 1 min"));
   CHECK_THAT(brass.out, !Contains("ASTM B281"));
   CHECK_THAT(brass.out, Contains("more with --full"));
   const Run full = check(scratch, {"--full"});
+  CHECK_THAT(full.out, Contains("\n          1. smooth and polish\n"));
   CHECK_THAT(full.out, Contains("ASTM B281") && Contains("ASTM B571") &&
                            Contains("Why a coating peels"));
   CHECK_THAT(full.out, !Contains("more with --full"));
