@@ -112,6 +112,7 @@ void prepare_onto_layer(const BaseMetals& all,
                         Preparation& p) {
   const std::string& last = layers.back();
   p.onto = "fresh " + last;
+  p.peels.clear();  // that is of the base metal
   p.tasks.clear();
   if (const Coating* kind = find_coating(all, last))
     add_tasks(all, kind->then, p.tasks);
