@@ -6,6 +6,7 @@ void read_target(Reading& r) {
   TableReader t = open_table(r, "target");
   solver::Target& target = r.content.target;
   target.thickness = t.value("thickness");
+  read_target_class(r, t);
   target.faces = t.texts("faces").value_or(std::vector<std::string>{});
   check_faces(r, t, "faces", target.faces, "part");
   target.contact_margin = t.value("contact_margin").value_or(0);

@@ -229,7 +229,9 @@ std::vector<KeyInfo> rectifier_keys() {
 
 std::vector<KeyInfo> target_keys() {
   return {
-      value("thickness", kCoating),
+      instead({"standard", "class"}, value("thickness", kCoating)),
+      instead({"thickness"}, text("standard")),
+      instead({"thickness"}, text("class")),
       {"faces", Form::texts},
       value("contact_margin", limits::length_or_0),
       value("burning_current_density", kDensity),

@@ -1,4 +1,5 @@
 #include "io/case_reading.hpp"
+#include "io/library_metals_to_plate.hpp"
 
 #include <fmt/format.h>
 
@@ -118,6 +119,7 @@ void read_part(Reading& r) {
   TableReader t = open_table(r, "part");
   if (!t.present()) return;
   r.content.part_metal = t.text("metal").value_or("");
+  r.content.base_metals = base_metals();
   r.content.part_area = t.value("area");
   std::optional<mesh::Solid> part = read_solid(r, t, mesh::Role::part);
   if (!part) return;

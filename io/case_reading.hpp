@@ -78,6 +78,8 @@ void read_masks(Reading& r);
 /// Needs anodes, clips and supply.
 void read_steps(Reading& r);
 void read_target(Reading& r);
+/// A class of a standard in place of a thickness.
+void read_target_class(Reading& r, TableReader& target);
 void read_accuracy(Reading& r);
 void read_probes(Reading& r);
 

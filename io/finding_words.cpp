@@ -1,6 +1,7 @@
 #include "io/finding_words.hpp"
 
 #include "io/number_text.hpp"
+#include "io/preparation_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
@@ -155,10 +156,14 @@ std::string on_areas_and_metals(const Finding& f, const std::string& who,
   const std::string& plated = c.solution.metal.name;
   switch (f.look) {
     case Look::immersion_deposit:
+      if (const auto p = solver::prepare(c)) return words_for(*p).verdict;
+      break;
+    case Look::other_class_metal:
       return fmt::format(
-          "Copper from an acid solution does not hold on bare {}: it needs a "
-          "strike first.",
-          c.part_metal);
+          "{} {} is a class of {}, and this solution plates {}: its thickness "
+          "means nothing here. Choose a class of that metal.",
+          c.target.standard, c.target.thickness_class, c.target.class_metal,
+          plated);
     case Look::small_anodes:
       return fmt::format(
           "The anodes have {} of the cathode's area; as much to twice as much "

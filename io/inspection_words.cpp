@@ -147,15 +147,22 @@ std::string voltage(const Inspection& i, const Case& c) {
   return text + ".";
 }
 
+/// Whose class the thickness is; what it is for, and how sure, is told after.
+std::string asked_by(const solver::Target& t) {
+  return t.standard.empty()
+             ? ""
+             : fmt::format(" ({}, {})", t.standard, t.thickness_class);
+}
+
 std::string time(const Inspection& i, const Case& c) {
   const std::string planned = duration_text(total_duration(c));
   const std::string mean = digits(to_um(i.mean_thickness), 2) + " µm";
   if (!i.time_needed)
     return fmt::format("{} give {} on average.", planned, mean);
   return fmt::format(
-      "{} µm take about {} at the mean; the {} planned give {} on average. The "
-      "thinnest spot takes longer: solve tells how much.",
-      digits(to_um(*c.target.thickness)),
+      "{} µm{} take about {} at the mean; the {} planned give {} on average. "
+      "The thinnest spot takes longer: solve tells how much.",
+      digits(to_um(*c.target.thickness)), asked_by(c.target),
       duration_text(*i.time_needed < 600 ? *i.time_needed
                                          : 60 * std::ceil(*i.time_needed / 60)),
       planned, mean);

@@ -1,6 +1,7 @@
 #include "io/summary_json.hpp"
 
 #include "io/number_text.hpp"
+#include "io/preparation_json.hpp"
 #include "io/program.hpp"
 #include "io/solution_json.hpp"
 #include "io/trade_units.hpp"
@@ -242,18 +243,6 @@ Json growth(const solver::GrowthResult& g) {
           {"unmoved_thickness_um", std::move(unmoved)}};
 }
 
-Json target(const solver::TargetResult& t) {
-  Json out = {{"wanted_um", to_um(t.wanted)},
-              {"met", t.met},
-              {"least_um", to_um(t.least)},
-              {"least_um_band", band(t.least_band, to_um)},
-              {"least_um_mesh_error", to_um(t.least_mesh_error)},
-              {"shortfall_um", to_um(t.shortfall)},
-              {"time_needed_min", nullptr}};
-  if (t.time_needed) out["time_needed_min"] = to_minutes(*t.time_needed);
-  return out;
-}
-
 Json words_of(const Words& w) {
   Json out = {{"verdict", w.verdict},   {"thin", w.thin},
               {"heavy", w.heavy},       {"copies", w.copies},
@@ -285,7 +274,8 @@ Json layer(const Result& own, const std::string& name) {
     for (const char* key : {"faces", "thin_spots", "heavy_spots", "bare"})
       brief.erase(key);
   }
-  if (own.target) out["target"] = target(*own.target);
+  if (own.target)
+    out["target"] = Json::parse(target_json(*own.target, own.used.target));
   return out;
 }
 
@@ -329,8 +319,11 @@ Json build(const Result& r, const Words& words) {
   out["wires"] = wires(r);
   out["wagner"] = {{"number", r.wagner_number},
                    {"length_mm", to_mm(r.wagner_length)}};
-  if (r.target) out["target"] = target(*r.target);
+  if (r.target)
+    out["target"] = Json::parse(target_json(*r.target, r.used.target));
+  out["preparation"] = Json::parse(preparation_json(r));
   out["cautions"] = r.cautions;
+  out["caution_sources"] = Json::parse(caution_sources_json(r));
   out["notes"] = r.notes;
   out["mesh"] = {{"dofs", r.potential.size()},
                  {"triangles", r.mesh.triangles.cols()},

@@ -34,6 +34,15 @@ std::string safe_time(const solver::TargetResult& target) {
   return time_estimate(seconds);
 }
 
+/// Whose class the thickness wanted is; "" where nobody's.
+std::string asked_by(const Result& result) {
+  const solver::Target& t = result.used.target;
+  if (t.standard.empty()) return "";
+  const bool seen = t.thickness_source.find("from memory") == std::string::npos;
+  return fmt::format(" (asked for by {}, {}{})", t.standard, t.thickness_class,
+                     seen ? "" : ", from memory");
+}
+
 std::string of_copies(const Result& result) {
   if (result.parts.size() < 2) return "";
   return fmt::format(" of all {} copies", result.parts.size());
@@ -53,9 +62,9 @@ std::string verdict_met(const Result& result) {
   const solver::TargetResult& target = *result.target;
   const Interval& band = target.least_band;
   std::string text = fmt::format(
-      "Target met: {} at the thinnest spot that counts{}, {} wanted.",
+      "Target met: {} at the thinnest spot that counts{}, {} wanted{}.",
       micrometres(target.least, band), of_copies(result),
-      micrometres(target.wanted));
+      micrometres(target.wanted), asked_by(result));
   const double set = total_duration(result.used);
   const std::string safe = safe_time(target);
   if (uncertain(band) && band.low < target.wanted) {
@@ -78,9 +87,10 @@ std::string verdict_not_met(const Result& result) {
   const Interval& band = target.least_band;
   std::string text = fmt::format(
       "Target not met: {} at the thinnest spot that counts{}, {} short of the "
-      "{} wanted.",
+      "{} wanted{}.",
       micrometres(target.least, band), of_copies(result),
-      micrometres(target.shortfall, 2), micrometres(target.wanted));
+      micrometres(target.shortfall, 2), micrometres(target.wanted),
+      asked_by(result));
   if (uncertain(band) && band.high >= target.wanted)
     text += " It may still be reached, as the range shows.";
   if (!target.time_needed)

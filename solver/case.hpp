@@ -3,11 +3,14 @@
 #include "mesh/section.hpp"
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace thinspot::solver {
+
+struct BaseMetals;
 
 /// A number with the half width of its 95 % interval; 0 where taken as exact.
 struct Quantity {
@@ -200,6 +203,7 @@ struct Target {
   /// Where a published standard's class asked for it; empty: none.
   std::string standard, thickness_class;
   std::string thickness_source;    ///< edition and whether from memory
+  std::string class_metal;         ///< that the class is of, and nothing else
   std::vector<std::string> faces;  ///< empty: what a 20 mm ball touches
   double contact_margin = 0;       ///< [m]
   std::optional<double> burning_current_density;       ///< [A/m2]
@@ -231,6 +235,11 @@ struct Case {
   std::optional<double> part_area;  ///< whole real area [m2]
   Solution solution;
   std::string part_metal;
+  /// Of several layers, what lies under this one: the part's own metal, then
+  /// the kind of solution of each layer before. Empty: the part is bare.
+  std::vector<std::string> below = {};
+  /// What the library knows of metals to be plated; null: nothing.
+  std::shared_ptr<const BaseMetals> base_metals = {};
   Polarization cathode;
   std::vector<Wire> wires;  ///< of one part; every copy on a rack has them
   std::vector<Anode> anodes;

@@ -1,75 +1,26 @@
 #include "solver/cautions.hpp"
 
+#include "solver/caution_facts.hpp"
 #include "solver/section_error.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
 namespace thinspot::solver {
 
-namespace {
-
-bool mentions(std::string text, const std::string& word) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char ch) { return std::tolower(ch); });
-  return text.find(word) != std::string::npos;
-}
-
-bool any_anode(const Case& c, const std::string& word) {
-  return std::any_of(c.anodes.begin(), c.anodes.end(), [&](const Anode& a) {
-    return mentions(a.metal, word) || mentions(a.name, word);
-  });
-}
-
-}  // namespace
-
 std::vector<std::string> cautions_for(const Case& c) {
-  std::vector<std::string> list{
-      "The part goes to minus, the anodes to plus: reversed leads dissolve the "
-      "part.",
-      "Goggles and gloves. The salts and acids of plating solutions hurt eyes, "
-      "skin and lungs: read their safety data sheets first, pour acid into "
-      "water, never water into acid."};
-  const std::string& metal = c.solution.metal.name;
-  if (mentions(metal, "copper"))
-    list.push_back(
-        "Copper sulfate causes serious eye damage and is very toxic to life in "
-        "water: nothing of it into the drain.");
-  if (mentions(metal, "nickel") || any_anode(c, "nickel"))
-    list.push_back(
-        "Nickel salts can cause cancer when breathed in and allergy of skin "
-        "and lungs; nickel finishes can sensitise skin that they touch for "
-        "long.");
-  if (mentions(metal, "silver") || mentions(metal, "gold"))
-    list.push_back(
-        "The common silver and gold baths are cyanide: for licensed shops "
-        "only, never at home.");
-  if (c.solution.efficiency.value < 0.995)
-    list.push_back(
-        "Below full current efficiency hydrogen forms at the part: ventilate, "
-        "no flame, no closed jar; hard steel can turn brittle.");
-  const bool inert = std::any_of(c.anodes.begin(), c.anodes.end(),
-                                 [](const Anode& a) { return !a.soluble; });
-  if (inert)
-    list.push_back(
-        "Inert anodes give off oxygen, and chlorine where there is chloride or "
-        "salt in the solution: ventilate, and keep chloride out.");
-  if (any_anode(c, "stainless") || any_anode(c, "chrom"))
-    list.push_back(
-        "Never use stainless steel as an anode: it dissolves to chromium(VI), "
-        "which causes cancer.");
-  list.push_back(
-      "Supply: a low-voltage one that is isolated from the mains, with a "
-      "current limit; dry hands; never leave it running unattended.");
-  list.push_back(
-      "Used solution and rinse water are hazardous waste under local rules. "
-      "Nothing plated here is for food or drink.");
-  list.push_back(
-      "These lines do not replace safety data sheets, local codes or licensed "
-      "practice.");
+  const CautionFacts facts = caution_facts(c);
+  std::vector<std::string> list;
+  for (const CautionRule& rule : caution_rules())
+    if (rule.applies(facts)) list.push_back(rule.text);
   return list;
+}
+
+const CautionRule* caution_of(const std::string& text) {
+  for (const CautionRule& rule : caution_rules())
+    if (rule.text == text) return &rule;
+  return nullptr;
 }
 
 std::vector<std::string> model_notes(const Case& c, double wagner) {

@@ -19,7 +19,9 @@ enum class Look {
   near_limiting,       ///< value: mean [A/m2], limit: limiting [A/m2]
   over_voltage_limit,  ///< value: voltage expected [V], limit: set [V]; face:
   ///< the rectifier, of several
-  immersion_deposit,  ///< solid: the bare base metal's name
+  immersion_deposit,  ///< solid: the base metal, on which the coating does
+                      ///< not hold as it is
+  other_class_metal,  ///< the target's class is of another metal
   time_too_short,     ///< value: needed for the target at the mean [s],
                       ///< limit: planned [s]
   clip_apart,         ///< solid; value: distance to the part [m]

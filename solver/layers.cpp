@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "solver/assemble_result.hpp"
 #include "solver/model.hpp"
+#include "solver/preparation.hpp"
 #include "solver/same_part.hpp"
 #include "solver/schedule.hpp"
 #include "solver/uncertainty.hpp"
@@ -221,12 +222,25 @@ void tell_apart(Result& whole, std::vector<Layer> layers, const Case& title,
   }
 }
 
+/// What a layer is to the next: the kind of solution that it came from.
+std::string kind_or_metal(const Case& c) {
+  const Coating* kind =
+      c.base_metals ? kind_of_solution(*c.base_metals, c.solution) : nullptr;
+  return kind ? kind->name : c.solution.metal.name;
+}
+
 }  // namespace
 
 std::vector<Case> as_layers(const std::vector<Case>& cases) {
   std::vector<Case> layers = cases;
   for (std::size_t k = 0; k < layers.size(); ++k) {
-    if (k > 0) layers[k].part_metal = layers[k - 1].solution.metal.name;
+    if (k > 0) {
+      const Case& before = layers[k - 1];
+      layers[k].part_metal = before.solution.metal.name;
+      layers[k].below = before.below;
+      if (k == 1) layers[k].below = {before.part_metal};
+      layers[k].below.push_back(kind_or_metal(before));
+    }
     // Without a part there is no case, as the solver will say.
     if (!part_solids(layers[k]).empty())
       layers[k].probes = all_probes(cases, layers[k]);

@@ -1,5 +1,6 @@
 #include "solver/deposit.hpp"
 #include "solver/findings.hpp"
+#include "solver/preparation.hpp"
 #include "solver/usual_range.hpp"
 
 #include <algorithm>
@@ -87,18 +88,20 @@ void look_at_areas(const Bench& b, std::vector<Finding>& found) {
     found.push_back({Look::area_disagrees, part->spec.key, "", drawn, *real});
 }
 
-/// Metals on which acid copper deposits by itself, loosely; from a trade page
-/// for iron, from memory for the others.
+/// What the preparation says of the part's metal under this solution.
 void look_at_base_metal(const Bench& b, std::vector<Finding>& found) {
-  const std::string& metal = b.content.part_metal;
-  if (b.content.solution.metal.name != "copper") return;
-  for (const char* done : {"strike", "nickel", "copper", "stainless", "plated"})
-    if (mentions(metal, done)) return;
-  for (const char* base : {"steel", "iron", "zinc", "alumin"})
-    if (mentions(metal, base)) {
-      found.push_back({Look::immersion_deposit, metal, "", 0, 0});
-      return;
-    }
+  const auto p = prepare(b.content);
+  if (p && p->verdict && *p->verdict != Verdict::holds)
+    found.push_back({Look::immersion_deposit, b.content.part_metal, "", 0, 0});
+}
+
+/// A class of a standard is of one metal.
+void look_at_class(const Bench& b, std::vector<Finding>& found) {
+  const Target& t = b.content.target;
+  const std::string& plated = b.content.solution.metal.name;
+  if (!t.class_metal.empty() &&
+      plated.substr(0, plated.find('(')) != t.class_metal)
+    found.push_back({Look::other_class_metal, "", "", 0, 0});
 }
 
 void look_at_anode_metals(const Bench& b, std::vector<Finding>& found) {
@@ -145,6 +148,7 @@ std::vector<Finding> look_at_numbers(const Bench& b) {
   look_at_time(b, found);
   look_at_areas(b, found);
   look_at_base_metal(b, found);
+  look_at_class(b, found);
   look_at_anode_metals(b, found);
   if (b.section.cut == mesh::Cut::side && b.content.wires.empty() &&
       b.content.clips.empty() && !sticks_out(b))

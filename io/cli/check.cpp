@@ -5,6 +5,7 @@
 #include "io/cli/wrap.hpp"
 #include "io/inspection_words.hpp"
 #include "io/output_file.hpp"
+#include "io/preparation_words.hpp"
 #include "solver/cautions.hpp"
 #include "solver/inspect.hpp"
 #include "solver/layers.hpp"
@@ -24,6 +25,7 @@ const std::vector<Option> options = {
     {"out", "FILE", "the drawing; left out: CASE-check.svg beside the case"},
     {"set", "KEY=VALUE",
      "override a key, as in anode.sheet.gap=\"20 mm\"; any number", true},
+    {"full", "", "print every caution and all on the preparation"},
     {"quiet", "", "print nothing but errors"},
     {"help", "", "this text"},
 };
@@ -33,6 +35,7 @@ constexpr std::size_t most_looks = 7;
 constexpr std::size_t most_hanging = 4;
 constexpr std::size_t most_notes = 3;
 constexpr std::size_t most_assumed = 6;
+constexpr std::size_t most_cautions = 2;
 
 std::string help() {
   return fmt::format(
@@ -95,9 +98,46 @@ std::string assumed_line(const solver::Case& c) {
   return wrapped(text, 10);
 }
 
+/// What is done to the part before it goes in, verdict first.
+std::string preparation_lines(const solver::Case& c, bool full) {
+  const auto p = solver::prepare(c);
+  if (!p) return "";
+  const PreparationWords words = words_for(*p);
+  std::string text = wrapped("Prepare:  " + words.verdict, 10);
+  const auto add = [&](const std::vector<std::string>& lines) {
+    for (const std::string& line : lines) text += wrapped_in(line, 10, 13);
+  };
+  if (full)
+    add(words.steps);
+  else if (!words.brief.empty())
+    text += wrapped_in(words.brief, 10, 10);
+  add(words.interruptions);
+  add(words.weights);
+  if (full) {
+    add(words.details);
+    add(words.more);
+  }
+  return text;
+}
+
+std::string caution_lines(const solver::Case& c, bool full) {
+  const std::vector<std::string> all = solver::cautions_for(c);
+  const std::size_t shown = full ? all.size() : most_cautions;
+  std::string text;
+  for (std::size_t k = 0; k < std::min(shown, all.size()); ++k)
+    text += wrapped("Caution: " + all[k], 2);
+  if (all.size() > shown)
+    text += wrapped(
+        fmt::format("… and {} more with --full; they do not replace safety "
+                    "data sheets, local codes or licensed practice.",
+                    all.size() - shown),
+        2);
+  return text;
+}
+
 void print_inspection(const solver::Inspection& inspection,
                       const InspectionWords& words, const solver::Case& c,
-                      const std::filesystem::path& drawing) {
+                      const std::filesystem::path& drawing, bool full) {
   print(stdout, wrapped(c.title));
   print_bold(stdout, wrapped(words.verdict));
   std::string text = list(words.looks, most_looks, "- ", "- ");
@@ -107,11 +147,17 @@ void print_inspection(const solver::Inspection& inspection,
   text += wrapped("Current:  " + words.current, 10);
   text += wrapped("Voltage:  " + words.voltage, 10);
   text += wrapped("Time:     " + words.time, 10);
+  if (!c.target.standard.empty())
+    text += wrapped(
+        fmt::format("Target:   {}, {}: {}.", c.target.standard,
+                    c.target.thickness_class, c.target.thickness_source),
+        10);
   text += wrapped("Anodes:   " + words.anodes, 10);
+  text += preparation_lines(c, full);
   text += list(words.hanging, most_hanging, "Hanging:  ", "          ");
   text += list(inspection.notes, most_notes, "Note:     ", "          ");
   text += assumed_line(c);
-  text += wrapped("Caution: " + solver::cautions_for(c).back(), 2);
+  text += caution_lines(c, full);
   text += "Open " + drawing.string() + "\n";
   print(stdout, text);
 }
@@ -122,8 +168,10 @@ std::vector<CaseFile> read(const CommandLine& line) {
   if (files.size() == 1) return files;
   solver::check_same_part(contents(files));
   const std::vector<solver::Case> layers = solver::as_layers(contents(files));
-  for (std::size_t k = 0; k < files.size(); ++k)
+  for (std::size_t k = 0; k < files.size(); ++k) {
     files[k].content.part_metal = layers[k].part_metal;
+    files[k].content.below = layers[k].below;
+  }
   return files;
 }
 
@@ -136,7 +184,7 @@ void check_one(const CaseFile& file, const CommandLine& line) {
                 viz::drawing_picture(file.content, inspection.section));
   if (!line.has("quiet"))
     print_inspection(inspection, words_for(inspection, file.content),
-                     file.content, drawing);
+                     file.content, drawing, line.has("full"));
 }
 
 int check(const std::vector<std::string>& arguments) {
@@ -156,7 +204,8 @@ int check(const std::vector<std::string>& arguments) {
 }  // namespace
 
 const Verb check_verb = {
-    "check", "CASE.toml... [--out FILE] [--set KEY=VALUE]... [--quiet]",
+    "check",
+    "CASE.toml... [--out FILE] [--set KEY=VALUE]... [--full] [--quiet]",
     "look a case over and draw it, without solving it", check};
 
 }  // namespace thinspot::io::cli

@@ -5,6 +5,7 @@
 #include "io/cli/wrap.hpp"
 #include "io/copies.hpp"
 #include "io/number_text.hpp"
+#include "io/preparation_words.hpp"
 #include "io/trade_units.hpp"
 #include "solver/step_view.hpp"
 
@@ -142,6 +143,19 @@ std::string assumed_lines(const solver::Case& c) {
   return wrapped(text + ". The report says why.", 2);
 }
 
+/// Whether each layer holds, and what handling in between does.
+std::string preparation_lines(const Result& result) {
+  std::string text;
+  for (const solver::Preparation& p : preparations_of(result)) {
+    const PreparationWords words = words_for(p);
+    text += wrapped("Prepare:  " + words.verdict, 10);
+    if (!p.reactivate) continue;  // the report has it
+    for (const std::string& line : words.interruptions)
+      text += wrapped_in(line, 10, 10);
+  }
+  return text;
+}
+
 std::string caution_lines(const std::vector<std::string>& cautions) {
   std::string text;
   const std::size_t shown = std::min(cautions.size(), most_cautions);
@@ -181,6 +195,7 @@ void print_summary(const Result& result, const Words& words,
   text += assumed_lines(result.used);
   for (const std::string& line : words.floating)
     text += wrapped("Caution: " + line, 2);
+  text += preparation_lines(result);
   text += caution_lines(result.cautions);
   text += "Open " + (folder / "report.html").string() + "\n";
   print(stdout, text);

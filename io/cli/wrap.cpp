@@ -44,4 +44,12 @@ std::string wrapped(std::string_view text, std::size_t indent,
   return out + '\n';
 }
 
+std::string wrapped_in(std::string_view text, std::size_t first,
+                       std::size_t indent) {
+  // Blanks would be taken for the space between words.
+  std::string filled(first - 1, '.');
+  filled = wrapped(filled + ' ' + std::string(text), indent);
+  return filled.replace(0, first - 1, first - 1, ' ');
+}
+
 }  // namespace thinspot::io::cli

@@ -17,4 +17,9 @@ std::string padded_left(std::string_view text, std::size_t width);
 std::string wrapped(std::string_view text, std::size_t indent = 0,
                     std::size_t width = 80);
 
+/// The same with the first line set in as well, by `first` blanks.
+/// @pre first > 0
+std::string wrapped_in(std::string_view text, std::size_t first,
+                       std::size_t indent);
+
 }  // namespace thinspot::io::cli

@@ -138,7 +138,7 @@ TEST_CASE("check: every shipped case passes and is drawn") {
     CHECK(run.status == 0);
     CHECK(run.err.empty());
     CHECK_THAT(run.out, EndsWith("Open " + drawing + "\n"));
-    CHECK(lines_of(run.out).size() <= 32);
+    CHECK(lines_of(run.out).size() <= 36);
     CHECK_THAT(content(scratch / drawing), Contains("</svg>"));
   }
   CHECK(count >= 3);

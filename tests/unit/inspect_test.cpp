@@ -1,5 +1,6 @@
 #include "solver/inspect.hpp"
 
+#include "io/library_metals_to_plate.hpp"
 #include "mesh/errors.hpp"
 #include "tests/verification/bench_cases.hpp"
 
@@ -27,6 +28,7 @@ constexpr double pi = std::numbers::pi;
 solver::Case sound() {
   solver::Case c = token();
   c.part_metal = "brass";
+  c.base_metals = io::base_metals();
   c.wires = {{"wire", 0.8e-3, 0.02, false}};
   c.target.thickness = 10e-6;
   c.supply.voltage_limit = 6;
@@ -144,6 +146,8 @@ TEST_CASE("findings on areas and metals") {
         }).look == Look::small_anodes);
   CHECK(only([](solver::Case& c) { c.part_metal = "mild steel"; }).look ==
         Look::immersion_deposit);
+  CHECK(only([](solver::Case& c) { c.target.class_metal = "zinc"; }).look ==
+        Look::other_class_metal);
   CHECK(only([](solver::Case& c) { c.anodes[0].metal = "nickel"; }).look ==
         Look::other_anode_metal);
   const Finding lost =

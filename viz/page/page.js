@@ -61,6 +61,7 @@ function render(data) {
       isText(a.why) ? " (" + a.why + ")" : ""));
   const pieces = [
     layerTable(data),
+    preparationCard(data),
     card("At the meter", paragraphs(meter)),
     cautions,
     tables(data),
