@@ -1,6 +1,6 @@
 #pragma once
 
-#include "solver/result.hpp"
+#include "solver/interval.hpp"
 
 #include <optional>
 

@@ -1,6 +1,7 @@
 #include "solver/gas.hpp"
 
 #include "solver/deposit.hpp"
+#include "solver/result.hpp"
 
 #include <algorithm>
 

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "solver/result.hpp"
-
 namespace thinspot::solver {
+
+struct Result;
 
 /// What bubbles off in all steps, as dry gas at 25 degC and 1 atm.
 struct Gas {

@@ -67,6 +67,7 @@ Layer solved_alone(const Case& c, std::size_t k, const std::string& name) {
   try {
     Schedule schedule = run_schedule(c);
     Result result = assemble_result(schedule, c, compute_bands(schedule, c));
+    result.appraisal = appraise(schedule, c, result);
     return {c, std::move(schedule), std::move(result)};
   } catch (const InputError& error) {
     throw LayerError(error, k);
@@ -220,6 +221,7 @@ void tell_apart(Result& whole, std::vector<Layer> layers, const Case& title,
                             std::move(own), left_by(whole, first, end)});
     first = end;
   }
+  whole.appraisal.gas = gas_of(whole);
 }
 
 /// What a layer is to the next: the kind of solution that it came from.

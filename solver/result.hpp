@@ -2,7 +2,9 @@
 
 #include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
+#include "solver/appraisal.hpp"
 #include "solver/case.hpp"
+#include "solver/interval.hpp"
 
 #include <Eigen/Core>
 
@@ -11,27 +13,6 @@
 #include <vector>
 
 namespace thinspot::solver {
-
-struct Interval {
-  double low = 0;
-  double high = 0;
-};
-
-/// Least, mean and largest of a quantity over a surface.
-struct Spread {
-  double min = 0;
-  double mean = 0;
-  double max = 0;
-};
-
-/// The same with the 95 % bands of each; low == high where nothing is
-/// uncertain.
-struct BandedSpread {
-  Spread value;
-  Interval min_band, mean_band, max_band;
-  Spread mesh_error =
-      {};  ///< how far meshing may have put each off, either way
-};
 
 /// A point of the part's surface. Points follow each loop counter-clockwise
 /// from its lowest point.
@@ -247,6 +228,7 @@ struct Result {
   double wagner_number = 0;
   double wagner_length = 0;  ///< length it is taken against [m]
   std::optional<TargetResult> target;
+  Appraisal appraisal;
   std::vector<std::string> cautions;
   std::vector<std::string> notes;  ///< on the model, with figures
   Evidence evidence;

@@ -24,6 +24,9 @@ Result simulate(const Case& c) {
 
   // 3. Put into the words and tables that the outputs print.
   Result result = assemble_result(schedule, c, bands);
+
+  // 4. What it means at the bench: gas, throwing power and the like.
+  result.appraisal = appraise(schedule, c, result);
   result.total_seconds = watch.seconds();
   return result;
 }

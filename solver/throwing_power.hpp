@@ -1,7 +1,7 @@
 #pragma once
 
 #include "solver/case.hpp"
-#include "solver/result.hpp"
+#include "solver/interval.hpp"
 
 namespace thinspot::solver {
 
