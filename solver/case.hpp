@@ -49,6 +49,12 @@ struct UsualRange {
   bool agitated = false;  ///< the source has stirred solutions in mind
 };
 
+/// Cathode current efficiency at a current density.
+struct EfficiencyAt {
+  double density = 0;     ///< [A/m2]
+  double efficiency = 0;  ///< 0..1
+};
+
 struct Solution {
   std::string name;
   std::string entry;  ///< of the library; empty: none
@@ -66,7 +72,12 @@ struct Solution {
   std::optional<Quantity> anode_limit;
   Metal metal;
   Quantity conductivity;          ///< [S/m]
-  Quantity efficiency{1.0, 0.0};  ///< cathode current efficiency, 0..1
+  /// Cathode current efficiency, 0..1; where it goes by current density, that
+  /// at the part's mean.
+  Quantity efficiency{1.0, 0.0};
+  /// By current density, rising; straight between its points, constant beyond
+  /// them. Empty: the same everywhere.
+  std::vector<EfficiencyAt> efficiency_table;
   std::optional<Quantity> limiting_current_density;  ///< [A/m2]
   std::optional<UsualRange> usual;                   ///< of the library's entry
   double temperature = 298.15;                       ///< [K]
@@ -116,6 +127,8 @@ struct Anode {
   Quantity open_circuit_voltage;  ///< [V]
   Polarization polarization;
   Quantity bag_resistance;  ///< [ohm m2]
+  /// Above it this anode passivates; left out: as the solution has it [A/m2].
+  std::optional<Quantity> limit = {};
   /// Index into Case::rectifiers; 0 where one supply feeds all.
   std::size_t rectifier = 0;
 };
@@ -154,12 +167,20 @@ struct Rack {
 };
 
 /// Exactly one of current, current_density, voltage is set.
+/// A mains adapter of fixed voltage that limits no current of itself.
+struct Adapter {
+  double voltage = 0;             ///< [V]
+  std::optional<double> current;  ///< that it is rated for [A]
+  bool operator==(const Adapter&) const = default;
+};
+
 struct Supply {
   std::optional<Quantity> current;          ///< whole cathode current [A]
   std::optional<Quantity> current_density;  ///< mean over the part [A/m2]
   std::optional<Quantity> voltage;          ///< at the supply's terminals [V]
   std::optional<double> voltage_limit;      ///< [V]
   Quantity lead_resistance;                 ///< [ohm]
+  std::optional<Adapter> adapter = {};      ///< in place of a bench supply
   bool operator==(const Supply&) const = default;
 };
 
