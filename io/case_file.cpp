@@ -59,6 +59,7 @@ CaseFile read_case(const std::filesystem::path& file,
   read_thieves(r);
   read_supply(r);
   read_cathode(r);
+  settle_efficiency(r);
   read_floating(r);
   read_masks(r);
   read_steps(r);

@@ -71,6 +71,9 @@ void read_rectifiers_of_step(Reading& r, TableReader& t, solver::Step& step);
 void read_settings(TableReader& table, solver::Supply& supply);
 /// Needs the supply and the part's area for what is assumed.
 void read_cathode(Reading& r);
+/// A table of efficiencies is told by what it has at the part's mean current
+/// density. Needs the supply and the part's area.
+void settle_efficiency(Reading& r);
 /// Needs the cathode for what is assumed.
 void read_floating(Reading& r);
 /// Needs every solid.

@@ -73,10 +73,7 @@ void read_given(Reading& r, TableReader& t) {
     solution.conductivity = *given;
     note_source(solution, "conductivity", "given", "as given");
   }
-  if (const auto given = t.quantity("efficiency")) {
-    solution.efficiency = *given;
-    note_source(solution, "efficiency", "given", "as given");
-  }
+  read_efficiency(r, t);
   if (const auto given = t.quantity("limiting_current_density")) {
     solution.limiting_current_density = *given;
     note_source(solution, "limiting_current_density", "given", "as given");

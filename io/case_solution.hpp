@@ -18,6 +18,9 @@ void take_entry(Reading& r, const SolutionEntry& entry,
 void take_recipe(Reading& r, TableReader& t, const Recipe& recipe,
                  const std::vector<solver::Compound>& compounds);
 
+/// One efficiency for all, or a table by current density.
+void read_efficiency(Reading& r, TableReader& t);
+
 /// Moves a conductivity from the temperature that it is known at to that of
 /// the solution; its band widens with the distance.
 solver::Quantity at_temperature(const solver::Quantity& conductivity,

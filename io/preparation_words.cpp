@@ -1,5 +1,6 @@
 #include "io/preparation_words.hpp"
 
+#include "io/nearest.hpp"
 #include "io/number_text.hpp"
 #include "io/trade_units.hpp"
 
@@ -28,10 +29,12 @@ std::string surface(const Preparation& p) {
 }
 
 std::string unknown(const Preparation& p) {
+  const auto near = nearest(p.given, p.known);
   const std::string begin =
       p.given.empty()
           ? "What the part is made of is not said (part.metal). "
-          : fmt::format("The library does not know \"{}\". ", p.given);
+          : fmt::format("The library does not know \"{}\"{}. ", p.given,
+                        near ? fmt::format("; is \"{}\" meant?", *near) : "");
   return begin +
          "Find out before it gets wet: magnet, file mark, weight by volume. "
          "What you cannot name is not to be plated.";
@@ -99,22 +102,43 @@ std::vector<std::string> steps_of(const Preparation& p) {
   return lines;
 }
 
-std::vector<std::string> interruptions_of(const Preparation& p) {
-  if (p.off.empty() || p.interruptions.empty()) return {};
+/// "1 and 2 (the part is flipped), 3 and 4 (the part is turned) and 2 more"
+std::string listed_stops(const std::vector<solver::Interruption>& stops) {
   constexpr std::size_t most = 4;
   std::string where;
-  for (std::size_t k = 0; k < std::min(most, p.interruptions.size()); ++k) {
-    const solver::Interruption& i = p.interruptions[k];
-    where += fmt::format("{}{} and {} (the part is {})", k == 0 ? "" : ", ",
-                         i.after, i.after + 1, i.what);
+  for (std::size_t k = 0; k < std::min(most, stops.size()); ++k) {
+    const solver::Interruption& i = stops[k];
+    where += k == 0 ? "" : ", ";
+    where += i.times > 0 ? fmt::format("{} ({}, {} {})", i.after, i.what,
+                                       i.times, i.times == 1 ? "time" : "times")
+                         : fmt::format("{} and {} (the part is {})", i.after,
+                                       i.after + 1, i.what);
   }
-  if (p.interruptions.size() > most)
-    where += fmt::format(" and {} more", p.interruptions.size() - most);
-  return {fmt::format("Between steps {} the current is off. {}{}", where, p.off,
-                      p.reactivate && p.reactivation
-                          ? fmt::format(" Keep it on by a second lead, or {}.",
-                                        p.reactivation->what)
-                          : "")};
+  if (stops.size() > most)
+    where += fmt::format(" and {} more", stops.size() - most);
+  return where;
+}
+
+std::vector<std::string> interruptions_of(const Preparation& p) {
+  if (p.off.empty() || p.interruptions.empty()) return {};
+  std::vector<solver::Interruption> within, between;
+  for (const solver::Interruption& i : p.interruptions)
+    (i.times > 0 ? within : between).push_back(i);
+  const std::string mend =
+      p.reactivate && p.reactivation
+          ? fmt::format(" Keep it on by a second lead, or {}.",
+                        p.reactivation->what)
+          : "";
+  std::vector<std::string> lines;
+  if (!within.empty())
+    lines.push_back(fmt::format(
+        "The part is moved during step {}: by hand that is with the current "
+        "off, unless the lead stays on. {}{}",
+        listed_stops(within), p.off, mend));
+  if (!between.empty())
+    lines.push_back(fmt::format("Between steps {} the current is off. {}{}",
+                                listed_stops(between), p.off, mend));
+  return lines;
 }
 
 std::vector<std::string> weights_of(const Preparation& p) {

@@ -1,6 +1,7 @@
 #include "io/solution_json.hpp"
 
 #include "io/trade_units.hpp"
+#include "solver/efficiency.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -57,6 +58,13 @@ std::string solution_json(const Solution& s) {
               {"conductivity_S_m_band", band(s.conductivity, 1)},
               {"efficiency", s.efficiency.value},
               {"efficiency_plus_minus", s.efficiency.plus_minus}};
+  if (!s.efficiency_table.empty()) {
+    out["efficiency_table"] = Json::array();
+    for (const solver::EfficiencyAt& at : s.efficiency_table)
+      out["efficiency_table"].push_back(
+          {{"current_density_A_dm2", to_a_dm2(at.density)},
+           {"efficiency", solver::efficiency_at(s, at.density)}});
+  }
   if (s.limiting_current_density) {
     out["limiting_current_density_A_dm2"] =
         to_a_dm2(s.limiting_current_density->value);

@@ -87,13 +87,16 @@ StepResult describe_step(const Schedule& schedule, const Case& c,
   for (std::size_t p = 0; p < schedule.coats.size(); ++p) {
     const Coat& coat = schedule.coats[p];
     const Eigen::VectorXd grown = coat.after(static_cast<Index>(end));
-    const Eigen::VectorXd in_step =
-        grown - coat.after(static_cast<Index>(first));
+    const auto from = static_cast<Index>(first);
+    const auto phases = static_cast<Index>(end) - from;
+    const Eigen::VectorXd density = coat.density.middleCols(from, phases) *
+                                    coat.growth.segment(from, phases);
     double volume = 0;
     for (std::size_t j = 0; j < end; ++j)
       volume += schedule.steps[j].growth *
                 schedule.steps[j].solved->outcome.parts[p].current;
-    if (schedule.growth) volume = volume_under(coat, grown);
+    if (schedule.growth || schedule.by_density())
+      volume = volume_under(coat, grown);
     StepResult::OfPart& of = step.parts[p];
     of.thickness =
         spread_of(coat, grown, volume, c.accuracy.averaging_length).thickness;
@@ -103,7 +106,7 @@ StepResult describe_step(const Schedule& schedule, const Case& c,
       const int node = nodes[p][static_cast<std::size_t>(n)];
       if (node < 0) continue;
       of.grown(n) = grown(node);
-      of.current_density(n) = growth > 0 ? in_step(node) / growth : 0;
+      of.current_density(n) = growth > 0 ? density(node) / growth : 0;
     }
   }
   step.mean_current_density = step.part_current / solved.model.scale.part_area;

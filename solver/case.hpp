@@ -71,7 +71,7 @@ struct Solution {
   /// Above it a soluble anode of the metal itself stops dissolving [A/m2].
   std::optional<Quantity> anode_limit;
   Metal metal;
-  Quantity conductivity;          ///< [S/m]
+  Quantity conductivity;  ///< [S/m]
   /// Cathode current efficiency, 0..1; where it goes by current density, that
   /// at the part's mean.
   Quantity efficiency{1.0, 0.0};

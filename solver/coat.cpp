@@ -1,6 +1,7 @@
 #include "solver/coat.hpp"
 
 #include "solver/deposit.hpp"
+#include "solver/efficiency.hpp"
 #include "solver/laplace.hpp"
 
 #include <algorithm>
@@ -138,7 +139,14 @@ class Layer {
                          static_cast<Index>(steps.size()));
     for (std::size_t n = 0; n < nodes_.size(); ++n)
       coat_.density.row(static_cast<Index>(n)) = nodes_[n].transpose();
-    coat_.thickness = coat_.density * coat_.growth;
+    coat_.deposit.resizeLike(coat_.density);
+    for (std::size_t k = 0; k < steps.size(); ++k) {
+      const auto col = static_cast<Index>(k);
+      coat_.deposit.col(col) =
+          steps[k].growth *
+          depositing(*steps[k].solution, coat_.density.col(col));
+    }
+    coat_.thickness = coat_.deposit.rowwise().sum();
   }
 
   Coat take() { return std::move(coat_); }
@@ -304,7 +312,7 @@ class Layer {
 }  // namespace
 
 VectorXd Coat::after(Index steps) const {
-  return density.leftCols(steps) * growth.head(steps);
+  return deposit.leftCols(steps).rowwise().sum();
 }
 
 Coat lay_down(const Outline& drawn, mesh::Cut cut, double depth,

@@ -20,6 +20,7 @@ struct StepOnPart {
   const Eigen::VectorXd* density = nullptr;  ///< at the nodes of `surface`
                                              ///< [A/m2]
   double growth = 0;  ///< thickness for a current density [m per A/m2]
+  const Solution* solution = nullptr;  ///< whose efficiency holds
 };
 
 /// What all steps leave on a part, along its surface as it is drawn. Its edges
@@ -34,6 +35,7 @@ struct Coat {
   std::vector<std::vector<Eigen::Vector3d>> weights;
   Eigen::MatrixXd density;    ///< nodes x steps, 0 where dry [A/m2]
   Eigen::VectorXd growth;     ///< of each step [m per A/m2]
+  Eigen::MatrixXd deposit;    ///< nodes x steps, what each step leaves [m]
   Eigen::VectorXd thickness;  ///< at the nodes, all steps [m]
   double area = 0;            ///< wetted in any step, real [m2]
 

@@ -23,6 +23,17 @@ double inert_share(const Result& result) {
   return all > 0 ? std::clamp(inert / all, 0.0, 1.0) : 0;
 }
 
+/// Of the current over the part in all steps, from what it leaves there.
+double mean_efficiency(const Result& result) {
+  const Solution& solution = result.used.solution;
+  if (solution.efficiency_table.empty()) return solution.efficiency.value;
+  double mass = 0, charge = 0;
+  for (const PartResult& part : result.parts) mass += part.mass;
+  for (const StepResult& step : result.steps)
+    charge += step.part_current * step.duration;
+  return charge > 0 ? mass / (charge * mass_per_charge(solution.metal)) : 1;
+}
+
 bool has_chloride(const Solution& s) {
   return std::find(s.contains.begin(), s.contains.end(), "chloride") !=
          s.contains.end();
@@ -49,7 +60,7 @@ Gas gas_of(const Result& result) {
   for (const StepResult& step : result.steps)
     charge += step.cell.current * step.duration;
   const Solution& solution = result.used.solution;
-  const double lost = std::max(0.0, 1 - solution.efficiency.value);
+  const double lost = std::max(0.0, 1 - mean_efficiency(result));
   gas.hydrogen = gas_volume(lost * charge, 2);
   const double inert = inert_share(result) * charge;
   gas.oxygen = gas_volume(inert, 4);

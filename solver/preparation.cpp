@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 namespace thinspot::solver {
 
@@ -150,6 +151,10 @@ void keep_base(const BaseMetal& base, Preparation& p) {
 
 void help_to_identify(const BaseMetals& all, const Case& c, Preparation& p) {
   p.identify = all.identify;
+  for (const BaseMetal& metal : all.metals) {
+    p.known.push_back(metal.name);
+    p.known.insert(p.known.end(), metal.aliases.begin(), metal.aliases.end());
+  }
   const std::optional<double> volume = part_volume(c);
   if (!volume) return;
   for (const BaseMetal& metal : all.metals)
@@ -177,11 +182,28 @@ const Coating* kind_of_solution(const BaseMetals& all, const Solution& s) {
   return nullptr;
 }
 
+namespace {
+
+/// How often a part goes on from one position to the next.
+int turns_between(const Turning& turning, double duration) {
+  const int once = turning.positions - 1;
+  if (turning.dwell <= 0) return once;
+  const double stays = std::ceil(duration / turning.dwell * (1 - 1e-9));
+  return static_cast<int>(std::clamp(stays - 1, 0.0, 1e6));
+}
+
+}  // namespace
+
 std::vector<Interruption> interruptions_in(const Case& c) {
   std::vector<Interruption> list;
-  for (std::size_t k = 1; k < c.steps.size(); ++k) {
-    const Step& before = c.steps[k - 1];
+  for (std::size_t k = 0; k < c.steps.size(); ++k) {
     const Step& here = c.steps[k];
+    // Without a stop it turns with the current on.
+    if (here.turning && here.turning->positions > 1)
+      list.push_back({k + 1, "turned from one position to the next",
+                      turns_between(*here.turning, here.duration.value)});
+    if (k == 0) continue;
+    const Step& before = c.steps[k - 1];
     if (here.motion.flip != before.motion.flip)
       list.push_back({k, "flipped"});
     else if (!(here.motion == before.motion))

@@ -10,10 +10,12 @@
 
 namespace thinspot::solver {
 
-/// The current is off while the part is handled between two steps.
+/// The part is handled, and the current likely off, after a step or, where it
+/// turns in positions, during it.
 struct Interruption {
   std::size_t after = 0;  ///< step, from 1
-  std::string what;       ///< "flipped", "turned", "other clips"
+  std::string what;       ///< "flipped", "turned", "held by other clips"
+  int times = 0;          ///< during the step; 0: once, after it
 };
 
 /// What a part of one metal should weigh.
@@ -43,6 +45,7 @@ struct Preparation {
   std::string peels, standard, standard_title, bake, refuse, remark, source;
   Adhesion adhesion;
   std::optional<Identify> identify;  ///< where the metal is not known
+  std::vector<std::string> known;    ///< likewise: all names that are
   std::vector<Weight> weights;       ///< likewise, where its volume is known
 };
 
@@ -53,7 +56,7 @@ const Coating* kind_of_solution(const BaseMetals& all, const Solution& s);
 /// @returns nullopt where the case knows nothing of metals.
 std::optional<Preparation> prepare(const Case& c);
 
-/// Where the current is off between steps because the part is handled.
+/// Where the part is handled between steps or positions.
 std::vector<Interruption> interruptions_in(const Case& c);
 
 /// Of the part as drawn [m3]: a coin, a rod with a length, an axisymmetric

@@ -1,6 +1,7 @@
 #include "solver/schedule.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/efficiency.hpp"
 
 #include <algorithm>
 #include <initializer_list>
@@ -26,7 +27,8 @@ std::vector<StepOnPart> steps_on_part(
       throw NoResultError("a part is all dry in one of the steps");
     const Surface& surface = model.surfaces[part];
     steps.push_back({&solid_of(model, surface), &surface, &model.mesh,
-                     &outcomes[k]->parts[part].current_density, growth[k]});
+                     &outcomes[k]->parts[part].current_density, growth[k],
+                     &s.steps[k].used.solution});
   }
   return steps;
 }
@@ -92,11 +94,12 @@ double change_from_half(const Schedule& s, const Case& c, std::size_t step,
     if (s.phases[k].step == step) growth += s.steps[k].growth;
   Eigen::VectorXd change = Eigen::VectorXd::Zero(coat.thickness.size());
   for (std::size_t k = 0; k < s.phases.size(); ++k) {
-    if (s.phases[k].step != step) continue;
+    if (s.phases[k].step != step || s.steps[k].growth <= 0) continue;
     double weight = s.steps[k].growth;
     for (const Angle& angle : half)
       if (2 * angle.index == s.phases[k].index) weight -= growth * angle.share;
-    change += weight * coat.density.col(static_cast<Index>(k));
+    change +=
+        weight / s.steps[k].growth * coat.deposit.col(static_cast<Index>(k));
   }
   return change.cwiseAbs().maxCoeff();
 }
@@ -147,9 +150,12 @@ void add_errors(Schedule& s) {
     for (std::size_t p = 0; p < s.coats.size(); ++p) {
       MeshErrors::OfPart& sum = s.errors[p];
       const MeshErrors::OfPart& own = e.parts[p];
-      sum.mean += step.growth * own.mean;
+      const Spread& i = step.solved->outcome.parts[p].current_density_spread;
+      const double growth =
+          step.growth * steepest(step.used.solution, i.min, i.max);
+      sum.mean += growth * own.mean;
       const auto of = [&](std::size_t k, double there) {
-        return step.growth * (one ? there : e.watched[3 * p + k]);
+        return growth * (one ? there : e.watched[3 * p + k]);
       };
       sum.least += of(0, own.least);
       sum.largest += of(1, own.largest);
@@ -167,9 +173,12 @@ void add_probes(Schedule& s, const Case& c) {
   s.probe_errors.assign(c.probes.size(), 0);
   for (const SolvedStep& step : s.steps)
     for (std::size_t k = 0; k < c.probes.size(); ++k) {
-      s.probe_thickness[k] +=
-          step.growth * step.solved->outcome.probes[k].window.value;
-      s.probe_errors[k] += step.growth * step.solved->errors.probes[k];
+      const Solution& solution = step.used.solution;
+      const double i = step.solved->outcome.probes[k].window.value;
+      const double off = step.solved->errors.probes[k];
+      s.probe_thickness[k] += step.growth * depositing(solution, i);
+      s.probe_errors[k] +=
+          step.growth * steepest(solution, i - off, i + off) * off;
     }
 }
 
@@ -178,6 +187,12 @@ void add_probes(Schedule& s, const Case& c) {
 bool Schedule::within() const {
   return std::all_of(steps.begin(), steps.end(), [](const SolvedStep& step) {
     return step.solved->within;
+  });
+}
+
+bool Schedule::by_density() const {
+  return std::any_of(steps.begin(), steps.end(), [](const SolvedStep& step) {
+    return !step.used.solution.efficiency_table.empty();
   });
 }
 
@@ -201,8 +216,9 @@ Laid lay_down(const Schedule& s, const Case& c,
     for (std::size_t k = 0; k < growth.size(); ++k)
       volume += growth[k] * outcomes[k]->parts[p].current;
     // Round an edge that grows more metal comes to a thickness than its area
-    // as drawn tells.
-    if (c.growth) volume = volume_under(coat, coat.thickness);
+    // as drawn tells; where efficiency goes by current density no current
+    // does.
+    if (c.growth || s.by_density()) volume = volume_under(coat, coat.thickness);
     laid.spreads.push_back(
         spread_of(coat, coat.thickness, volume, c.accuracy.averaging_length));
   }

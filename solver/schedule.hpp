@@ -27,8 +27,9 @@ struct Schedule : SolvedSteps {
   std::optional<Growth> growth;  ///< where surfaces move with their deposit
 
   const SolvedStep& last() const { return steps.back(); }
-  bool within() const;  ///< every error is within the tolerance
-  int rounds() const;   ///< of refinement, all meshes
+  bool within() const;      ///< every error is within the tolerance
+  bool by_density() const;  ///< efficiency goes by current density in any
+  int rounds() const;       ///< of refinement, all meshes
 };
 
 /// Solves every step, refines each mesh until its error is within tolerance,

@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "solver/deposit.hpp"
+#include "solver/efficiency.hpp"
 #include "solver/model.hpp"
 
 #include <fmt/format.h>
@@ -41,11 +42,15 @@ double relative(const Quantity& q) {
   return q.value > 0 ? q.plus_minus / q.value : 0;
 }
 
-/// Ratio of the currents, with the conductivity multiplied by a factor.
+/// Ratio of the deposits, with the conductivity multiplied by a factor.
 double ratio(const Model& model, Case cell, double factor) {
   cell.solution.conductivity.value *= factor;
   const Outcome outcome = evaluate(model, cell);
-  return outcome.parts.at(0).current / outcome.parts.at(1).current;
+  const auto deposit = [&](std::size_t part) {
+    return depositing(cell.solution,
+                      outcome.parts.at(part).current_density_spread.mean);
+  };
+  return deposit(0) / deposit(1);
 }
 
 }  // namespace

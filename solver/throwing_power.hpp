@@ -39,7 +39,7 @@ double field_percent(double distance_ratio, double mass_ratio);
 /// outline (common practice, no source).
 Case haring_blum_cell(const Case& c, double mean_density);
 
-/// Solves it. Efficiency is taken alike on both plates.
+/// Solves it. Where efficiency goes by current density, each plate has its own.
 /// @param mean_density  over the case's own part [A/m2]
 /// @throws InputError where the density is not above 0.
 /// @throws NoResultError as any solve.

@@ -164,6 +164,26 @@ TEST_CASE("handling between steps stops the current, and nickel minds") {
   CHECK(solver::interruptions_in(c).size() == 1);
 }
 
+TEST_CASE("turning in positions is handling within a step") {
+  solver::Case c = plated("brass", "nickel", "Watts nickel");
+  c.steps.assign(2, {{600, 0}});
+  c.steps[0].turning = solver::Turning{4, 0, 0};
+  c.steps[1].turning = solver::Turning{4, 60, 0};
+  const auto stops = solver::interruptions_in(c);
+  REQUIRE(stops.size() == 2);
+  CHECK(stops[0].after == 1);
+  CHECK(stops[0].times == 3);
+  CHECK(stops[1].times == 9);  // ten minutes, one at each
+  CHECK_THAT(io::words_for(*solver::prepare(c)).interruptions.front(),
+             Contains("during step 1 (turned from one position to the next, 3 "
+                      "times), 2 (") &&
+                 Contains("unless the lead stays on") && Contains("peel"));
+  // Without a stop the current stays on.
+  c.steps.assign(1, {{600, 0}});
+  c.steps[0].turning = solver::Turning{0, 0, 0.1};
+  CHECK(solver::interruptions_in(c).empty());
+}
+
 TEST_CASE("a metal that is not said, or not known, is no error") {
   const Preparation none = prepared("", "copper", "acid copper");
   CHECK_FALSE(none.verdict);
@@ -171,7 +191,9 @@ TEST_CASE("a metal that is not said, or not known, is no error") {
   CHECK(none.weights.size() == io::base_metals()->metals.size());
   CHECK_THAT(io::words_for(none).verdict, Contains("is not said"));
   const Preparation odd = prepared("unobtainium", "copper", "acid copper");
-  CHECK_THAT(io::words_for(odd).verdict, Contains("\"unobtainium\""));
+  CHECK_THAT(io::words_for(odd).verdict, Contains("\"unobtainium\". "));
+  CHECK_THAT(io::words_for(prepared("bras", "copper", "acid copper")).verdict,
+             Contains("is \"brass\" meant?"));
   CHECK(io::words_for(odd).steps.empty());
   solver::Case nothing = plated("brass", "copper", "acid copper");
   nothing.base_metals = nullptr;
