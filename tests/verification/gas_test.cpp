@@ -2,6 +2,7 @@
 #include "solver/gas.hpp"
 #include "bench_cases.hpp"
 #include "solver/adapter.hpp"
+#include "solver/result.hpp"
 
 #include <catch2/catch.hpp>
 
