@@ -107,7 +107,7 @@ std::vector<KeyInfo> solution_keys() {
       text("metal"),
       quantity("conductivity", kConductivity),
       {"efficiency", Form::quantities, kEfficiency},
-      {"efficiency_at", Form::quantities, kDensity},
+      {"efficiency_at", Form::values, kDensity},
       quantity("limiting_current_density", kDensity),
       value("temperature", kTemperature),
       choice("stirring", {"still", "gentle", "strong", "rotating"}),

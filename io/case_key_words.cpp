@@ -30,6 +30,7 @@ std::string example_of(const KeyInfo& info) {
     case Form::factor: return fmt::format("{} = 25.4", info.name);
     case Form::value:
     case Form::quantities:
+    case Form::values:
     case Form::quantity: return fmt::format("{} = \"{}\"", info.name, quantity);
     case Form::point:
       return fmt::format("{} = [\"45 mm\", \"50 mm\"]", info.name);

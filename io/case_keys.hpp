@@ -18,6 +18,7 @@ enum class Form {
   value,       ///< a quantity without tolerance
   quantity,    ///< a quantity that may carry a tolerance
   quantities,  ///< one quantity, or a list of them
+  values,      ///< likewise, without tolerance
   point,       ///< two lengths [x, y]
   points,      ///< a list of points
   texts,       ///< a list of texts

@@ -49,10 +49,11 @@ struct UsualRange {
   bool agitated = false;  ///< the source has stirred solutions in mind
 };
 
-/// Cathode current efficiency at a current density.
+/// Cathode current efficiency at a current density; once a case is read, over
+/// Solution::efficiency.
 struct EfficiencyAt {
   double density = 0;     ///< [A/m2]
-  double efficiency = 0;  ///< 0..1
+  double efficiency = 0;
 };
 
 struct Solution {

@@ -55,8 +55,10 @@ double steepest(const Solution& solution, double low, double high) {
   const double most = std::max(std::abs(low), std::abs(high));
   const double least =
       low * high <= 0 ? 0 : std::min(std::abs(low), std::abs(high));
-  double largest =
-      std::max(std::abs(read(table, least)), std::abs(read(table, most)));
+  double largest = 0;
+  if (least <= table.front().density) largest = table.front().efficiency;
+  if (most >= table.back().density)
+    largest = std::max(largest, table.back().efficiency);
   for (std::size_t k = 0; k + 1 < table.size(); ++k) {
     const double from = std::max(least, table[k].density);
     const double to = std::min(most, table[k + 1].density);

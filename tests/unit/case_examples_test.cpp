@@ -72,7 +72,13 @@ void read_key(io::TableReader& t, const io::KeyInfo& key, std::size_t places) {
     case io::Form::factor: t.factor(key.name); break;
     case io::Form::value: t.value(key.name); break;
     case io::Form::quantity: t.quantity(key.name); break;
-    case io::Form::quantities: t.quantities(key.name, places); break;
+    case io::Form::quantities:
+    case io::Form::values:
+      if (key.name == "contact_resistance")
+        t.quantities(key.name, places);
+      else
+        t.all_quantities(key.name);
+      break;
     case io::Form::point: t.point(key.name); break;
     case io::Form::points: t.points(key.name); break;
     case io::Form::texts:

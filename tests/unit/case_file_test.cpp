@@ -165,7 +165,7 @@ TEST_CASE("Each wrong line is named for what it is", "[case_file]") {
       {"\"sheet\"", "7", "anode.1.name: is a bare number, not a text"},
       {"\"2.6 ohm cm2\"", "\"2e6 ohm cm2\"", "0 ohm cm2 .. 1e6 ohm cm2"},
       {"polarization_resistance = \"2.6 ohm cm2\"\n", "", "serves with pola"},
-      {"[cathode]", "[cathode]\nlaw = \"tafel\"", "it takes linear"},
+      {"[cathode]", "[cathode]\nlaw = \"bent\"", "it takes linear"},
       {"current = \"0.33 A\"", "", "supply.current: is missing; give one of"},
       {"\"0.33 A\"", "\"0.33 A\"\nvoltage = \"1 V\"", "current is given as w"},
       {"current = \"0.33 A\"", "voltage = \"7 V\"\nvoltage_limit = \"6 V\"",

@@ -77,6 +77,7 @@ bool takes_limits(io::Form form) {
     case io::Form::value:
     case io::Form::quantity:
     case io::Form::quantities:
+    case io::Form::values:
     case io::Form::point:
     case io::Form::points:
     case io::Form::value_pair: return true;
