@@ -52,7 +52,7 @@ struct UsualRange {
 /// Cathode current efficiency at a current density; once a case is read, over
 /// Solution::efficiency.
 struct EfficiencyAt {
-  double density = 0;     ///< [A/m2]
+  double density = 0;  ///< [A/m2]
   double efficiency = 0;
 };
 
