@@ -33,6 +33,7 @@ void read_law(Reading& r, TableReader& t, solver::Anode& anode) {
     anode.open_circuit_voltage = *given;
   if (const auto given = t.quantity("bag_resistance"))
     anode.bag_resistance = *given;
+  anode.limit = t.quantity("limit");
 }
 
 void read_anode(Reading& r, TableReader& t) {

@@ -25,4 +25,20 @@ void read_settings(TableReader& t, solver::Supply& supply) {
             "at least that, or leave it out");
 }
 
+void read_adapter(TableReader& t, solver::Supply& supply) {
+  const auto voltage = t.value("adapter_voltage");
+  const auto current = t.value("adapter_current");
+  if (t.has("adapter_current") && !t.has("adapter_voltage"))
+    t.wrong("adapter_current", "stands without adapter_voltage",
+            "give that too, as the label says: adapter_voltage = \"9 V\"");
+  if (!voltage) return;
+  if (supply.voltage)
+    t.wrong("adapter_voltage",
+            "stands beside voltage, which an adapter with a resistor does not "
+            "hold",
+            "give the current that is wanted, and the resistor follows; with a "
+            "resistor at hand leave this out and give lead_resistance");
+  supply.adapter = solver::Adapter{*voltage, current};
+}
+
 }  // namespace thinspot::io

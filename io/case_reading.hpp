@@ -69,6 +69,8 @@ void read_rectifiers_of_step(Reading& r, TableReader& t, solver::Step& step);
 /// The ways in which a supply is set, from any table that has its keys; what is
 /// left out stays as it is.
 void read_settings(TableReader& table, solver::Supply& supply);
+/// A mains adapter in place of a bench supply.
+void read_adapter(TableReader& table, solver::Supply& supply);
 /// Needs the supply and the part's area for what is assumed.
 void read_cathode(Reading& r);
 /// A table of efficiencies is told by what it has at the part's mean current

@@ -30,7 +30,8 @@ void refuse_density(TableReader& t, bool several) {
 std::vector<KeyInfo> settings() {
   std::vector<KeyInfo> keys = table_info("rectifier").keys;
   std::erase_if(keys, [](const KeyInfo& key) {
-    return key.name == "name" || key.name == "lead_resistance";
+    return key.name == "name" || key.name == "lead_resistance" ||
+           key.name.starts_with("adapter");
   });
   return keys;
 }
@@ -51,6 +52,7 @@ void read_supply_of_all(Reading& r) {
   read_settings(t, r.content.supply);
   if (const auto leads = t.quantity("lead_resistance"))
     r.content.supply.lead_resistance = *leads;
+  read_adapter(t, r.content.supply);
   if (!t.has("current") && !t.has("current_density") && !t.has("voltage"))
     t.missing("current",
               "give one of current = \"0.33 A\", current_density = "
@@ -68,6 +70,7 @@ void read_rectifiers(Reading& r) {
     refuse_density(t, tables.size() > 1);
     if (const auto leads = t.quantity("lead_resistance"))
       rectifier.supply.lead_resistance = *leads;
+    read_adapter(t, rectifier.supply);
     if (!t.has("current") && !t.has("current_density") && !t.has("voltage"))
       t.missing("current",
                 "give one of current = \"0.2 A\" and voltage = \"1.5 V\"");

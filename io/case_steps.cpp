@@ -12,8 +12,9 @@ namespace {
 /// Supply keys that a step may change: leads stay what they are.
 std::vector<KeyInfo> settings() {
   std::vector<KeyInfo> keys = table_info("supply").keys;
-  std::erase_if(
-      keys, [](const KeyInfo& key) { return key.name == "lead_resistance"; });
+  std::erase_if(keys, [](const KeyInfo& key) {
+    return key.name == "lead_resistance" || key.name.starts_with("adapter");
+  });
   return keys;
 }
 

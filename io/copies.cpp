@@ -63,11 +63,4 @@ double whole_mass(const Result& result) {
   return sum(result, [](const PartResult& p) { return p.mass; });
 }
 
-std::optional<double> whole_share_in_range(const Result& result) {
-  for (const PartResult& part : result.parts)
-    if (!part.share_in_working_range) return std::nullopt;
-  return area_mean(
-      result, [](const PartResult& p) { return *p.share_in_working_range; });
-}
-
 }  // namespace thinspot::io

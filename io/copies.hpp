@@ -27,7 +27,4 @@ double whole_area(const solver::Result& result);     ///< [m2]
 double whole_current(const solver::Result& result);  ///< last step [A]
 double whole_mass(const solver::Result& result);     ///< deposited [kg]
 
-/// Of the area of all copies, 0..1; nothing where no range is set.
-std::optional<double> whole_share_in_range(const solver::Result& result);
-
 }  // namespace thinspot::io

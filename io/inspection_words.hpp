@@ -13,6 +13,7 @@ struct InspectionWords {
   std::string verdict;             ///< how much there is to look at
   std::vector<std::string> looks;  ///< one a finding, most serious first
   std::string part, solution, current, voltage, time, anodes;
+  std::vector<std::string> leads;    ///< wire, and the resistor of an adapter
   std::vector<std::string> hanging;  ///< empty: not an upright section
 };
 

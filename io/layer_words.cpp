@@ -1,6 +1,7 @@
 #include "io/layer_words.hpp"
 
 #include "io/copies.hpp"
+#include "io/evenness_words.hpp"
 #include "io/number_text.hpp"
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
@@ -87,6 +88,7 @@ void speak_of_layers(const Result& result, Words& words) {
   words.meter.clear();
   words.shares.clear();
   words.wagner.clear();
+  words.why = why_words(result);
   std::vector<std::string> rules;  // of any meter, said once
   for (const LayerResult& layer : result.layers) {
     const Words own = words_for(layer.own);

@@ -1,5 +1,6 @@
 #include "io/meter_words.hpp"
 
+#include "io/lead_words.hpp"
 #include "io/number_text.hpp"
 
 #include <fmt/format.h>
@@ -24,20 +25,25 @@ bool half_or_twice_within(double value, const Interval& band) {
   return band.low <= 0.5 * value || band.high >= 2 * value;
 }
 
+constexpr const char* kShorterWay =
+    "the current has a shorter way, or more metal is wetted than entered. Look "
+    "for anode and part touching, a bare hook, a part too close to the anode, "
+    "leads the wrong way round: on plus the part dissolves.";
+constexpr const char* kHeldBack =
+    "Look for a poor contact, an anode that is passive, crusted or half dry, a "
+    "clogged bag, a solution colder or weaker than entered.";
+
 std::vector<std::string> meter_at_held_current(const Result& result) {
   const solver::CellResult& cell = result.cell;
   std::vector<std::string> lines;
   lines.push_back(fmt::format(
       "At {} A the supply's voltmeter should read about {}.",
       digits(cell.current), banded(cell.voltage, cell.voltage_band, "V")));
-  lines.emplace_back(
-      "Half of that or less: the current has a shorter way, or more metal is "
-      "wetted than entered. Look for anode and part touching, a bare hook, a "
-      "part too close to the anode; the part may be getting less than shown.");
-  lines.emplace_back(
-      "Twice that or more: something holds the current back. Look for a poor "
-      "contact, a crusted or half-dry anode, a clogged bag, a solution colder "
-      "or weaker than entered.");
+  lines.push_back(fmt::format(
+      "Half of that or less: {} The part may be getting less than shown.",
+      kShorterWay));
+  lines.push_back(fmt::format(
+      "Twice that or more: something holds the current back. {}", kHeldBack));
   return lines;
 }
 
@@ -49,15 +55,11 @@ std::vector<std::string> meter_at_held_voltage(const Result& result) {
       cell.limited_by == "voltage limit" ? "Held back by the voltage limit: at"
                                          : "At",
       digits(cell.voltage), banded(cell.current, cell.current_band, "A")));
-  lines.emplace_back(
+  lines.push_back(fmt::format(
       "Half of that or less: something holds the current back, and the plating "
-      "comes out that much thinner. Look for a poor contact, a crusted or "
-      "half-dry anode, a clogged bag, a solution colder or weaker than "
-      "entered.");
-  lines.emplace_back(
-      "Twice that or more: the current has a shorter way, or more metal is "
-      "wetted than entered. Look for anode and part touching, a bare hook, a "
-      "part too close to the anode.");
+      "comes out that much thinner. {}",
+      kHeldBack));
+  lines.push_back(fmt::format("Twice that or more: {}", kShorterWay));
   return lines;
 }
 
@@ -80,7 +82,17 @@ std::string at_rectifier(const solver::RectifierResult& r) {
       digits(r.current), banded(r.voltage, r.voltage_band, "V"));
 }
 
-std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
+void add_leads(const solver::Supply& supply, double current, double voltage,
+               const Interval& band, const std::string& before,
+               std::vector<std::string>& lines) {
+  if (!(current > 0)) return;
+  const Leads leads = leads_for(supply, current, voltage, band);
+  for (const std::string& line : lead_words(leads, supply, current))
+    lines.push_back(before + line);
+}
+
+std::vector<std::string> meters_of_rectifiers(const Result& result) {
+  const solver::CellResult& cell = result.cell;
   std::vector<std::string> lines;
   bool uncertain = false;
   for (const solver::RectifierResult& r : cell.rectifiers) {
@@ -89,15 +101,18 @@ std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
     uncertain = uncertain || half_or_twice_within(r.voltage, r.voltage_band) ||
                 half_or_twice_within(r.current, r.current_band);
   }
-  lines.emplace_back(
-      "A voltmeter at half of that, or an ammeter at twice: the current has a "
-      "shorter way, or more metal is wetted than entered. Look for anode and "
-      "part touching, a bare hook, a part too close to an anode.");
-  lines.emplace_back(
-      "A voltmeter at twice that, or an ammeter at half: something holds the "
-      "current back. Look for a poor contact, a crusted or half-dry anode, a "
-      "clogged bag, a solution colder or weaker than entered.");
+  lines.push_back(fmt::format(
+      "A voltmeter at half of that, or an ammeter at twice: {}", kShorterWay));
+  lines.push_back(
+      fmt::format("A voltmeter at twice that, or an ammeter at half: something "
+                  "holds the current back. {}",
+                  kHeldBack));
   if (uncertain) lines.emplace_back(kTooUncertain);
+  for (std::size_t r = 0; r < cell.rectifiers.size(); ++r) {
+    const solver::RectifierResult& at = cell.rectifiers[r];
+    add_leads(result.used.rectifiers[r].supply, at.current, at.voltage,
+              at.voltage_band, fmt::format("Rectifier {}: ", at.name), lines);
+  }
   return lines;
 }
 
@@ -105,13 +120,15 @@ std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
 
 std::vector<std::string> meter_words(const Result& result) {
   const solver::CellResult& cell = result.cell;
-  if (!cell.rectifiers.empty()) return meters_of_rectifiers(cell);
+  if (!cell.rectifiers.empty()) return meters_of_rectifiers(result);
   const bool held = holds_voltage(cell);
   std::vector<std::string> lines =
       held ? meter_at_held_voltage(result) : meter_at_held_current(result);
   if (held ? half_or_twice_within(cell.current, cell.current_band)
            : half_or_twice_within(cell.voltage, cell.voltage_band))
     lines.emplace_back(kTooUncertain);
+  add_leads(result.used.supply, cell.current, cell.voltage, cell.voltage_band,
+            "", lines);
   return lines;
 }
 

@@ -1,5 +1,6 @@
 #include "io/summary_json.hpp"
 
+#include "io/appraisal_json.hpp"
 #include "io/number_text.hpp"
 #include "io/preparation_json.hpp"
 #include "io/program.hpp"
@@ -176,18 +177,6 @@ Json steps(const Result& result) {
   return out;
 }
 
-Json anodes(const Result& result) {
-  Json out = Json::array();
-  for (const solver::AnodeResult& a : result.anodes)
-    out.push_back({{"name", a.name},
-                   {"current_A", a.current},
-                   {"area_cm2", to_cm2(a.area)},
-                   {"mean_A_dm2", to_a_dm2(a.mean)},
-                   {"max_A_dm2", to_a_dm2(a.max)},
-                   {"mass_loss_g", to_grams(a.mass_loss)}});
-  return out;
-}
-
 Json wires(const Result& result) {
   Json out = Json::array();
   for (const solver::WireResult& w : result.wires)
@@ -208,18 +197,6 @@ Json cathodes(const std::vector<solver::CathodeResult>& list,
                    {"area_cm2", to_cm2(c.area)},
                    {"mean_A_dm2", to_a_dm2(c.mean)},
                    {"max_A_dm2", to_a_dm2(c.max)}});
-  return out;
-}
-
-Json floating(const Result& result) {
-  Json out = Json::array();
-  for (const solver::FloatingResult& f : result.floating)
-    out.push_back({{"name", f.name},
-                   {"through_A", f.through},
-                   {"area_cm2", to_cm2(f.area)},
-                   {"plating_A_dm2", to_a_dm2(f.plating)},
-                   {"dissolving_A_dm2", to_a_dm2(f.dissolving)},
-                   {"potential_V", f.potential}});
   return out;
 }
 
@@ -244,11 +221,13 @@ Json growth(const solver::GrowthResult& g) {
 }
 
 Json words_of(const Words& w) {
-  Json out = {{"verdict", w.verdict},   {"thin", w.thin},
-              {"heavy", w.heavy},       {"copies", w.copies},
-              {"shares", w.shares},     {"bare", w.bare},
-              {"floating", w.floating}, {"meter", w.meter},
-              {"wagner", w.wagner},     {"solution", w.solution}};
+  Json out = {
+      {"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
+      {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
+      {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner},
+      {"why", w.why},           {"burn", w.burn},     {"anodes", w.anodes},
+      {"edges", w.edges},       {"gas", w.gas},       {"range", w.range},
+      {"solution", w.solution}};
   if (!w.layers.empty()) out["layers"] = w.layers;
   return out;
 }
@@ -267,7 +246,7 @@ Json layer(const Result& own, const std::string& name) {
       {"cell", cell(own.cell)},
       {"parts", Json::array()},
       {"probes", probes(own)},
-      {"anodes", anodes(own)},
+      {"anodes", Json::parse(anodes_json(own))},
       {"wagner_number", own.wagner_number}};
   for (const PartResult& p : own.parts) {
     Json& brief = out["parts"].emplace_back(part(p));
@@ -283,7 +262,10 @@ Json layers(const Result& r) {
   if (r.layers.empty())
     return Json::array({layer(r, r.used.solution.metal.name)});
   Json out = Json::array();
-  for (const auto& l : r.layers) out.push_back(layer(l.own, l.name));
+  for (const auto& l : r.layers) {
+    out.push_back(layer(l.own, l.name));
+    out.back().update(Json::parse(appraisal_json(l.own)));
+  }
   return out;
 }
 
@@ -312,15 +294,16 @@ Json build(const Result& r, const Words& words) {
   out["layers"] = layers(r);
   out["probes"] = probes(r);
   out["steps"] = steps(r);
-  out["anodes"] = anodes(r);
+  out["anodes"] = Json::parse(anodes_json(r));
   out["thieves"] = cathodes(r.thieves, r);
   out["clips"] = cathodes(r.clips, r);
-  out["floating"] = floating(r);
+  out["floating"] = Json::parse(floating_json(r));
   out["wires"] = wires(r);
   out["wagner"] = {{"number", r.wagner_number},
                    {"length_mm", to_mm(r.wagner_length)}};
   if (r.target)
     out["target"] = Json::parse(target_json(*r.target, r.used.target));
+  out.update(Json::parse(appraisal_json(r)));
   out["preparation"] = Json::parse(preparation_json(r));
   out["cautions"] = r.cautions;
   out["caution_sources"] = Json::parse(caution_sources_json(r));

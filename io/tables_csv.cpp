@@ -1,6 +1,6 @@
 #include "io/tables_csv.hpp"
 
-#include "io/layer_column.hpp"
+#include "io/point_columns.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 
@@ -38,8 +38,8 @@ std::string surface_csv(const solver::Result& result) {
   std::string text =
       "part,loop,arc_mm,x_mm,y_mm,normal_x,normal_y,face,wetted,judged,"
       "area_cm2,current_density_A_dm2,thickness_um";
-  for (std::size_t l = 0; l < result.layers.size(); ++l)
-    text += "," + layer_column(result, l);
+  const std::vector<PointColumn> columns = point_columns(result);
+  for (const PointColumn& column : columns) text += "," + column.name;
   text += "\n";
   for (std::size_t k = 0; k < result.parts.size(); ++k) {
     const solver::PartResult& part = result.parts[k];
@@ -53,9 +53,8 @@ std::string surface_csv(const solver::Result& result) {
           cell(part.faces.at(static_cast<std::size_t>(p.face)).name),
           p.wetted ? 1 : 0, p.judged ? 1 : 0, number(to_cm2(p.weight)),
           number(to_a_dm2(p.current_density)), number(to_um(p.thickness)));
-      for (const solver::LayerResult& layer : result.layers)
-        text += "," +
-                number(to_um(layer.thickness[k](static_cast<Eigen::Index>(n))));
+      for (const PointColumn& column : columns)
+        text += "," + number(column.parts[k](static_cast<Eigen::Index>(n)));
       text += "\n";
     }
   }

@@ -1,6 +1,6 @@
 #include "io/vtk_data.hpp"
 
-#include "io/layer_column.hpp"
+#include "io/point_columns.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 #include "solver/step_view.hpp"
@@ -189,11 +189,10 @@ std::string surface_vtp(const Result& result) {
   add_numbers("thickness_um", [](Loop, Point p) { return to_um(p.thickness); });
   add_numbers("current_density_A_dm2",
               [](Loop, Point p) { return to_a_dm2(p.current_density); });
-  for (std::size_t l = 0; l < result.layers.size(); ++l)
-    add_numbers(layer_column(result, l).c_str(), [&](Loop loop, Point p) {
+  for (const PointColumn& column : point_columns(result))
+    add_numbers(column.name.c_str(), [&](Loop loop, Point p) {
       const auto part = static_cast<std::size_t>(loop.part);
-      const auto n = &p - loop.owner->surface.data();
-      return to_um(result.layers[l].thickness[part](n));
+      return column.parts[part](&p - loop.owner->surface.data());
     });
   add_numbers("arc_mm", [](Loop, Point p) { return to_mm(p.arc); });
   add_numbers("area_cm2", [](Loop, Point p) { return to_cm2(p.weight); });

@@ -67,7 +67,7 @@ Layer solved_alone(const Case& c, std::size_t k, const std::string& name) {
   try {
     Schedule schedule = run_schedule(c);
     Result result = assemble_result(schedule, c, compute_bands(schedule, c));
-    result.appraisal = appraise(schedule, c, result);
+    appraise(schedule, c, result);
     return {c, std::move(schedule), std::move(result)};
   } catch (const InputError& error) {
     throw LayerError(error, k);
@@ -221,7 +221,6 @@ void tell_apart(Result& whole, std::vector<Layer> layers, const Case& title,
                             std::move(own), left_by(whole, first, end)});
     first = end;
   }
-  whole.appraisal.gas = gas_of(whole);
 }
 
 /// What a layer is to the next: the kind of solution that it came from.
@@ -278,6 +277,7 @@ Result simulate_layers(const std::vector<Case>& cases) {
 
   // 4. And told apart again.
   tell_apart(result, std::move(layers), whole, names);
+  appraise_layers(all, result);
   return result;
 }
 

@@ -1,3 +1,4 @@
+#include "solver/anode_health.hpp"
 #include "solver/deposit.hpp"
 #include "solver/findings.hpp"
 #include "solver/preparation.hpp"
@@ -16,8 +17,6 @@ using mesh::Role;
 constexpr double kLeastAnodes = 1;
 constexpr double kMuch = 0.10;      // of the cathode's area
 constexpr double kDisagree = 0.10;  // drawn area against real
-// Above these a soluble anode stops dissolving; from memory.
-constexpr double kMostCopper = 300, kMostNickel = 400;  // [A/m2]
 
 std::string lower(std::string text) {
   std::transform(text.begin(), text.end(), text.begin(),
@@ -46,12 +45,19 @@ void look_at_currents(const Bench& b, std::vector<Finding>& found) {
   const auto& limit = c.supply.voltage_limit;
   if (limit && !b.cell.by_voltage && b.cell.voltage > *limit)
     found.push_back({Look::over_voltage_limit, "", "", b.cell.voltage, *limit});
+  if (c.supply.adapter && b.cell.voltage >= c.supply.adapter->voltage)
+    found.push_back({Look::adapter_too_weak, "", "", b.cell.voltage,
+                     c.supply.adapter->voltage});
   for (std::size_t r = 0; r < c.rectifiers.size(); ++r) {
     const auto& own = c.rectifiers[r].supply.voltage_limit;
     const RectifierEstimate& e = b.cell.rectifiers[r];
     if (own && !e.by_voltage && e.voltage > *own)
       found.push_back({Look::over_voltage_limit, "", c.rectifiers[r].name,
                        e.voltage, *own});
+    const auto& adapter = c.rectifiers[r].supply.adapter;
+    if (adapter && e.voltage >= adapter->voltage)
+      found.push_back({Look::adapter_too_weak, "", c.rectifiers[r].name,
+                       e.voltage, adapter->voltage});
   }
 }
 
@@ -117,10 +123,10 @@ void look_at_anode_metals(const Bench& b, std::vector<Finding>& found) {
       found.push_back({Look::other_anode_metal, key, "", 0, 0});
   }
   const double mean = b.areas.anodes > 0 ? b.cell.current / b.areas.anodes : 0;
-  const double most = c.solution.anode_limit ? c.solution.anode_limit->value
-                      : plated == "copper"   ? kMostCopper
-                      : plated == "nickel"   ? kMostNickel
-                                             : 0;
+  double most = 0;
+  for (const Anode& a : c.anodes)
+    if (const auto limit = anode_limit(c, a))
+      most = std::max(most, limit->density.value);
   if (any_soluble && most > 0 && mean > most)
     found.push_back({Look::anode_overloaded, "", "", mean, most});
   if (!c.anodes.empty() && !any_soluble)

@@ -26,7 +26,7 @@ Result simulate(const Case& c) {
   Result result = assemble_result(schedule, c, bands);
 
   // 4. What it means at the bench: gas, throwing power and the like.
-  result.appraisal = appraise(schedule, c, result);
+  appraise(schedule, c, result);
   result.total_seconds = watch.seconds();
   return result;
 }

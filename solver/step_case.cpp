@@ -69,8 +69,10 @@ void change_clips(Case& c, const Step& step) {
 /// Leads stay what they are.
 void set(Supply& supply, const Supply& as) {
   const Quantity leads = supply.lead_resistance;
+  const std::optional<Adapter> adapter = supply.adapter;
   supply = as;
   supply.lead_resistance = leads;
+  supply.adapter = adapter;
 }
 
 }  // namespace

@@ -99,16 +99,23 @@ void draw_between(Svg& svg, const solver::PartResult& part,
   }
 }
 
+void draw_line(Svg& svg, const solver::PartResult& part,
+               const std::vector<Stretch>& pieces, const UnrolledScale& along,
+               const UprightScale& scale, const PointValue& value,
+               Paint paint) {
+  PathText line;
+  for (const Stretch& stretch : pieces)
+    line.chain(curve_points(part, stretch, along, scale, value), false);
+  paint.clip = svg.clip(scale.box);
+  svg.path(line, paint);
+}
+
 void draw_pale_curve(Svg& svg, const solver::PartResult& part,
                      const std::vector<Stretch>& pieces,
                      const UnrolledScale& along, const UprightScale& scale,
                      const PointValue& value) {
-  PathText line;
-  for (const Stretch& stretch : pieces)
-    line.chain(curve_points(part, stretch, along, scale, value), false);
-  svg.path(
-      line,
-      {.stroke = colour::other_copy, .width = 1, .clip = svg.clip(scale.box)});
+  draw_line(svg, part, pieces, along, scale, value,
+            {.stroke = colour::other_copy, .width = 1});
 }
 
 void draw_side_notes(Svg& svg, const UprightScale& scale,

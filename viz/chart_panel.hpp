@@ -34,7 +34,12 @@ void draw_between(Svg& svg, const solver::PartResult& part,
                   const PointValue& lower, const PointValue& upper,
                   const std::string& fill, const std::string& stroke);
 
-/// The curve of another copy behind it: a thin line alone.
+/// The curve as a line alone, clipped to the panel.
+void draw_line(Svg& svg, const solver::PartResult& part,
+               const std::vector<Stretch>& pieces, const UnrolledScale& along,
+               const UprightScale& scale, const PointValue& value, Paint paint);
+
+/// The curve of another copy behind it: a thin line.
 void draw_pale_curve(Svg& svg, const solver::PartResult& part,
                      const std::vector<Stretch>& pieces,
                      const UnrolledScale& along, const UprightScale& scale,

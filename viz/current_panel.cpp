@@ -72,6 +72,20 @@ void draw_current(Svg& svg, const solver::Result& result,
          {}});
     if (shown) notes.back().lines.pop_back();
   }
+  const solver::BurnMap& map = result.appraisal.burn;
+  if (map.limit && !map.given) {
+    const double burns = per_dm2(solver::kBurntShare * *map.limit);
+    if (burns <= scale.high) {
+      const double y = scale.page(burns);
+      svg.line({left, y}, {right, y},
+               {.stroke = colour::burnt, .width = 1.8, .dash = "2 3"});
+      notes.push_back({burns,
+                       {"likely burns from " + significant(burns, 2)},
+                       colour::burnt,
+                       true,
+                       {}});
+    }
+  }
   draw_side_notes(svg, scale, notes, svg.width() - 6);
 }
 

@@ -42,6 +42,7 @@ inline constexpr const char* not_judged = "#b3b9c1";
 inline constexpr const char* other_copy = "#a99478";
 inline constexpr const char* target = "#0d5f4f";
 inline constexpr const char* lacquer = "#7d2e4e";
+inline constexpr const char* burnt = "#e03616";
 inline constexpr const char* thin = "#b1123b";
 inline constexpr const char* heavy = "#27408b";
 }  // namespace colour

@@ -1,5 +1,6 @@
 #include "viz/part_view.hpp"
 
+#include "viz/burn_marks.hpp"
 #include "viz/coating.hpp"
 #include "viz/layer_bands.hpp"
 #include "viz/metal_look.hpp"
@@ -80,6 +81,7 @@ void draw_band(Svg& svg, const solver::Result& result, const PartResult& part,
   svg.path(outline_path(outline, frame), {.stroke = colour::ink, .clip = clip});
   draw_lacquer(svg, outline, frame, clip, false);
   draw_contacts(svg, result, part, frame, clip);
+  draw_burns(svg, result, part, frame, clip);
 }
 
 void draw_target(Svg& svg, const solver::Result& result, const PartResult& part,

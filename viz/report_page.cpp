@@ -32,22 +32,25 @@ std::string safe_in_script(std::string_view json) {
   return result;
 }
 
+std::string figure(const std::string& caption, const std::string& svg) {
+  return svg.empty() ? ""
+                     : "<figure>\n<figcaption>" + caption + "</figcaption>\n" +
+                           svg + "</figure>\n";
+}
+
 }  // namespace
 
 std::string report_page(const std::string& summary_json,
-                        const std::string& section_svg,
-                        const std::string& thickness_svg,
-                        const std::string& steps_svg) {
-  const std::string steps =
-      steps_svg.empty() ? ""
-                        : "<figure>\n<figcaption>Step by step</figcaption>\n" +
-                              steps_svg + "</figure>\n";
+                        const PagePictures& pictures) {
+  const std::string why = figure("Why it comes out so", pictures.why);
+  const std::string steps = figure("Step by step", pictures.steps);
   // Marks are looked for in the page alone, in their order, never in what has
   // been put in: a title may say "@@SUMMARY@@".
   const std::string json = safe_in_script(summary_json);
-  const std::array<std::pair<std::string_view, std::string_view>, 4> pieces{
-      {{"@@SECTION@@", section_svg},
-       {"@@THICKNESS@@", thickness_svg},
+  const std::array<std::pair<std::string_view, std::string_view>, 5> pieces{
+      {{"@@SECTION@@", pictures.section},
+       {"@@THICKNESS@@", pictures.thickness},
+       {"@@WHY@@", why},
        {"@@STEPS@@", steps},
        {"@@SUMMARY@@", json}}};
   std::string_view page = page_text();

@@ -1,5 +1,6 @@
 #include "viz/section_legend.hpp"
 
+#include "viz/burn_marks.hpp"
 #include "viz/layer_bands.hpp"
 #include "viz/legend_column.hpp"
 #include "viz/numbers.hpp"
@@ -111,6 +112,7 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
   if (contacts)
     column.entry([&](Point c) { draw_contact_sign(svg, c); },
                  "bare: something touches the surface");
+  add_burn_entries(svg, column, in.result);
   if (in.marks.empty())
     column.entry([](Point) {}, "Even: no thin or heavy spot stands out.");
   marks_entries(svg, column, in, true);

@@ -1,5 +1,6 @@
 #include "viz/thickness_chart.hpp"
 
+#include "viz/burn_marks.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
@@ -221,6 +222,7 @@ double draw_legend(Svg& svg, const solver::Result& result,
                    {.stroke = colour::other_copy, .width = 1});
         },
         "the other parts on the rack");
+  add_burn_entries(svg, two, result);
   const auto gap_sign = [&](Point c) { shade_swatch(svg, c); };
   constexpr std::size_t most = 8;
   for (std::size_t k = 0; k < std::min(most, narrow.size()); ++k)
@@ -267,6 +269,7 @@ std::string thickness_chart(const solver::Result& result) {
     draw_separators(svg, runs, box.top, box.bottom);
     draw_box(svg, along, box);
   }
+  draw_burns(svg, result, part, along, current.box);
   std::vector<TextBox> taken;
   const std::vector<ChartGap> narrow =
       label_gaps(svg, gaps, thickness.box, taken);

@@ -146,6 +146,8 @@ void print_inspection(const solver::Inspection& inspection,
   text += wrapped("Solution: " + words.solution, 10);
   text += wrapped("Current:  " + words.current, 10);
   text += wrapped("Voltage:  " + words.voltage, 10);
+  for (const std::string& line : words.leads)
+    text += wrapped_in(line, 10, 10);
   text += wrapped("Time:     " + words.time, 10);
   if (!c.target.standard.empty())
     text += wrapped(

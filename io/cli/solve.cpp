@@ -14,6 +14,7 @@
 #include "viz/section_picture.hpp"
 #include "viz/step_strip.hpp"
 #include "viz/thickness_chart.hpp"
+#include "viz/why_picture.hpp"
 
 #include <fmt/format.h>
 
@@ -105,8 +106,10 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   const bool several = result.steps.size() > 1;
   const std::string strip = several ? viz::step_strip(result) : "";
   const std::string thickness = viz::thickness_chart(result);
-  const std::string page =
-      viz::report_page(summary_json(result, words), section, thickness, strip);
+  const std::string why =
+      result.appraisal.why ? viz::why_picture(result) : "";
+  const std::string page = viz::report_page(summary_json(result, words),
+                                            {section, thickness, why, strip});
   const std::string points = surface_csv(result);
   const std::string liquid = section_vtu(result);
   const std::string surface = surface_vtp(result);
@@ -121,6 +124,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   folder.write("surface.csv", points);
   folder.write("section.vtu", liquid);
   folder.write("surface.vtp", surface);
+  if (!why.empty()) folder.write("why.svg", why);
   if (several) folder.write("steps.svg", strip);
   for (std::size_t k = 0; k < after.size(); ++k)
     folder.write(step_file(k), after[k]);

@@ -67,13 +67,6 @@ std::string current_line(const Result& result) {
   text += fmt::format(": {} A/dm² on average, {} at most.",
                       digits(to_a_dm2(on_parts / whole_area(result))),
                       digits(to_a_dm2(most)));
-  const solver::Target& target = result.used.target;
-  if (result.steps.back().burning)
-    text += fmt::format(" That is above {} A/dm²: expect burning.",
-                        digits(to_a_dm2(*target.burning_current_density)));
-  if (const auto share = whole_share_in_range(result))
-    text += fmt::format(" {} % of the surface is in the working range.",
-                        digits(100 * *share, 2));
   return wrapped(text, 10);
 }
 
@@ -182,6 +175,8 @@ void print_summary(const Result& result, const Words& words,
   if (!words.shares.empty()) text += wrapped("Shares:   " + words.shares, 10);
   if (!words.copies.empty()) text += wrapped("Rack:     " + words.copies, 10);
   if (result.layers.empty()) text += wrapped("Solution: " + words.solution, 10);
+  for (const std::string& line : words.range)
+    text += wrapped("Range:    " + line, 10);
   text += step_lines(result);
   text += probe_lines(result);
   for (const std::string& line : words.bare) text += wrapped(line, 2);
@@ -192,9 +187,12 @@ void print_summary(const Result& result, const Words& words,
           "\n";
   for (const std::string& line : words.meter) text += wrapped(line, 2);
   if (result.layers.empty()) text += wrapped(words.wagner, 2);
+  if (!words.why.empty()) text += wrapped(words.why, 2);
   text += assumed_lines(result.used);
-  for (const std::string& line : words.floating)
-    text += wrapped("Caution: " + line, 2);
+  for (const auto* lines :
+       {&words.burn, &words.anodes, &words.edges, &words.floating, &words.gas})
+    for (const std::string& line : *lines)
+      text += wrapped("Caution: " + line, 2);
   text += preparation_lines(result);
   text += caution_lines(result.cautions);
   text += "Open " + (folder / "report.html").string() + "\n";

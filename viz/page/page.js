@@ -10,16 +10,13 @@ function bare(data) {
 
 function spread(data) {
   const words = record(data.words);
-  const share = shownPart(data).share_in_working_range;
   return card("Where it is thin, where heavy",
     paragraphs([words.thin, words.heavy, words.copies].filter(isText)),
     bullets(bare(data)),
     paragraphs([words.shares].filter(isText)),
     bullets(texts(words.floating)),
-    isNumber(share)
-      ? make("p", {}, digits(100 * share, share > 0.995 ? 3 : 2) + " % of the surface lies in " +
-        "the working range of the solution.") : null,
-    isText(words.wagner) ? make("p", {}, words.wagner) : null,
+    paragraphs(texts(words.range)),
+    paragraphs([words.why, words.wagner].filter(isText)),
     isText(words.solution)
       ? make("p", {}, `Solution: ${words.solution}`) : null);
 }
@@ -54,13 +51,18 @@ function render(data) {
   if (uneven) document.getElementById("beside").append(uneven);
   const cautions = card("Take care", bullets(texts(data.cautions)));
   if (cautions) cautions.classList.add("caution");
-  const meter = texts(record(data.words).meter);
+  const words = record(data.words);
+  const meter = texts(words.meter);
+  const wrong = card("What may go wrong besides",
+    bullets([words.burn, words.anodes, words.edges, words.gas].flatMap(texts)));
+  if (wrong) wrong.classList.add("caution");
   const assumed = records(data.assumed).map((a) =>
     make("li", {}, make("strong", {}, isText(a.key) ? a.key : "–"), ": ",
       isText(a.value) ? a.value.replace("+-", "±") : "–",
       isText(a.why) ? " (" + a.why + ")" : ""));
   const pieces = [
     layerTable(data),
+    wrong,
     preparationCard(data),
     card("At the meter", paragraphs(meter)),
     cautions,
