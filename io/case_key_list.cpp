@@ -218,6 +218,8 @@ std::vector<KeyInfo> supply_keys() {
       instead({"current", "current_density"}, quantity("voltage", kVoltage)),
       value("voltage_limit", kVoltage),
       quantity("lead_resistance", kLead),
+      instead({"voltage_limit"}, value("adapter_voltage", kVoltage)),
+      value("adapter_current", kCurrent),
   };
 }
 

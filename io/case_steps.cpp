@@ -144,6 +144,7 @@ void read_steps(Reading& r) {
     TableReader supply = t.table("supply", settings());
     if (supply.present()) {
       if (!step.supply) step.supply = r.content.supply;
+      refuse_adapter(supply, "[supply]");
       read_settings(supply, *step.supply);
     }
     read_rectifiers_of_step(r, t, step);

@@ -69,6 +69,13 @@ std::string on_currents(const Finding& f, const std::string& who) {
           "may stay below what is set.",
           f.face.empty() ? "It" : "Rectifier " + f.face, digits(f.value, 2),
           digits(f.limit));
+    case Look::adapter_too_weak:
+      return fmt::format(
+          "{} takes roughly {} V, more than the adapter's {} V: it cannot "
+          "drive this current. One of more volts, a smaller gap, or less "
+          "current.",
+          f.face.empty() ? "It" : "Rectifier " + f.face, digits(f.value, 2),
+          digits(f.limit));
     case Look::time_too_short:
       return fmt::format(
           "The target takes {} even at the mean, and {} are planned; the "

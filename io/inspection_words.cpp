@@ -1,5 +1,6 @@
 #include "io/inspection_words.hpp"
 
+#include "io/adapter_words.hpp"
 #include "io/finding_words.hpp"
 #include "io/number_text.hpp"
 #include "io/solution_words.hpp"
@@ -221,6 +222,7 @@ InspectionWords words_for(const Inspection& inspection, const Case& c) {
   w.solution = solution_in_words(c.solution);
   w.current = current(inspection, c);
   w.voltage = voltage(inspection, c);
+  w.supply = supply_words(inspection, c);
   w.time = time(inspection, c);
   w.anodes = anodes(inspection);
   w.hanging = hanging(inspection);

@@ -15,6 +15,12 @@ constexpr const char* kTooUncertain =
     "The inputs are so uncertain that half or twice is possible with nothing "
     "wrong: measure the solution's conductivity first.";
 
+constexpr const char* kBeforeCurrent =
+    "Before the part goes in: a voltmeter with its red lead on the anode and "
+    "the black one on the part's clip must show plus. A minus sign means that "
+    "the leads are reversed; then the part dissolves, and the supply's meters "
+    "show much the same or less.";
+
 bool holds_voltage(const solver::CellResult& cell) {
   return cell.limited_by.starts_with("voltage");
 }
@@ -32,12 +38,14 @@ std::vector<std::string> meter_at_held_current(const Result& result) {
       digits(cell.current), banded(cell.voltage, cell.voltage_band, "V")));
   lines.emplace_back(
       "Half of that or less: the current has a shorter way, or more metal is "
-      "wetted than entered. Look for anode and part touching, a bare hook, a "
-      "part too close to the anode; the part may be getting less than shown.");
+      "wetted than entered. Look for a short between anode and part, a bare "
+      "hook, a part too close to the anode, or a clip on the wrong lead; the "
+      "part may be getting less than shown.");
   lines.emplace_back(
       "Twice that or more: something holds the current back. Look for a poor "
-      "contact, a crusted or half-dry anode, a clogged bag, a solution colder "
-      "or weaker than entered.");
+      "contact, a passive anode (dark or dull skin, gas where none should be), "
+      "a crusted or half-dry one, a clogged bag, a solution colder or weaker "
+      "than entered.");
   return lines;
 }
 
@@ -51,13 +59,13 @@ std::vector<std::string> meter_at_held_voltage(const Result& result) {
       digits(cell.voltage), banded(cell.current, cell.current_band, "A")));
   lines.emplace_back(
       "Half of that or less: something holds the current back, and the plating "
-      "comes out that much thinner. Look for a poor contact, a crusted or "
-      "half-dry anode, a clogged bag, a solution colder or weaker than "
-      "entered.");
+      "comes out that much thinner. Look for a poor contact, a passive anode "
+      "(dark or dull skin, gas where none should be), a crusted or half-dry "
+      "one, a clogged bag, a solution colder or weaker than entered.");
   lines.emplace_back(
       "Twice that or more: the current has a shorter way, or more metal is "
-      "wetted than entered. Look for anode and part touching, a bare hook, a "
-      "part too close to the anode.");
+      "wetted than entered. Look for a short between anode and part, a bare "
+      "hook, a part too close to the anode, or a clip on the wrong lead.");
   return lines;
 }
 
@@ -91,12 +99,15 @@ std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
   }
   lines.emplace_back(
       "A voltmeter at half of that, or an ammeter at twice: the current has a "
-      "shorter way, or more metal is wetted than entered. Look for anode and "
-      "part touching, a bare hook, a part too close to an anode.");
+      "shorter way, or more metal is wetted than entered. Look for a short "
+      "between anode and part, a bare hook, a part too close to an anode, or a "
+      "clip on the wrong lead.");
   lines.emplace_back(
       "A voltmeter at twice that, or an ammeter at half: something holds the "
-      "current back. Look for a poor contact, a crusted or half-dry anode, a "
+      "current back. Look for a poor contact, a passive anode (dark or "
+      "dull skin, gas where none should be), a crusted or half-dry one, a "
       "clogged bag, a solution colder or weaker than entered.");
+  lines.emplace_back(kBeforeCurrent);
   if (uncertain) lines.emplace_back(kTooUncertain);
   return lines;
 }
@@ -109,6 +120,7 @@ std::vector<std::string> meter_words(const Result& result) {
   const bool held = holds_voltage(cell);
   std::vector<std::string> lines =
       held ? meter_at_held_voltage(result) : meter_at_held_current(result);
+  lines.emplace_back(kBeforeCurrent);
   if (held ? half_or_twice_within(cell.current, cell.current_band)
            : half_or_twice_within(cell.voltage, cell.voltage_band))
     lines.emplace_back(kTooUncertain);

@@ -65,7 +65,16 @@ struct Address {
   Place* place = nullptr;
   const KeyInfo* key = nullptr;
   std::optional<std::size_t> component;  ///< 0: x, 1: y
+  std::string ingredient = {};           ///< of a recipe
 };
+
+/// Of a recipe, the one table whose keys are free: names of substances.
+std::string ingredient_in(const KeyInfo& key, std::string_view whole,
+                          std::string_view address) {
+  const std::string start = std::string(whole) + ".";
+  if (key.name != "made_of" || !address.starts_with(start)) return "";
+  return std::string(trimmed(address.substr(start.size())));
+}
 
 std::optional<Address> resolve(std::vector<Place>& all,
                                std::string_view address) {
@@ -73,6 +82,8 @@ std::optional<Address> resolve(std::vector<Place>& all,
     for (const KeyInfo& key : place.keys) {
       const std::string whole = address_in(place, key.name);
       if (address == whole) return Address{&place, &key, {}};
+      const std::string ingredient = ingredient_in(key, whole, address);
+      if (!ingredient.empty()) return Address{&place, &key, {}, ingredient};
       if (key.form != Form::point) continue;
       if (address == whole + ".x") return Address{&place, &key, 0};
       if (address == whole + ".y") return Address{&place, &key, 1};
@@ -145,6 +156,19 @@ void put_component(Node& table, const std::string& address,
   list->line = 0;
 }
 
+void put_ingredient(Node& table, const Address& found, Node value) {
+  if (!table.find(found.key->name)) {
+    Node recipe;
+    recipe.kind = Node::Kind::table;
+    put(table, found.key->name, std::move(recipe));
+  }
+  Node& recipe = *table.find(found.key->name);
+  if (recipe.kind != Node::Kind::table)
+    throw InputError(std::string(found.key->name), "is no table",
+                     "made_of = { water = \"500 ml\" }");
+  put(recipe, found.ingredient, std::move(value));
+}
+
 }  // namespace
 
 std::string element_name(const Node& element, std::size_t index) {
@@ -187,6 +211,8 @@ void apply_override(Node& root, const std::string& key_and_value) {
   Node& table = place.table ? *place.table : *root.find(place.info->name);
   if (found->component)
     put_component(table, address, *found, std::move(value));
+  else if (!found->ingredient.empty())
+    put_ingredient(table, *found, std::move(value));
   else
     put(table, found->key->name, std::move(value));
   drop(table, found->key->instead_of);

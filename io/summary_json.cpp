@@ -1,5 +1,6 @@
 #include "io/summary_json.hpp"
 
+#include "io/meter_json.hpp"
 #include "io/number_text.hpp"
 #include "io/preparation_json.hpp"
 #include "io/program.hpp"
@@ -249,6 +250,7 @@ Json words_of(const Words& w) {
               {"shares", w.shares},     {"bare", w.bare},
               {"floating", w.floating}, {"meter", w.meter},
               {"wagner", w.wagner},     {"solution", w.solution}};
+  if (!w.gas.empty()) out["gas"] = w.gas;
   if (!w.layers.empty()) out["layers"] = w.layers;
   return out;
 }
@@ -269,6 +271,7 @@ Json layer(const Result& own, const std::string& name) {
       {"probes", probes(own)},
       {"anodes", anodes(own)},
       {"wagner_number", own.wagner_number}};
+  out.update(Json::parse(meter_json(own)));
   for (const PartResult& p : own.parts) {
     Json& brief = out["parts"].emplace_back(part(p));
     for (const char* key : {"faces", "thin_spots", "heavy_spots", "bare"})
@@ -304,6 +307,7 @@ Json build(const Result& r, const Words& words) {
   out["assumed"] = assumed(r.used);
   out["cell"] = cell(r.cell);
   out["rectifiers"] = rectifiers(r.cell);
+  out.update(Json::parse(meter_json(r)));
   out["part"] = part(r.parts.front());
   out["parts"] = Json::array();
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));

@@ -1,6 +1,9 @@
 #include "io/words.hpp"
 
+#include "io/adapter_words.hpp"
 #include "io/copies.hpp"
+#include "io/evenness_words.hpp"
+#include "io/gas_words.hpp"
 #include "io/layer_words.hpp"
 #include "io/meter_words.hpp"
 #include "io/number_text.hpp"
@@ -49,38 +52,6 @@ std::string spots_sentence(std::string_view word, double extreme,
   return text + ".";
 }
 
-/// The bounds are rules of thumb: well below one the resistance of the
-/// solution decides where current goes, well above one that of the surface.
-std::string wagner(const Result& result) {
-  const double number = result.wagner_number;
-  std::string text;
-  if (number <= 0) {
-    text =
-        "Wagner number 0: polarization is left out, so shape and placing "
-        "alone decide; a real solution plates a little more evenly.";
-  } else {
-    text =
-        fmt::format("Wagner number about {} (over {} mm): ", digits(number, 2),
-                    digits(to_mm(result.wagner_length), 2));
-    if (number < 0.2)
-      text +=
-          "shape and placing rule; edges and near sides plate much heavier.";
-    else if (number < 3)
-      text +=
-          "shape and placing count, and so does the solution's throwing "
-          "power.";
-    else
-      text +=
-          "throwing power rules; the plating is nearly even wherever the "
-          "anodes stand.";
-  }
-  if (number > 0 && !result.used.cathode.at)
-    text +=
-        " Polarization is taken as constant, so another current would not "
-        "change the evenness.";
-  return text;
-}
-
 }  // namespace
 
 Words words_for(const Result& result) {
@@ -99,8 +70,11 @@ Words words_for(const Result& result) {
               .bare = bare_words(result),
               .floating = floating_words(result),
               .meter = meter_words(result),
-              .wagner = wagner(result),
+              .wagner = evenness_words(result),
+              .gas = gas_words(result.appraisal.gas),
               .solution = solution_in_words(result.used.solution)};
+  for (std::string& line : supply_words(result))
+    words.meter.push_back(std::move(line));
   if (!result.layers.empty()) speak_of_layers(result, words);
   return words;
 }

@@ -20,6 +20,7 @@ struct Words {
   /// What the meter should read; what half of it means; what twice.
   std::vector<std::string> meter;
   std::string wagner;         ///< the number and what it means for this set-up
+  std::string gas = {};       ///< what bubbles off; "" where nothing does
   std::string solution = {};  ///< what is in the jar, and how sure that is
   /// What each of several layers has become; else empty.
   std::vector<std::string> layers = {};

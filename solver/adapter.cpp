@@ -64,7 +64,8 @@ std::optional<WireGauge> wire_gauge(double current, double length,
   if (area == kAreas.end()) return std::nullopt;
   WireGauge w;
   w.area = *area;
-  w.awg = thinnest_gauge(needed);
+  // No lead is thinner than the list's first, whatever the current.
+  w.awg = thinnest_gauge(std::max(needed, kAreas.front()));
   w.drop = kCopper * 2 * length * current / w.area;
   return w;
 }

@@ -36,6 +36,9 @@ void look_at_supply(const Case& c, CautionFacts& f) {
   const auto look = [&](const Supply& s) {
     if (s.voltage) f.volts = std::max(f.volts, s.voltage->value);
     if (s.voltage_limit) f.volts = std::max(f.volts, *s.voltage_limit);
+    if (!s.adapter) return;
+    f.adapter = true;
+    f.volts = std::max(f.volts, s.adapter->voltage);
   };
   look(c.supply);
   for (const Rectifier& r : c.rectifiers) look(r.supply);

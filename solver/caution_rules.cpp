@@ -99,6 +99,11 @@ const std::vector<CautionRule>& caution_rules() {
        "More than 24 V is no bench for wet hands: stay at a safe low "
        "voltage.",
        "from memory", [](F f) { return f.volts > 24; }},
+      {"adapter", "a mains adapter feeds the bath",
+       "An adapter limits no current: never without the series resistor, "
+       "which gets hot, and a fuse. Only a closed one with a safety mark; plug "
+       "it in last and pull it first.",
+       "common practice, no source", [](F f) { return f.adapter; }},
       {"reversed leads", "always",
        "The part goes to minus, the anodes to plus: reversed leads "
        "dissolve the part.",

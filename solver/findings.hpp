@@ -19,6 +19,8 @@ enum class Look {
   near_limiting,       ///< value: mean [A/m2], limit: limiting [A/m2]
   over_voltage_limit,  ///< value: voltage expected [V], limit: set [V]; face:
   ///< the rectifier, of several
+  adapter_too_weak,   ///< value: voltage expected [V], limit: the adapter's
+                      ///< [V]; face: the rectifier, of several
   immersion_deposit,  ///< solid: the base metal, on which the coating does
                       ///< not hold as it is
   other_class_metal,  ///< the target's class is of another metal

@@ -46,12 +46,19 @@ void look_at_currents(const Bench& b, std::vector<Finding>& found) {
   const auto& limit = c.supply.voltage_limit;
   if (limit && !b.cell.by_voltage && b.cell.voltage > *limit)
     found.push_back({Look::over_voltage_limit, "", "", b.cell.voltage, *limit});
+  if (c.supply.adapter && b.cell.voltage >= c.supply.adapter->voltage)
+    found.push_back({Look::adapter_too_weak, "", "", b.cell.voltage,
+                     c.supply.adapter->voltage});
   for (std::size_t r = 0; r < c.rectifiers.size(); ++r) {
     const auto& own = c.rectifiers[r].supply.voltage_limit;
     const RectifierEstimate& e = b.cell.rectifiers[r];
     if (own && !e.by_voltage && e.voltage > *own)
       found.push_back({Look::over_voltage_limit, "", c.rectifiers[r].name,
                        e.voltage, *own});
+    const auto& adapter = c.rectifiers[r].supply.adapter;
+    if (adapter && e.voltage >= adapter->voltage)
+      found.push_back({Look::adapter_too_weak, "", c.rectifiers[r].name,
+                       e.voltage, adapter->voltage});
   }
 }
 

@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "solver/deposit.hpp"
 #include "solver/model.hpp"
+#include "solver/polarization.hpp"
 
 #include <fmt/format.h>
 
@@ -98,14 +99,18 @@ ThrowingPower throwing_power(const Case& c, double mean_density) {
   const Model model = build_model(cell);
   ThrowingPower t;
   t.density = mean_density;
-  t.wagner = cell.solution.conductivity.value * cell.cathode.resistance.value /
-             kNearPlate;
+  const Quantity slope =
+      linearized(cell.cathode, cell.solution, false, mean_density).resistance;
+  t.wagner = cell.solution.conductivity.value * slope.value / kNearPlate;
   t.mass_ratio = ratio(model, cell, 1);
   t.haring_blum = haring_blum_percent(kDistanceRatio, t.mass_ratio);
   t.field = field_percent(kDistanceRatio, t.mass_ratio);
-  // Conductivity and slope count by their product alone.
-  const double off = std::hypot(relative(cell.solution.conductivity),
-                                relative(cell.cathode.resistance));
+  // Conductivity and slope count by their product alone; the slope of the
+  // curved laws goes as theirs a decade.
+  const double off = std::hypot(
+      relative(cell.solution.conductivity),
+      relative(cell.cathode.law == Law::linear ? cell.cathode.resistance
+                                               : cell.cathode.tafel_slope));
   const double more = ratio(model, cell, 1 + off);
   const double less = ratio(model, cell, std::max(0.05, 1 - off));
   t.mass_ratio_band = {std::min(more, less), std::max(more, less)};

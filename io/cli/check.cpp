@@ -146,6 +146,7 @@ void print_inspection(const solver::Inspection& inspection,
   text += wrapped("Solution: " + words.solution, 10);
   text += wrapped("Current:  " + words.current, 10);
   text += wrapped("Voltage:  " + words.voltage, 10);
+  text += list(words.supply, words.supply.size(), "Supply:   ", "          ");
   text += wrapped("Time:     " + words.time, 10);
   if (!c.target.standard.empty())
     text += wrapped(

@@ -192,6 +192,7 @@ void print_summary(const Result& result, const Words& words,
           "\n";
   for (const std::string& line : words.meter) text += wrapped(line, 2);
   if (result.layers.empty()) text += wrapped(words.wagner, 2);
+  if (!words.gas.empty()) text += wrapped(words.gas, 2);
   text += assumed_lines(result.used);
   for (const std::string& line : words.floating)
     text += wrapped("Caution: " + line, 2);

@@ -20,6 +20,7 @@ function spread(data) {
       ? make("p", {}, digits(100 * share, share > 0.995 ? 3 : 2) + " % of the surface lies in " +
         "the working range of the solution.") : null,
     isText(words.wagner) ? make("p", {}, words.wagner) : null,
+    isText(words.gas) ? make("p", {}, words.gas) : null,
     isText(words.solution)
       ? make("p", {}, `Solution: ${words.solution}`) : null);
 }

@@ -1,0 +1,67 @@
+#include "io/evenness_words.hpp"
+
+#include "io/number_text.hpp"
+#include "io/trade_units.hpp"
+
+#include <fmt/format.h>
+
+namespace thinspot::io {
+
+namespace {
+
+using solver::Result;
+using solver::ThrowingPower;
+
+/// Along a straight way of that length solution and surface share the voltage
+/// as 1 to the Wagner number.
+std::string number_words(double number, double length) {
+  const double surface = number / (1 + number);
+  const bool placing = surface < 0.5;
+  return fmt::format(
+      "Wagner number about {} over {} mm: along that way {} % of the voltage "
+      "goes into the {}, so {} more. What the surface holds back is worth {} "
+      "mm of solution; ways that differ by less plate much alike.",
+      digits(number, 2), digits(to_mm(length), 2),
+      digits(100 * (placing ? 1 - surface : surface), 2),
+      placing ? "solution" : "surface",
+      placing ? "shape and placing count"
+              : "the solution's own evening-out counts",
+      digits(to_mm(number * length), 2));
+}
+
+std::string percent(double value, const solver::Interval& band) {
+  return banded(value, band, "%");
+}
+
+std::string throw_words(const ThrowingPower& t) {
+  return fmt::format(
+      "In a test cell with one side five times as far from the anode as the "
+      "other, the near side gets {} the far side's metal (5 times, were "
+      "distance all): throwing power {} by Field, {} by Haring and Blum.",
+      banded(t.mass_ratio, t.mass_ratio_band, "times"),
+      percent(t.field, t.field_band),
+      percent(t.haring_blum, t.haring_blum_band));
+}
+
+}  // namespace
+
+std::string evenness_words(const Result& result) {
+  const double number = result.wagner_number;
+  if (number <= 0)
+    return "Wagner number 0: polarization is left out, so shape and placing "
+           "alone decide; a real solution plates a little more evenly.";
+  std::string text = number_words(number, result.wagner_length);
+  if (const auto& t = result.appraisal.throwing)
+    text += " " + throw_words(*t);
+  else if (result.layers.empty())
+    text +=
+        " Throwing power is not told: the test cell cannot carry this current "
+        "density.";
+  if (!result.used.cathode.at && result.used.cathode.law == solver::Law::linear)
+    text +=
+        " Polarization is taken as constant, so another current would not "
+        "change the evenness.";
+  return text;
+}
+
+}  // namespace thinspot::io
