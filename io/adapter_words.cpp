@@ -54,7 +54,7 @@ std::string resistor_words(const AtWork& s) {
   std::string text = fmt::format(
       "The {} V adapter limits no current: put {} ohm in series ({} ohm would "
       "be exact), made for {} W or more, since it takes {} W and gets hot. "
-      "Then {} flow, and {} A where the clips touch.",
+      "Then {} flows, and {} A where the clips touch.",
       digits(s.adapter->voltage), digits(r->resistance), digits(r->exact),
       digits(r->rating, 2), digits(r->heat, 2),
       banded(r->current, r->current_band, "A"), digits(r->short_circuit, 2));
