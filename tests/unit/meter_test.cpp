@@ -87,7 +87,7 @@ TEST_CASE("an adapter's resistor, by Ohm's law", "[meter]") {
   const auto lines = io::supply_words(r);
   REQUIRE(lines.size() == 2);
   CHECK_THAT(lines[0], Contains("put 27 ohm in series (24.2 ohm would") &&
-                           Contains("0.3 A (0.29 to 0.31)") &&
+                           Contains("0.30 A (0.29 to 0.32) flows") &&
                            Contains("Its rating of 1 A suffices"));
 }
 
