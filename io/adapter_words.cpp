@@ -73,10 +73,9 @@ std::string wire_words(double current) {
         "{} A asks for more than 16 mm² of copper: several leads side by side.",
         digits(current));
   return fmt::format(
-      "Leads for {} A: copper of {} mm² (AWG {}) or thicker, which loses {} V "
-      "over {} m each way.",
-      digits(current), digits(1e6 * wire->area), wire->awg,
-      digits(wire->drop, 2), digits(kLeadLength));
+      "Leads: copper, {} mm² (AWG {}) or more; {} m each way loses {} V.",
+      digits(1e6 * wire->area), wire->awg, digits(kLeadLength),
+      digits(wire->drop, 2));
 }
 
 void speak(const AtWork& s, std::vector<std::string>& lines) {

@@ -110,7 +110,7 @@ TEST_CASE("check tells the resistor from its estimate", "[meter]") {
   const auto words = io::words_for(solver::inspect(c), c);
   REQUIRE(words.supply.size() == 2);
   CHECK_THAT(words.supply[0], Contains("The 9 V adapter limits no current"));
-  CHECK_THAT(words.supply[1], Contains("over 1 m each way"));
+  CHECK_THAT(words.supply[1], Contains("; 1 m each way loses "));
   // One without volts enough is something to look at.
   const solver::Case weak =
       read_text(sound_case(), {"supply.adapter_voltage=0.01 V"}).content;

@@ -91,8 +91,8 @@ TEST_CASE("a Tafel law counts with its slope at the mean", "[exact]") {
   const auto t = solver::throwing_power(c, 200);
   // d eta / d i = b / (i ln 10).
   const double slope = 0.12 / std::log(10.0) / 200;
-  CHECK(t.wagner == Approx(c.solution.conductivity.value * slope /
-                           solver::kNearPlate));
+  CHECK(t.wagner ==
+        Approx(c.solution.conductivity.value * slope / solver::kNearPlate));
   CHECK(t.mass_ratio > 1);
   CHECK(t.mass_ratio < 5);
   CHECK(t.field_band.low < t.field);
