@@ -54,7 +54,7 @@ TEST_CASE("a thief with a resistance in its lead", "[exact][table]") {
   CAPTURE(lead);
   solver::Case c = two_branches(Role::thief);
   c.thieves.push_back({"other", 1, {lead, 0}, {}});
-  c.thieves[0].polarization = solver::Polarization{{4e-3, 0}, {}, {}};
+  c.thieves[0].polarization.emplace().resistance = {4e-3, 0};
   c.supply.lead_resistance.value = 0.3;
   const auto s = tests::solved(c);
   // The supply's lead, then both branches beside each other.

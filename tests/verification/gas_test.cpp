@@ -1,7 +1,9 @@
 // Gas by Faraday's law; leads and resistors by hand.
 #include "solver/gas.hpp"
+
 #include "bench_cases.hpp"
 #include "solver/adapter.hpp"
+#include "solver/result.hpp"
 
 #include <catch2/catch.hpp>
 
