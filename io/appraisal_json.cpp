@@ -1,6 +1,5 @@
 #include "io/appraisal_json.hpp"
 
-#include "io/lead_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <nlohmann/json.hpp>
@@ -10,14 +9,11 @@ namespace thinspot::io {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using solver::Interval;
 using solver::Result;
 
 std::string text_of(const Json& json) {
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
-
-Json band(const Interval& i) { return Json::array({i.low, i.high}); }
 
 Json band_a_dm2(double value, double plus_minus) {
   return Json::array(
@@ -69,18 +65,6 @@ Json burn_limit(const solver::BurnMap& map) {
           {"burnt_from", map.given ? 1 : solver::kBurntShare}};
 }
 
-Json throwing(const solver::ThrowingPower& t) {
-  return {{"current_density_A_dm2", to_a_dm2(t.density)},
-          {"distance_ratio", solver::kDistanceRatio},
-          {"wagner_number", t.wagner},
-          {"metal_ratio", t.mass_ratio},
-          {"metal_ratio_band", band(t.mass_ratio_band)},
-          {"haring_blum_percent", t.haring_blum},
-          {"haring_blum_percent_band", band(t.haring_blum_band)},
-          {"field_percent", t.field},
-          {"field_percent_band", band(t.field_band)}};
-}
-
 Json unevenness(const solver::Unevenness& u) {
   return {{"least_of_mean", u.least},
           {"largest_of_mean", u.largest},
@@ -102,71 +86,12 @@ Json why(const solver::Why& w, const Result& r) {
   return out;
 }
 
-Json gas(const solver::Gas& g) {
-  return {{"hydrogen_litre", 1e3 * g.hydrogen},
-          {"oxygen_litre_at_most", 1e3 * g.oxygen},
-          {"chlorine_litre_at_most", 1e3 * g.chlorine},
-          {"at", "25 degC, 1 atm, dry"}};
-}
-
-/// What one supply's meter should show, and what belongs into its leads.
-Json meter(const solver::Supply& supply, double current, double voltage,
-           const Interval& current_band, const Interval& voltage_band,
-           const std::string& limited_by) {
-  const bool held = limited_by.starts_with("voltage");
-  const double shown = held ? current : voltage;
-  Json out = {{"reads", held ? "A" : "V"},
-              {"expected", shown},
-              {"expected_band", band(held ? current_band : voltage_band)},
-              {"half", 0.5 * shown},
-              {"twice", 2 * shown}};
-  if (!(current > 0)) return out;
-  const Leads leads = leads_for(supply, current, voltage, voltage_band);
-  if (leads.wire)
-    out["wire"] = {{"area_mm2", 1e6 * leads.wire->area},
-                   {"awg", leads.wire->awg},
-                   {"length_m", kLeadLength},
-                   {"drop_V", leads.wire->drop}};
-  if (leads.resistor)
-    out["series_resistor"] = {
-        {"exact_ohm", leads.resistor->exact},
-        {"ohm", leads.resistor->resistance},
-        {"heat_W", leads.resistor->heat},
-        {"rating_W", leads.resistor->rating},
-        {"current_A", leads.resistor->current},
-        {"current_A_band", band(leads.resistor->current_band)},
-        {"short_circuit_A", leads.resistor->short_circuit}};
-  if (supply.adapter)
-    out["adapter"] = {{"enough_volts", !leads.too_few_volts},
-                      {"overloaded", leads.overloaded},
-                      {"short_beyond_rating", leads.shorts}};
-  return out;
-}
-
-Json meters(const Result& r) {
-  const solver::CellResult& cell = r.cell;
-  Json out = Json::array();
-  if (cell.rectifiers.empty())
-    out.push_back(meter(r.used.supply, cell.current, cell.voltage,
-                        cell.current_band, cell.voltage_band, cell.limited_by));
-  for (std::size_t k = 0; k < cell.rectifiers.size(); ++k) {
-    const solver::RectifierResult& at = cell.rectifiers[k];
-    out.push_back({{"rectifier", at.name}});
-    out.back().update(meter(r.used.rectifiers.at(k).supply, at.current,
-                            at.voltage, at.current_band, at.voltage_band,
-                            at.limited_by));
-  }
-  return out;
-}
-
 }  // namespace
 
 std::string appraisal_json(const Result& r) {
   const solver::Appraisal& a = r.appraisal;
   Json out = {{"burn", burn(r)}};
   if (a.burn.limit) out["burn_limit"] = burn_limit(a.burn);
-  out["gas"] = gas(a.gas);
-  if (a.throwing) out["throwing_power"] = throwing(*a.throwing);
   if (a.range)
     out["working_range"] = {{"low_A_dm2", to_a_dm2(a.range->low)},
                             {"high_A_dm2", to_a_dm2(a.range->high)},
@@ -179,7 +104,6 @@ std::string appraisal_json(const Result& r) {
                          {"thickness_um", to_um(a.edges->thickness)},
                          {"where", a.edges->where}};
   if (a.why) out["why"] = why(*a.why, r);
-  out["meter"] = meters(r);
   return text_of(out);
 }
 

@@ -7,9 +7,8 @@
 // What a result means at the bench besides thickness, as JSON text.
 namespace thinspot::io {
 
-/// An object with burn, burn_limit, gas, throwing_power, working_range,
-/// anode_to_cathode, edge_build, why and meter; what nothing is known of is
-/// left out.
+/// An object with burn, burn_limit, working_range, anode_to_cathode, edge_build
+/// and why; what nothing is known of is left out.
 std::string appraisal_json(const solver::Result& result);
 
 /// A list of the anodes, each with its limit and how it stands to it.

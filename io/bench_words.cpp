@@ -89,6 +89,9 @@ std::string burn_line(const Result& result, const BurnMap& map,
                     : fmt::format("{} of the limiting current density, {}.",
                                   digits(worst.share, 2),
                                   limit_text(*map.limit, map.limit_plus_minus));
+  const double low = *map.limit - map.limit_plus_minus;
+  if (worst.kind == Burn::dull && worst.peak > solver::kBurntShare * low)
+    text += " Were the limit at the low end of that, it would burn.";
   return text;
 }
 
@@ -118,19 +121,20 @@ Lines burn_of(const Result& result) {
 }
 
 std::string state_line(const solver::AnodeHealth& health,
-                       const solver::AnodeResult& anode) {
+                       const solver::AnodeResult& anode, bool several) {
+  const char* when = several ? " in the last step" : "";
   const std::string limit =
       limit_text(health.limit->density.value, health.limit->density.plus_minus);
   if (health.state == AnodeState::likely_passive)
     return fmt::format(
-        "Anode {}: {} on average, above the {} up to which it dissolves: it "
+        "Anode {}: {} on average{}, above the {} up to which it dissolves: it "
         "likely passivates, the voltage climbs and oxygen comes off. More of "
         "it, or less current.",
-        anode.name, density(anode.mean), limit);
+        anode.name, density(anode.mean), when, limit);
   return fmt::format(
-      "Anode {}: {} on average, up to {}, near the {} up to which it "
+      "Anode {}: {} on average, up to {}{}, near the {} up to which it "
       "dissolves: it may passivate there.",
-      anode.name, density(anode.mean), density(anode.max), limit);
+      anode.name, density(anode.mean), density(anode.max), when, limit);
 }
 
 Lines anodes_of(const Result& result) {
@@ -143,7 +147,8 @@ Lines anodes_of(const Result& result) {
         state != AnodeState::likely_passive)
       continue;
     passive = true;
-    lines.push_back(state_line(all.each[k], result.anodes[k]));
+    lines.push_back(
+        state_line(all.each[k], result.anodes[k], result.steps.size() > 1));
   }
   if (passive && all.to_cathode < 1)
     lines.push_back(fmt::format(
@@ -169,11 +174,6 @@ Lines edges_of(const Result& result) {
       micrometres(e->from, 2), result.used.solution.metal.name, e->likely)};
 }
 
-std::string litres(double volume) { return digits(1e3 * volume, 2) + " litre"; }
-
-/// Below this nobody notices [m3].
-constexpr double kNoGas = 5e-7;
-
 Lines range_of(const Result& result) {
   const auto& in = result.appraisal.range;
   if (!in) return {};
@@ -197,24 +197,5 @@ Lines anode_words(const Result& result) { return by_layer(result, anodes_of); }
 Lines edge_words(const Result& result) { return by_layer(result, edges_of); }
 
 Lines range_words(const Result& result) { return by_layer(result, range_of); }
-
-Lines gas_words(const Result& result) {
-  const solver::Gas& gas = result.appraisal.gas;
-  Lines lines;
-  if (gas.hydrogen > kNoGas)
-    lines.push_back(fmt::format(
-        "About {} of hydrogen comes off the cathode (25 °C, 1 atm). From 4 % "
-        "in air on it explodes: air the room, no flame, no spark.",
-        litres(gas.hydrogen)));
-  if (gas.oxygen > kNoGas)
-    lines.push_back(fmt::format(
-        "The inert anode makes up to {} of oxygen{}.", litres(gas.oxygen),
-        gas.chlorine > kNoGas
-            ? fmt::format(", or up to {} of chlorine, which is "
-                          "poisonous, in its place",
-                          litres(gas.chlorine))
-            : ""));
-  return lines;
-}
 
 }  // namespace thinspot::io

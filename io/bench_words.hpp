@@ -19,9 +19,6 @@ std::vector<std::string> anode_words(const solver::Result& result);
 /// What the heaviest spot likely grows; "" where nothing is known of it.
 std::vector<std::string> edge_words(const solver::Result& result);
 
-/// How much gas comes off, and what to do about it.
-std::vector<std::string> gas_words(const solver::Result& result);
-
 /// Which share of the part lies where the solution usually plates well.
 std::vector<std::string> range_words(const solver::Result& result);
 

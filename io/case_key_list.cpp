@@ -15,9 +15,6 @@ constexpr Limits kTemperature{Dimension::temperature, "-20 degC", "110 degC"};
 constexpr Limits kDensity{Dimension::current_density, "1e-6 A/dm2",
                           "10000 A/dm2"};
 constexpr Limits kCurrent{Dimension::current, "1 nA", "100 kA"};
-// Extra-low voltage, which bare leads may carry, ends at 60 V d.c. where it is
-// dry: IEC 61140, from memory.
-constexpr Limits kAdapter{Dimension::voltage, "0.5 V", "60 V"};
 constexpr Limits kVoltage{Dimension::voltage, "1 uV", "1000 V"};
 constexpr Limits kOffset{Dimension::voltage, "-10 V", "10 V"};
 constexpr Limits kLead{Dimension::resistance, "0 ohm", "1000 ohm"};
@@ -223,7 +220,7 @@ std::vector<KeyInfo> supply_keys() {
       instead({"current", "current_density"}, quantity("voltage", kVoltage)),
       value("voltage_limit", kVoltage),
       quantity("lead_resistance", kLead),
-      value("adapter_voltage", kAdapter),
+      instead({"voltage_limit"}, value("adapter_voltage", kVoltage)),
       value("adapter_current", kCurrent),
   };
 }

@@ -69,8 +69,13 @@ void read_rectifiers_of_step(Reading& r, TableReader& t, solver::Step& step);
 /// The ways in which a supply is set, from any table that has its keys; what is
 /// left out stays as it is.
 void read_settings(TableReader& table, solver::Supply& supply);
-/// A mains adapter in place of a bench supply.
+
+/// An adapter in place of a bench supply; before the settings, which it bounds.
 void read_adapter(TableReader& table, solver::Supply& supply);
+
+/// Notes an adapter where a step gives one: it stays what it is.
+/// @param where  it belongs, as in "[supply]"
+void refuse_adapter(TableReader& table, const std::string& where);
 /// Needs the supply and the part's area for what is assumed.
 void read_cathode(Reading& r);
 /// A table of efficiencies is told by what it has at the part's mean current

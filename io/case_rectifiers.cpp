@@ -30,8 +30,7 @@ void refuse_density(TableReader& t, bool several) {
 std::vector<KeyInfo> settings() {
   std::vector<KeyInfo> keys = table_info("rectifier").keys;
   std::erase_if(keys, [](const KeyInfo& key) {
-    return key.name == "name" || key.name == "lead_resistance" ||
-           key.name.starts_with("adapter");
+    return key.name == "name" || key.name == "lead_resistance";
   });
   return keys;
 }
@@ -49,10 +48,10 @@ void read_supply_of_all(Reading& r) {
   if (r.root.find("rectifier"))
     r.findings.add("supply", "stands beside [[rectifier]]",
                    "one or the other: a [supply] feeds all anodes");
+  read_adapter(t, r.content.supply);
   read_settings(t, r.content.supply);
   if (const auto leads = t.quantity("lead_resistance"))
     r.content.supply.lead_resistance = *leads;
-  read_adapter(t, r.content.supply);
   if (!t.has("current") && !t.has("current_density") && !t.has("voltage"))
     t.missing("current",
               "give one of current = \"0.33 A\", current_density = "
@@ -66,11 +65,11 @@ void read_rectifiers(Reading& r) {
   for (TableReader& t : tables) {
     solver::Rectifier rectifier;
     rectifier.name = name_in(t);
+    read_adapter(t, rectifier.supply);
     read_settings(t, rectifier.supply);
     refuse_density(t, tables.size() > 1);
     if (const auto leads = t.quantity("lead_resistance"))
       rectifier.supply.lead_resistance = *leads;
-    read_adapter(t, rectifier.supply);
     if (!t.has("current") && !t.has("current_density") && !t.has("voltage"))
       t.missing("current",
                 "give one of current = \"0.2 A\" and voltage = \"1.5 V\"");
@@ -147,6 +146,7 @@ void read_rectifiers_of_step(Reading& r, TableReader& t, solver::Step& step) {
   for (std::size_t k = 0; k < all.size(); ++k) {
     TableReader own = table.table(all[k].name, settings());
     if (!own.present()) continue;
+    refuse_adapter(own, "[[rectifier]]");
     read_settings(own, (*step.rectifiers)[k]);
     refuse_density(own, all.size() > 1);
   }

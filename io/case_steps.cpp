@@ -12,9 +12,8 @@ namespace {
 /// Supply keys that a step may change: leads stay what they are.
 std::vector<KeyInfo> settings() {
   std::vector<KeyInfo> keys = table_info("supply").keys;
-  std::erase_if(keys, [](const KeyInfo& key) {
-    return key.name == "lead_resistance" || key.name.starts_with("adapter");
-  });
+  std::erase_if(
+      keys, [](const KeyInfo& key) { return key.name == "lead_resistance"; });
   return keys;
 }
 
@@ -145,6 +144,7 @@ void read_steps(Reading& r) {
     TableReader supply = t.table("supply", settings());
     if (supply.present()) {
       if (!step.supply) step.supply = r.content.supply;
+      refuse_adapter(supply, "[supply]");
       read_settings(supply, *step.supply);
     }
     read_rectifiers_of_step(r, t, step);

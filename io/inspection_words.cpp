@@ -1,7 +1,7 @@
 #include "io/inspection_words.hpp"
 
+#include "io/adapter_words.hpp"
 #include "io/finding_words.hpp"
-#include "io/lead_words.hpp"
 #include "io/number_text.hpp"
 #include "io/solution_words.hpp"
 #include "io/trade_units.hpp"
@@ -148,33 +148,6 @@ std::string voltage(const Inspection& i, const Case& c) {
   return text + ".";
 }
 
-std::vector<std::string> leads_of(const solver::Supply& supply, double current,
-                                  double voltage,
-                                  const solver::Interval& band) {
-  if (!(current > 0)) return {};
-  return lead_words(leads_for(supply, current, voltage, band), supply, current);
-}
-
-std::vector<std::string> leads(const Inspection& i, const Case& c) {
-  // Of a cell at a voltage the range is the current's.
-  const auto band = [](bool by_voltage, double voltage,
-                       const solver::Interval& range) {
-    return by_voltage ? solver::Interval{voltage, voltage} : range;
-  };
-  if (c.rectifiers.empty())
-    return leads_of(c.supply, i.cell.current, i.cell.voltage,
-                    band(i.cell.by_voltage, i.cell.voltage, i.cell.range));
-  std::vector<std::string> lines;
-  for (std::size_t r = 0; r < c.rectifiers.size(); ++r) {
-    const solver::RectifierEstimate& e = i.cell.rectifiers[r];
-    for (const std::string& line :
-         leads_of(c.rectifiers[r].supply, e.current, e.voltage,
-                  band(e.by_voltage, e.voltage, e.range)))
-      lines.push_back(fmt::format("{}: {}", c.rectifiers[r].name, line));
-  }
-  return lines;
-}
-
 /// Whose class the thickness is; what it is for, and how sure, is told after.
 std::string asked_by(const solver::Target& t) {
   return t.standard.empty()
@@ -249,7 +222,7 @@ InspectionWords words_for(const Inspection& inspection, const Case& c) {
   w.solution = solution_in_words(c.solution);
   w.current = current(inspection, c);
   w.voltage = voltage(inspection, c);
-  w.leads = leads(inspection, c);
+  w.supply = supply_words(inspection, c);
   w.time = time(inspection, c);
   w.anodes = anodes(inspection);
   w.hanging = hanging(inspection);

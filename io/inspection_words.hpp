@@ -13,7 +13,8 @@ struct InspectionWords {
   std::string verdict;             ///< how much there is to look at
   std::vector<std::string> looks;  ///< one a finding, most serious first
   std::string part, solution, current, voltage, time, anodes;
-  std::vector<std::string> leads;    ///< wire, and the resistor of an adapter
+  /// An adapter's resistor, and wire for the current.
+  std::vector<std::string> supply = {};
   std::vector<std::string> hanging;  ///< empty: not an upright section
 };
 

@@ -1,10 +1,12 @@
 #include "io/layer_words.hpp"
 
+#include "io/adapter_words.hpp"
 #include "io/copies.hpp"
-#include "io/evenness_words.hpp"
+#include "io/meter_words.hpp"
 #include "io/number_text.hpp"
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
+#include "io/why_words.hpp"
 
 #include <fmt/format.h>
 
@@ -94,11 +96,13 @@ void speak_of_layers(const Result& result, Words& words) {
     const Words own = words_for(layer.own);
     for (const std::string& text : own.floating)
       words.floating.push_back(label(layer, text));
-    const std::vector<std::string>& meter = own.meter;
+    const std::vector<std::string> meter = meter_words(layer.own);
     if (!meter.empty()) words.meter.push_back(label(layer, meter.front()));
     for (std::size_t k = 1; k < meter.size(); ++k)
       if (std::find(rules.begin(), rules.end(), meter[k]) == rules.end())
         rules.push_back(meter[k]);
+    for (const std::string& text : supply_words(layer.own))
+      words.meter.push_back(label(layer, text));
     const auto add = [&](std::string& all, const std::string& text) {
       if (text.empty()) return;
       all += (all.empty() ? "" : " ") + label(layer, text);

@@ -1,6 +1,5 @@
 #include "io/meter_words.hpp"
 
-#include "io/lead_words.hpp"
 #include "io/number_text.hpp"
 
 #include <fmt/format.h>
@@ -16,6 +15,12 @@ constexpr const char* kTooUncertain =
     "The inputs are so uncertain that half or twice is possible with nothing "
     "wrong: measure the solution's conductivity first.";
 
+constexpr const char* kBeforeCurrent =
+    "Before the part goes in: a voltmeter with its red lead on the anode and "
+    "the black one on the part's clip must show plus. A minus sign means that "
+    "the leads are reversed; then the part dissolves, and the supply's meters "
+    "show much the same or less.";
+
 bool holds_voltage(const solver::CellResult& cell) {
   return cell.limited_by.starts_with("voltage");
 }
@@ -25,25 +30,22 @@ bool half_or_twice_within(double value, const Interval& band) {
   return band.low <= 0.5 * value || band.high >= 2 * value;
 }
 
-constexpr const char* kShorterWay =
-    "the current has a shorter way, or more metal is wetted than entered. Look "
-    "for anode and part touching, a bare hook, a part too close to the anode, "
-    "leads the wrong way round: on plus the part dissolves.";
-constexpr const char* kHeldBack =
-    "Look for a poor contact, an anode that is passive, crusted or half dry, a "
-    "clogged bag, a solution colder or weaker than entered.";
-
 std::vector<std::string> meter_at_held_current(const Result& result) {
   const solver::CellResult& cell = result.cell;
   std::vector<std::string> lines;
   lines.push_back(fmt::format(
       "At {} A the supply's voltmeter should read about {}.",
       digits(cell.current), banded(cell.voltage, cell.voltage_band, "V")));
-  lines.push_back(fmt::format(
-      "Half of that or less: {} The part may be getting less than shown.",
-      kShorterWay));
-  lines.push_back(fmt::format(
-      "Twice that or more: something holds the current back. {}", kHeldBack));
+  lines.emplace_back(
+      "Half of that or less: the current has a shorter way, or more metal is "
+      "wetted than entered. Look for a short between anode and part, a bare "
+      "hook, a part too close to the anode, or a clip on the wrong lead; the "
+      "part may be getting less than shown.");
+  lines.emplace_back(
+      "Twice that or more: something holds the current back. Look for a poor "
+      "contact, a passive anode (dark or dull skin, gas where none should be), "
+      "a crusted or half-dry one, a clogged bag, a solution colder or weaker "
+      "than entered.");
   return lines;
 }
 
@@ -55,11 +57,15 @@ std::vector<std::string> meter_at_held_voltage(const Result& result) {
       cell.limited_by == "voltage limit" ? "Held back by the voltage limit: at"
                                          : "At",
       digits(cell.voltage), banded(cell.current, cell.current_band, "A")));
-  lines.push_back(fmt::format(
+  lines.emplace_back(
       "Half of that or less: something holds the current back, and the plating "
-      "comes out that much thinner. {}",
-      kHeldBack));
-  lines.push_back(fmt::format("Twice that or more: {}", kShorterWay));
+      "comes out that much thinner. Look for a poor contact, a passive anode "
+      "(dark or dull skin, gas where none should be), a crusted or half-dry "
+      "one, a clogged bag, a solution colder or weaker than entered.");
+  lines.emplace_back(
+      "Twice that or more: the current has a shorter way, or more metal is "
+      "wetted than entered. Look for a short between anode and part, a bare "
+      "hook, a part too close to the anode, or a clip on the wrong lead.");
   return lines;
 }
 
@@ -82,17 +88,7 @@ std::string at_rectifier(const solver::RectifierResult& r) {
       digits(r.current), banded(r.voltage, r.voltage_band, "V"));
 }
 
-void add_leads(const solver::Supply& supply, double current, double voltage,
-               const Interval& band, const std::string& before,
-               std::vector<std::string>& lines) {
-  if (!(current > 0)) return;
-  const Leads leads = leads_for(supply, current, voltage, band);
-  for (const std::string& line : lead_words(leads, supply, current))
-    lines.push_back(before + line);
-}
-
-std::vector<std::string> meters_of_rectifiers(const Result& result) {
-  const solver::CellResult& cell = result.cell;
+std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
   std::vector<std::string> lines;
   bool uncertain = false;
   for (const solver::RectifierResult& r : cell.rectifiers) {
@@ -101,18 +97,18 @@ std::vector<std::string> meters_of_rectifiers(const Result& result) {
     uncertain = uncertain || half_or_twice_within(r.voltage, r.voltage_band) ||
                 half_or_twice_within(r.current, r.current_band);
   }
-  lines.push_back(fmt::format(
-      "A voltmeter at half of that, or an ammeter at twice: {}", kShorterWay));
-  lines.push_back(
-      fmt::format("A voltmeter at twice that, or an ammeter at half: something "
-                  "holds the current back. {}",
-                  kHeldBack));
+  lines.emplace_back(
+      "A voltmeter at half of that, or an ammeter at twice: the current has a "
+      "shorter way, or more metal is wetted than entered. Look for a short "
+      "between anode and part, a bare hook, a part too close to an anode, or a "
+      "clip on the wrong lead.");
+  lines.emplace_back(
+      "A voltmeter at twice that, or an ammeter at half: something holds the "
+      "current back. Look for a poor contact, a passive anode (dark or "
+      "dull skin, gas where none should be), a crusted or half-dry one, a "
+      "clogged bag, a solution colder or weaker than entered.");
+  lines.emplace_back(kBeforeCurrent);
   if (uncertain) lines.emplace_back(kTooUncertain);
-  for (std::size_t r = 0; r < cell.rectifiers.size(); ++r) {
-    const solver::RectifierResult& at = cell.rectifiers[r];
-    add_leads(result.used.rectifiers[r].supply, at.current, at.voltage,
-              at.voltage_band, fmt::format("Rectifier {}: ", at.name), lines);
-  }
   return lines;
 }
 
@@ -120,15 +116,14 @@ std::vector<std::string> meters_of_rectifiers(const Result& result) {
 
 std::vector<std::string> meter_words(const Result& result) {
   const solver::CellResult& cell = result.cell;
-  if (!cell.rectifiers.empty()) return meters_of_rectifiers(result);
+  if (!cell.rectifiers.empty()) return meters_of_rectifiers(cell);
   const bool held = holds_voltage(cell);
   std::vector<std::string> lines =
       held ? meter_at_held_voltage(result) : meter_at_held_current(result);
+  lines.emplace_back(kBeforeCurrent);
   if (held ? half_or_twice_within(cell.current, cell.current_band)
            : half_or_twice_within(cell.voltage, cell.voltage_band))
     lines.emplace_back(kTooUncertain);
-  add_leads(result.used.supply, cell.current, cell.voltage, cell.voltage_band,
-            "", lines);
   return lines;
 }
 

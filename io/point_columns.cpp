@@ -10,14 +10,14 @@ namespace {
 using Eigen::VectorXd;
 using solver::Result;
 
-VectorXd largest_density(const Result& result, std::size_t part) {
-  VectorXd most = VectorXd::Zero(
-      static_cast<Eigen::Index>(result.parts[part].surface.size()));
-  for (const solver::StepResult& step : result.steps)
-    if (part < step.parts.size() &&
-        step.parts[part].current_density.size() == most.size())
-      most = most.cwiseMax(step.parts[part].current_density);
-  return most;
+bool has_share(const Result& result) {
+  const auto& share = result.appraisal.burn.share;
+  if (share.empty() || share.size() != result.parts.size()) return false;
+  for (std::size_t p = 0; p < result.parts.size(); ++p)
+    if (share[p].size() !=
+        static_cast<Eigen::Index>(result.parts[p].surface.size()))
+      return false;
+  return true;
 }
 
 bool has_shape(const Result& result) {
@@ -40,13 +40,8 @@ std::vector<PointColumn> point_columns(const Result& result) {
     for (const VectorXd& thickness : result.layers[l].thickness)
       column.parts.push_back(to_um(1) * thickness);
   }
-  if (result.appraisal.burn.limit) {
-    PointColumn& column = all.emplace_back();
-    column.name = "share_of_limit";
-    for (std::size_t p = 0; p < result.parts.size(); ++p)
-      column.parts.push_back(largest_density(result, p) /
-                             *result.appraisal.burn.limit);
-  }
+  if (has_share(result))
+    all.push_back({"share_of_limit", result.appraisal.burn.share});
   if (has_shape(result)) {
     PointColumn& column = all.emplace_back();
     column.name = "thickness_by_shape_um";

@@ -1,6 +1,7 @@
 #include "io/summary_json.hpp"
 
 #include "io/appraisal_json.hpp"
+#include "io/meter_json.hpp"
 #include "io/number_text.hpp"
 #include "io/preparation_json.hpp"
 #include "io/program.hpp"
@@ -248,6 +249,7 @@ Json layer(const Result& own, const std::string& name) {
       {"probes", probes(own)},
       {"anodes", Json::parse(anodes_json(own))},
       {"wagner_number", own.wagner_number}};
+  out.update(Json::parse(meter_json(own)));
   for (const PartResult& p : own.parts) {
     Json& brief = out["parts"].emplace_back(part(p));
     for (const char* key : {"faces", "thin_spots", "heavy_spots", "bare"})
@@ -286,6 +288,7 @@ Json build(const Result& r, const Words& words) {
   out["assumed"] = assumed(r.used);
   out["cell"] = cell(r.cell);
   out["rectifiers"] = rectifiers(r.cell);
+  out.update(Json::parse(meter_json(r)));
   out["part"] = part(r.parts.front());
   out["parts"] = Json::array();
   for (const PartResult& p : r.parts) out["parts"].push_back(part(p));

@@ -1,8 +1,10 @@
 #include "io/words.hpp"
 
+#include "io/adapter_words.hpp"
 #include "io/bench_words.hpp"
 #include "io/copies.hpp"
 #include "io/evenness_words.hpp"
+#include "io/gas_words.hpp"
 #include "io/layer_words.hpp"
 #include "io/meter_words.hpp"
 #include "io/number_text.hpp"
@@ -10,6 +12,7 @@
 #include "io/solution_words.hpp"
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
+#include "io/why_words.hpp"
 
 #include <fmt/format.h>
 
@@ -69,14 +72,16 @@ Words words_for(const Result& result) {
               .bare = bare_words(result),
               .floating = floating_words(result),
               .meter = meter_words(result),
-              .wagner = wagner_words(result),
+              .wagner = evenness_words(result),
               .why = why_words(result),
+              .gas = gas_words(result.appraisal.gas),
               .burn = burn_words(result),
               .anodes = anode_words(result),
               .edges = edge_words(result),
-              .gas = gas_words(result),
               .range = range_words(result),
               .solution = solution_in_words(result.used.solution)};
+  for (std::string& line : supply_words(result))
+    words.meter.push_back(std::move(line));
   if (!result.layers.empty()) speak_of_layers(result, words);
   return words;
 }

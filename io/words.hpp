@@ -19,12 +19,12 @@ struct Words {
   std::vector<std::string> floating;  ///< what happens at unconnected metal
   /// What the meter should read; what half of it means; what twice.
   std::vector<std::string> meter;
-  std::string wagner;         ///< the number and what it means for this set-up
-  std::string why = {};       ///< where the unevenness comes from
-  /// Likely burnt places, anodes near their limit, what thick edges grow, gas
-  /// that comes off, the share in the solution's usual range.
-  std::vector<std::string> burn = {}, anodes = {}, edges = {}, gas = {},
-                           range = {};
+  std::string wagner;    ///< the number and what it means for this set-up
+  std::string why = {};  ///< where the unevenness comes from
+  std::string gas = {};  ///< what bubbles off; "" where nothing does
+  /// Likely burnt places, anodes near their limit, what thick edges grow, the
+  /// share in the solution's usual range.
+  std::vector<std::string> burn = {}, anodes = {}, edges = {}, range = {};
   std::string solution = {};  ///< what is in the jar, and how sure that is
   /// What each of several layers has become; else empty.
   std::vector<std::string> layers = {};

@@ -24,7 +24,7 @@ enum class AnodeState {
   unknown,         ///< no limit is known
   sound,           ///< below the limit's band
   may_passivate,   ///< the largest current density reaches into the band
-  likely_passive,  ///< the mean is above the limit
+  likely_passive,  ///< the mean is above the band
   idle             ///< off or lifted out
 };
 

@@ -51,7 +51,9 @@ void appraise_layers(const Schedule& schedule, Result& whole) {
       span.step += first;
       a.burn.spans.push_back(std::move(span));
     }
-    if (!a.edges) a.edges = own.edges;
+    const auto times = [](const EdgeBuild& e) { return e.thickness / e.from; };
+    if (own.edges && (!a.edges || times(*own.edges) > times(*a.edges)))
+      a.edges = own.edges;
     first += layer.own.steps.size();
   }
   whole.appraisal = std::move(a);

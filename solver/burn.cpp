@@ -105,6 +105,19 @@ class OnPart {
         &schedule.drawn.solids[mesh::index_of(schedule.drawn, key)].outline;
   }
 
+  /// Averages at the part's points; 0 where nothing is plated.
+  VectorXd at_points(const std::vector<SurfacePoint>& points,
+                     const VectorXd& density) const {
+    VectorXd all = VectorXd::Zero(static_cast<Index>(points.size()));
+    for (const SurfaceLoop& loop : coat_.surface.loops) {
+      const Profile profile(loop, density);
+      for (std::size_t k = 0; k < points.size(); ++k)
+        if (points[k].loop == loop.loop && points[k].wetted)
+          all(static_cast<Index>(k)) = average(profile, loop, points[k].arc);
+    }
+    return all;
+  }
+
   std::vector<BurnSpan> in_step(std::size_t step,
                                 const VectorXd& density) const {
     std::vector<BurnSpan> spans;
@@ -126,6 +139,24 @@ class OnPart {
   }
 
  private:
+  /// Over a window about an arc that stays on its open stretch.
+  double average(const Profile& profile, const SurfaceLoop& loop,
+                 double arc) const {
+    const double same = 1e-9 * loop.length;
+    for (const Stretch& open : loop.open)
+      for (const double a : {arc, arc + loop.length}) {
+        if (a < open.from - same || a > open.to + same) continue;
+        const double room = open.to - open.from;
+        const double window = std::min(c_.accuracy.averaging_length, room);
+        // Once round, nothing ends where arcs begin again.
+        const bool closed = room >= loop.length * (1 - 1e-12);
+        double from = a - 0.5 * window;
+        if (!closed) from = std::clamp(from, open.from, open.to - window);
+        return profile.integral(from, from + window) / window;
+      }
+    return 0;
+  }
+
   BurnSpan span_of(std::size_t step, const SurfaceLoop& loop, const Above& a,
                    const std::vector<Threshold>& all) const {
     BurnSpan s;
@@ -166,6 +197,8 @@ BurnMap burn_map(const Schedule& schedule, const Case& c,
   if (!map.limit) return map;
   for (std::size_t p = 0; p < result.parts.size(); ++p) {
     const OnPart part(schedule, c, map, p);
+    const std::vector<SurfacePoint>& points = result.parts[p].surface;
+    VectorXd share = VectorXd::Zero(static_cast<Index>(points.size()));
     for (std::size_t k = 0; k < result.steps.size(); ++k) {
       VectorXd density;
       for (std::size_t n = 0; n < schedule.phases.size(); ++n) {
@@ -174,9 +207,11 @@ BurnMap burn_map(const Schedule& schedule, const Case& c,
         density = density.size() == 0 ? VectorXd(own)
                                       : VectorXd(density.cwiseMax(own));
       }
+      share = share.cwiseMax(part.at_points(points, density) / *map.limit);
       const auto spans = part.in_step(k, density);
       map.spans.insert(map.spans.end(), spans.begin(), spans.end());
     }
+    map.share.push_back(std::move(share));
   }
   std::stable_sort(map.spans.begin(), map.spans.end(),
                    [](const BurnSpan& a, const BurnSpan& b) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <Eigen/Core>
+
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -48,6 +50,9 @@ struct BurnMap {
   /// solution's limiting current density.
   bool given = false;
   std::vector<BurnSpan> spans;  ///< step by step, worst first
+  /// Current density over the limit, averaged likewise, the largest of all
+  /// steps; each part at the points of PartResult::surface.
+  std::vector<Eigen::VectorXd> share;
 };
 
 /// From the current densities of each step, averaged over the averaging

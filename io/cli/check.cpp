@@ -146,8 +146,9 @@ void print_inspection(const solver::Inspection& inspection,
   text += wrapped("Solution: " + words.solution, 10);
   text += wrapped("Current:  " + words.current, 10);
   text += wrapped("Voltage:  " + words.voltage, 10);
-  for (const std::string& line : words.leads)
-    text += wrapped_in(line, 10, 10);
+  for (std::size_t k = 0; k < words.supply.size(); ++k)
+    text += k == 0 ? wrapped("Supply:   " + words.supply[k], 10)
+                   : wrapped_in(words.supply[k], 10, 10);
   text += wrapped("Time:     " + words.time, 10);
   if (!c.target.standard.empty())
     text += wrapped(

@@ -188,9 +188,10 @@ void print_summary(const Result& result, const Words& words,
   for (const std::string& line : words.meter) text += wrapped(line, 2);
   if (result.layers.empty()) text += wrapped(words.wagner, 2);
   if (!words.why.empty()) text += wrapped(words.why, 2);
+  if (!words.gas.empty()) text += wrapped(words.gas, 2);
   text += assumed_lines(result.used);
   for (const auto* lines :
-       {&words.burn, &words.anodes, &words.edges, &words.floating, &words.gas})
+       {&words.burn, &words.anodes, &words.edges, &words.floating})
     for (const std::string& line : *lines)
       text += wrapped("Caution: " + line, 2);
   text += preparation_lines(result);

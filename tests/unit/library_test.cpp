@@ -48,6 +48,43 @@ TEST_CASE("The library's metals plate as fast as the handbooks say",
   }
 }
 
+TEST_CASE("Each entry of every library file says where it comes from",
+          "[library]") {
+  std::map<std::string, int> entries;
+  for (const auto& file :
+       std::filesystem::directory_iterator(io::library_folder())) {
+    std::ifstream in(file.path());
+    std::string block, head;
+    const auto close = [&] {
+      if (head.empty()) return;
+      CAPTURE(file.path().filename().string(), block);
+      CHECK(block.find("source") != std::string::npos);
+      ++entries[file.path().filename().string()];
+    };
+    for (std::string line; std::getline(in, line);) {
+      if (line.starts_with('#')) continue;
+      if (line.starts_with("[[")) {
+        close();
+        head = line;
+        block.clear();
+      }
+      block += line + "\n";
+    }
+    close();
+  }
+  // A new file needs a reader that asks for the rest, as these have.
+  const std::map<std::string, int> least{
+      {"base_metals.toml", 60}, {"metals.toml", 15},
+      {"preparation.toml", 30}, {"solutions.toml", 12},
+      {"substances.toml", 30},  {"thickness_classes.toml", 50}};
+  CHECK(entries.size() == least.size());
+  for (const auto& [name, count] : least) {
+    CAPTURE(name);
+    REQUIRE(entries.contains(name));
+    CHECK(entries[name] >= count);
+  }
+}
+
 TEST_CASE("A broken library is refused with its lines", "[library]") {
   namespace fs = std::filesystem;
   const fs::path folder =

@@ -125,10 +125,12 @@ TEST_CASE("the meter line follows what the supply holds", "[outputs]") {
   solver::Result result = sample_result();
   CHECK_THAT(words_for(result).meter.front(),
              Contains("At 0.33 A") && Contains("0.42 V (0.36 to 0.48)"));
-  CHECK(words_for(result).meter.size() == 3);
+  // What it reads, half, twice, the look before; then the leads.
+  CHECK(words_for(result).meter.size() == 5);
 
   result.cell.voltage_band = {0.2, 0.9};
-  CHECK_THAT(words_for(result).meter.back(), Contains("measure"));
+  CHECK(words_for(result).meter.size() == 6);
+  CHECK_THAT(words_for(result).meter[4], Contains("measure"));
 
   result.cell.limited_by = "voltage limit";
   CHECK_THAT(words_for(result).meter.front(), Contains("voltage limit") &&

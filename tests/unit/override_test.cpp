@@ -46,6 +46,28 @@ TEST_CASE("An override replaces values and adds missing ones", "[override]") {
              WithinRel(5e-6, kRounding));
 }
 
+TEST_CASE("An override sets one substance of a recipe", "[override]") {
+  const std::string recipe =
+      with(sound_case(), "[solution]\n",
+           "[solution]\nmade_of = { water = \"1 l\", \"copper sulfate "
+           "pentahydrate\" = \"50 g\" }\n");
+  const auto copper = [&](const std::vector<std::string>& overrides) {
+    const auto content = read_text(recipe, overrides).content;
+    return *content.solution.metal_concentration;
+  };
+  const double once = copper({});
+  // Twice the salt in the same water: nearly twice, since it takes up room.
+  const double twice =
+      copper({"solution.made_of.copper sulfate pentahydrate=100 g"});
+  CHECK(twice > 1.9 * once);
+  CHECK(twice < 2 * once);
+  CHECK(copper({"solution.made_of.sulfuric acid 96 %=20 ml"}) < once);
+  CHECK_THAT(only_problem(recipe, {"solution.made_of.unobtainium=1 g"}),
+             Contains("unobtainium"));
+  CHECK_THAT(only_problem(recipe, {"solution.made_of.=1 g"}),
+             Contains("is not a key of this case"));
+}
+
 TEST_CASE("An override moves half a point", "[override]") {
   const mesh::Point at = set({"part.at.x=40 mm"}).section.solids[0].at;
   CHECK_THAT(at.x(), WithinRel(0.04, kRounding));

@@ -1,5 +1,6 @@
 // Gas by Faraday's law; leads and resistors by hand.
 #include "solver/gas.hpp"
+
 #include "bench_cases.hpp"
 #include "solver/adapter.hpp"
 #include "solver/result.hpp"

@@ -82,6 +82,23 @@ TEST_CASE("what is uncertain of the solution is uncertain of its throw",
   CHECK(t.field_band.high == Approx(100 * 1.5 / 3.5).epsilon(1e-8));
 }
 
+TEST_CASE("a Tafel law counts with its slope at the mean", "[exact]") {
+  solver::Case c = solution(1);
+  c.cathode = {};
+  c.cathode.law = solver::Law::tafel;
+  c.cathode.exchange_current_density = {1, 0};
+  c.cathode.tafel_slope = {0.12, 0.03};
+  const auto t = solver::throwing_power(c, 200);
+  // d eta / d i = b / (i ln 10).
+  const double slope = 0.12 / std::log(10.0) / 200;
+  CHECK(t.wagner ==
+        Approx(c.solution.conductivity.value * slope / solver::kNearPlate));
+  CHECK(t.mass_ratio > 1);
+  CHECK(t.mass_ratio < 5);
+  CHECK(t.field_band.low < t.field);
+  CHECK(t.field_band.high > t.field);
+}
+
 TEST_CASE("no current has no throwing power") {
   CHECK_THROWS_AS(solver::throwing_power(solution(1), 0), InputError);
 }

@@ -17,6 +17,7 @@ function spread(data) {
     bullets(texts(words.floating)),
     paragraphs(texts(words.range)),
     paragraphs([words.why, words.wagner].filter(isText)),
+    isText(words.gas) ? make("p", {}, words.gas) : null,
     isText(words.solution)
       ? make("p", {}, `Solution: ${words.solution}`) : null);
 }
@@ -54,7 +55,7 @@ function render(data) {
   const words = record(data.words);
   const meter = texts(words.meter);
   const wrong = card("What may go wrong besides",
-    bullets([words.burn, words.anodes, words.edges, words.gas].flatMap(texts)));
+    bullets([words.burn, words.anodes, words.edges].flatMap(texts)));
   if (wrong) wrong.classList.add("caution");
   const assumed = records(data.assumed).map((a) =>
     make("li", {}, make("strong", {}, isText(a.key) ? a.key : "–"), ": ",

@@ -1,0 +1,49 @@
+#include "io/why_words.hpp"
+
+#include "io/number_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace thinspot::io {
+
+namespace {
+
+using solver::Result;
+
+std::string percent(double share) { return digits(100 * share, 2) + " %"; }
+
+/// Below this what differs is not worth a word.
+constexpr double kEven = 0.005;
+
+}  // namespace
+
+std::string why_words(const Result& result) {
+  const auto& why = result.appraisal.why;
+  if (!why) return "";
+  if (why->ideal < kEven)
+    return "Shape and placing leave the coating even: there is nothing for "
+           "polarization to relieve.";
+  std::string text = fmt::format(
+      "By shape and placing alone the coating would be off its mean by {} on "
+      "average; polarization takes {} of that away and leaves {}.",
+      percent(why->ideal), percent(why->relief), percent(why->actual));
+  const auto tells = [&](const std::optional<double>& other) {
+    return other && std::abs(*other - why->actual) > kEven;
+  };
+  const bool half = tells(why->half_current);
+  const bool twice = tells(why->twice_conductivity);
+  if (half)
+    text += fmt::format(" Half the current, for twice as long, would leave {}",
+                        percent(*why->half_current));
+  if (twice)
+    text += fmt::format("{} solution that conducts twice as well {}{}",
+                        half ? ", a" : " A", half ? "" : "would leave ",
+                        percent(*why->twice_conductivity));
+  if (half || twice)
+    text += "; the rest is for the place of anodes, turning, shields.";
+  return text;
+}
+
+}  // namespace thinspot::io
