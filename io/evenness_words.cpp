@@ -13,14 +13,16 @@ using solver::Result;
 using solver::ThrowingPower;
 
 /// Along a straight way of that length solution and surface share the voltage
-/// as 1 to the Wagner number.
+/// as 1 to the Wagner number; what the surface holds back is worth the number
+/// times the length of solution.
 std::string number_words(double number, double length) {
   const double surface = number / (1 + number);
   const bool placing = surface < 0.5;
   return fmt::format(
-      "Wagner number about {} over {} mm: along that way {} % of the voltage "
-      "goes into the {}, so {} more. What the surface holds back is worth {} "
-      "mm of solution; ways that differ by less plate much alike.",
+      "Wagner number about {} over {} mm: {} % of the voltage along it goes "
+      "into "
+      "the {}, so {} more; ways that differ by less than {} mm plate much "
+      "alike.",
       digits(number, 2), digits(to_mm(length), 2),
       digits(100 * (placing ? 1 - surface : surface), 2),
       placing ? "solution" : "surface",
@@ -35,12 +37,13 @@ std::string percent(double value, const solver::Interval& band) {
 
 std::string throw_words(const ThrowingPower& t) {
   return fmt::format(
-      "In a test cell with one side five times as far from the anode as the "
-      "other, the near side gets {} the far side's metal (5 times, were "
-      "distance all): throwing power {} by Field, {} by Haring and Blum.",
-      banded(t.mass_ratio, t.mass_ratio_band, "times"),
+      "Throwing power {} by Field, {} by Haring and Blum: of two sides, one "
+      "five "
+      "times as far off as the other, the near one gets {} the far one's "
+      "metal.",
       percent(t.field, t.field_band),
-      percent(t.haring_blum, t.haring_blum_band));
+      percent(t.haring_blum, t.haring_blum_band),
+      banded(t.mass_ratio, t.mass_ratio_band, "times"));
 }
 
 }  // namespace

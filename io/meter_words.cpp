@@ -16,10 +16,9 @@ constexpr const char* kTooUncertain =
     "wrong: measure the solution's conductivity first.";
 
 constexpr const char* kBeforeCurrent =
-    "Before the part goes in: a voltmeter with its red lead on the anode and "
-    "the black one on the part's clip must show plus. A minus sign means that "
-    "the leads are reversed; then the part dissolves, and the supply's meters "
-    "show much the same or less.";
+    "With the part still out, a voltmeter with red on the anode and black on "
+    "its "
+    "clip must show plus: reversed leads dissolve it and read much the same.";
 
 bool holds_voltage(const solver::CellResult& cell) {
   return cell.limited_by.starts_with("voltage");
@@ -39,13 +38,13 @@ std::vector<std::string> meter_at_held_current(const Result& result) {
   lines.emplace_back(
       "Half of that or less: the current has a shorter way, or more metal is "
       "wetted than entered. Look for a short between anode and part, a bare "
-      "hook, a part too close to the anode, or a clip on the wrong lead; the "
-      "part may be getting less than shown.");
+      "hook, a clip on the wrong lead; the part may be getting less than "
+      "shown.");
   lines.emplace_back(
-      "Twice that or more: something holds the current back. Look for a poor "
-      "contact, a passive anode (dark or dull skin, gas where none should be), "
-      "a crusted or half-dry one, a clogged bag, a solution colder or weaker "
-      "than entered.");
+      "Twice that or more: look for a poor contact, a passive anode (dark, "
+      "gassing), a crusted one, a clogged bag, a solution colder or weaker "
+      "than "
+      "entered.");
   return lines;
 }
 
@@ -60,7 +59,7 @@ std::vector<std::string> meter_at_held_voltage(const Result& result) {
   lines.emplace_back(
       "Half of that or less: something holds the current back, and the plating "
       "comes out that much thinner. Look for a poor contact, a passive anode "
-      "(dark or dull skin, gas where none should be), a crusted or half-dry "
+      "(dark, gassing), a crusted or half-dry "
       "one, a clogged bag, a solution colder or weaker than entered.");
   lines.emplace_back(
       "Twice that or more: the current has a shorter way, or more metal is "
@@ -104,8 +103,8 @@ std::vector<std::string> meters_of_rectifiers(const solver::CellResult& cell) {
       "clip on the wrong lead.");
   lines.emplace_back(
       "A voltmeter at twice that, or an ammeter at half: something holds the "
-      "current back. Look for a poor contact, a passive anode (dark or "
-      "dull skin, gas where none should be), a crusted or half-dry one, a "
+      "current back. Look for a poor contact, a passive anode (dark, gassing), "
+      "a crusted or half-dry one, a "
       "clogged bag, a solution colder or weaker than entered.");
   lines.emplace_back(kBeforeCurrent);
   if (uncertain) lines.emplace_back(kTooUncertain);

@@ -17,11 +17,11 @@ struct CautionFacts {
   bool inert = false;                     ///< an anode is
   bool hydrogen = false;  ///< the current efficiency is below 100 %
   bool coin = false;
-  bool hollow = false;  ///< drawn with a closed hole
+  bool hollow = false;   ///< drawn with a closed hole
   bool adapter = false;  ///< feeds the bath, without a current limit
-  double volts = 0;     ///< that the supplies can be set to [V]
-  double warmest = 0;   ///< of the solution in any step [K]
-  std::string metal;    ///< that is plated, as the library names it
+  double volts = 0;      ///< that the supplies can be set to [V]
+  double warmest = 0;    ///< of the solution in any step [K]
+  std::string metal;     ///< that is plated, as the library names it
 
   bool has(const std::string& substance) const;
   bool plates(const std::string& name) const;  ///< of any ion

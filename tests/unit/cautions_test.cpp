@@ -125,9 +125,13 @@ const std::vector<Change>& changes() {
          c.steps[0].supply->voltage_limit = 48;
        },
        {"voltage"}},
-      {[](Case& c) { c.supply.adapter = solver::Adapter{9, 1.0}; },
+      {[](Case& c) {
+         c.supply.adapter = solver::Adapter{9, 1.0};
+       },
        {"adapter"}},
-      {[](Case& c) { c.supply.adapter = solver::Adapter{48, {}}; },
+      {[](Case& c) {
+         c.supply.adapter = solver::Adapter{48, {}};
+       },
        {"adapter", "voltage"}},
       {plates("nickel"), {"nickel salts", "nickel finish"}},
       {anode("nickel"), {"nickel salts"}},
