@@ -133,7 +133,7 @@ std::string state_line(const solver::AnodeHealth& health,
         anode.name, density(anode.mean), when, limit);
   return fmt::format(
       "Anode {}: {} on average, up to {}{}, near the {} up to which it "
-      "dissolves: it may passivate there.",
+      "dissolves: it may passivate.",
       anode.name, density(anode.mean), density(anode.max), when, limit);
 }
 
@@ -178,14 +178,12 @@ Lines range_of(const Result& result) {
   const auto& in = result.appraisal.range;
   if (!in) return {};
   return {fmt::format(
-      "{} % of the surface is between {} and {} A/dm², {}. Whether what lies "
+      "{} % of the surface is between {} and {} A/dm², {}; whether what lies "
       "below is covered at all is not computed.",
       digits(100 * in->share, 2), digits(to_a_dm2(in->low), 2),
       digits(to_a_dm2(in->high), 2),
-      result.used.target.working_range
-          ? in->source
-          : "where the solution usually plates well on average (" + in->source +
-                ")")};
+      result.used.target.working_range ? "the working range"
+                                       : "the usual range")};
 }
 
 }  // namespace

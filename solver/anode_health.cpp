@@ -29,7 +29,7 @@ std::string source_in(const Solution& solution, const std::string& key) {
 AnodeState state_of(const AnodeResult& r, const AnodeLimit& limit) {
   if (r.mean > limit.density.value + limit.density.plus_minus)
     return AnodeState::likely_passive;
-  return r.max > limit.density.value - limit.density.plus_minus
+  return r.mean > limit.density.value - limit.density.plus_minus
              ? AnodeState::may_passivate
              : AnodeState::sound;
 }

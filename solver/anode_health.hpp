@@ -20,10 +20,11 @@ struct AnodeLimit {
 /// nickel. @returns nullopt for anodes that do not dissolve and other metals.
 std::optional<AnodeLimit> anode_limit(const Case& c, const Anode& anode);
 
+/// By the mean: what an anode's own edges give beyond it is usual.
 enum class AnodeState {
   unknown,         ///< no limit is known
   sound,           ///< below the limit's band
-  may_passivate,   ///< the largest current density reaches into the band
+  may_passivate,   ///< the mean reaches into the band
   likely_passive,  ///< the mean is above the band
   idle             ///< off or lifted out
 };

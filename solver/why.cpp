@@ -128,6 +128,14 @@ class AlongSurface {
 
 void without_polarization(Case& c) { c.cathode = {}; }
 
+/// The same steps with one efficiency for all: shape knows of no other.
+Schedule at_one_efficiency(const Schedule& schedule) {
+  Schedule level = schedule;
+  for (SolvedStep& step : level.steps)
+    step.used.solution.efficiency_table.clear();
+  return level;
+}
+
 bool holds_voltage(const Supply& s) { return s.voltage.has_value(); }
 
 bool any_voltage(const Schedule& s) {
@@ -166,7 +174,9 @@ std::optional<Why> why_of(const Schedule& schedule, const Result& result) {
   const Case& c = result.used;
   Laid ideal;
   try {
-    ideal = laid_with(schedule, c, without_polarization);
+    ideal = laid_with(
+        schedule.by_density() ? at_one_efficiency(schedule) : schedule, c,
+        without_polarization);
   } catch (const InputError&) {
     return std::nullopt;
   } catch (const NoResultError&) {

@@ -31,7 +31,8 @@ struct WhyPart {
 struct Why {
   std::vector<WhyPart> parts;    ///< as Result::parts
   double actual = 0, ideal = 0;  ///< Unevenness::spread of all parts
-  /// 1 - actual / ideal: what polarization takes away; 0 where ideal is even.
+  /// 1 - actual / ideal: what polarization takes away, and efficiency where it
+  /// goes by current density; 0 where ideal is even.
   double relief = 0;
   /// Unevenness::spread at half the current, and in a solution that conducts
   /// twice as well; empty where the cell would not work so.

@@ -49,8 +49,8 @@ std::string report_page(const std::string& summary_json,
   const std::string json = safe_in_script(summary_json);
   const std::array<std::pair<std::string_view, std::string_view>, 5> pieces{
       {{"@@SECTION@@", pictures.section},
-       {"@@THICKNESS@@", pictures.thickness},
        {"@@WHY@@", why},
+       {"@@THICKNESS@@", pictures.thickness},
        {"@@STEPS@@", steps},
        {"@@SUMMARY@@", json}}};
   std::string_view page = page_text();

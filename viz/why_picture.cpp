@@ -98,8 +98,7 @@ double draw_legend(Svg& svg, double top) {
 
 std::string in_figures(const solver::Why& why) {
   return fmt::format(
-      "Off the mean on average: {} by shape and placing alone, {} as it will "
-      "plate.",
+      "Off the mean on average: {} by shape alone, {} as it will plate.",
       percent(why.ideal), percent(why.actual));
 }
 
@@ -135,7 +134,7 @@ std::string why_picture(const solver::Result& result) {
   draw_notes(svg, part, why, scale);
   const double axis =
       draw_along_axis(svg, part, along, runs, scale.box.bottom, page_width - 8);
-  svg.text({12, axis + 18}, in_figures(all), {.size = 13, .bold = true});
+  svg.text({12, axis + 18}, in_figures(all), {.size = 12, .bold = true});
   const double bottom = draw_legend(svg, axis + 30);
   return svg.finish(bottom + 8, picture_title(result.used), in_figures(all));
 }

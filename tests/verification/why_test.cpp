@@ -137,6 +137,17 @@ TEST_CASE("what half the current would do is what it does", "[reference]") {
   CHECK_FALSE(solver::simulate(c).appraisal.why->half_current);
 }
 
+TEST_CASE("shape alone knows of no efficiency by current density", "[exact]") {
+  solver::Case c = tests::token();
+  const auto plain = solver::simulate(c).appraisal.why;
+  c.solution.efficiency_table = {{50, 1}, {600, 0.5}};
+  const auto falling = solver::simulate(c).appraisal.why;
+  // The sums of currents and those along the true outline differ as far as
+  // the mesh's arcs and their quadratics.
+  CHECK(falling->ideal == Approx(plain->ideal).epsilon(1e-3));
+  CHECK(falling->actual < plain->actual);
+}
+
 TEST_CASE("of layers the sum tells why too", "[exact]") {
   solver::Case copper = tests::token(), nickel = tests::token();
   nickel.solution.metal = tests::nickel();
