@@ -1,6 +1,7 @@
 // What shape and placing alone would do, against exact fields without
 // polarization and against the case solved so on a mesh of its own.
 #include "bench_cases.hpp"
+#include "solved.hpp"
 #include "solver/simulate.hpp"
 
 #include <catch2/catch.hpp>
