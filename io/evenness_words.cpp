@@ -19,10 +19,8 @@ std::string number_words(double number, double length) {
   const double surface = number / (1 + number);
   const bool placing = surface < 0.5;
   return fmt::format(
-      "Wagner number about {} over {} mm: {} % of the voltage along it goes "
-      "into "
-      "the {}, so {} more; ways that differ by less than {} mm plate much "
-      "alike.",
+      "Wagner number {} over {} mm: {} % of the voltage goes into the {}: {} "
+      "more; ways differing by under {} mm plate alike.",
       digits(number, 2), digits(to_mm(length), 2),
       digits(100 * (placing ? 1 - surface : surface), 2),
       placing ? "solution" : "surface",
@@ -38,8 +36,7 @@ std::string percent(double value, const solver::Interval& band) {
 std::string throw_words(const ThrowingPower& t) {
   return fmt::format(
       "Throwing power {} by Field, {} by Haring and Blum: of two sides, one "
-      "five "
-      "times as far off as the other, the near one gets {} the far one's "
+      "five times as far off as the other, the near one gets {} the far one's "
       "metal.",
       percent(t.field, t.field_band),
       percent(t.haring_blum, t.haring_blum_band),
@@ -54,17 +51,19 @@ std::string evenness_words(const Result& result) {
     return "Wagner number 0: polarization is left out, so shape and placing "
            "alone decide; a real solution plates a little more evenly.";
   std::string text = number_words(number, result.wagner_length);
-  if (const auto& t = result.appraisal.throwing)
-    text += " " + throw_words(*t);
-  else if (result.layers.empty())
-    text +=
-        " Throwing power is not told: the test cell cannot carry this current "
-        "density.";
   if (!result.used.cathode.at && result.used.cathode.law == solver::Law::linear)
     text +=
         " Polarization is taken as constant, so another current would not "
         "change the evenness.";
   return text;
+}
+
+std::string throwing_words(const Result& result) {
+  if (const auto& t = result.appraisal.throwing) return throw_words(*t);
+  return result.layers.empty()
+             ? "Throwing power is not told: the test cell cannot carry this "
+               "current density."
+             : "";
 }
 
 }  // namespace thinspot::io

@@ -6,7 +6,11 @@
 
 namespace thinspot::io {
 
-/// Wagner number and throwing power, and what they mean for this set-up.
+/// The Wagner number and what it means for this set-up.
 std::string evenness_words(const solver::Result& result);
+
+/// The solution's throwing power in a test cell; "" of several layers, of which
+/// each has its own.
+std::string throwing_words(const solver::Result& result);
 
 }  // namespace thinspot::io

@@ -109,6 +109,7 @@ void speak_of_layers(const Result& result, Words& words) {
     };
     add(words.shares, own.shares);
     add(words.wagner, own.wagner);
+    add(words.throwing, own.throwing);
   }
   words.meter.insert(words.meter.end(), rules.begin(), rules.end());
 }

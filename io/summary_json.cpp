@@ -223,12 +223,12 @@ Json growth(const solver::GrowthResult& g) {
 
 Json words_of(const Words& w) {
   Json out = {
-      {"verdict", w.verdict},   {"thin", w.thin},     {"heavy", w.heavy},
-      {"copies", w.copies},     {"shares", w.shares}, {"bare", w.bare},
-      {"floating", w.floating}, {"meter", w.meter},   {"wagner", w.wagner},
-      {"why", w.why},           {"burn", w.burn},     {"anodes", w.anodes},
-      {"edges", w.edges},       {"gas", w.gas},       {"range", w.range},
-      {"solution", w.solution}};
+      {"verdict", w.verdict},   {"thin", w.thin},        {"heavy", w.heavy},
+      {"copies", w.copies},     {"shares", w.shares},    {"bare", w.bare},
+      {"floating", w.floating}, {"meter", w.meter},      {"wagner", w.wagner},
+      {"throwing", w.throwing}, {"why", w.why},          {"burn", w.burn},
+      {"anodes", w.anodes},     {"edges", w.edges},      {"gas", w.gas},
+      {"range", w.range},       {"solution", w.solution}};
   if (!w.layers.empty()) out["layers"] = w.layers;
   return out;
 }

@@ -53,8 +53,7 @@ std::string why_words(const Result& result) {
         "{} solution that conducts twice as well{}{} {}", half ? ", a" : " A",
         why->half_current ? "" : ", at the same voltage,",
         half ? "" : " would leave", percent(*why->twice_conductivity));
-  if (half || twice)
-    text += "; the rest is for the place of anodes, turning, shields.";
+  if (half || twice) text += ".";
   return text;
 }
 

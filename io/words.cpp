@@ -73,6 +73,7 @@ Words words_for(const Result& result) {
               .floating = floating_words(result),
               .meter = meter_words(result),
               .wagner = evenness_words(result),
+              .throwing = throwing_words(result),
               .why = why_words(result),
               .gas = gas_words(result.appraisal.gas),
               .burn = burn_words(result),

@@ -19,9 +19,10 @@ struct Words {
   std::vector<std::string> floating;  ///< what happens at unconnected metal
   /// What the meter should read; what half of it means; what twice.
   std::vector<std::string> meter;
-  std::string wagner;    ///< the number and what it means for this set-up
-  std::string why = {};  ///< where the unevenness comes from
-  std::string gas = {};  ///< what bubbles off; "" where nothing does
+  std::string wagner;         ///< the number and what it means for this set-up
+  std::string throwing = {};  ///< of the solution, in a test cell
+  std::string why = {};       ///< where the unevenness comes from
+  std::string gas = {};       ///< what bubbles off; "" where nothing does
   /// Likely burnt places, anodes near their limit, what thick edges grow, the
   /// share in the solution's usual range.
   std::vector<std::string> burn = {}, anodes = {}, edges = {}, range = {};

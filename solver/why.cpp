@@ -126,7 +126,12 @@ class AlongSurface {
   const std::vector<SurfacePoint>& points_;
 };
 
-void without_polarization(Case& c) { c.cathode = {}; }
+void without_polarization(Case& c) {
+  c.cathode = {};
+  // Where it touches, a clip of another potential would draw current without
+  // bound.
+  for (Clip& clip : c.clips) clip.contact_resistance = {};
+}
 
 /// The same steps with one efficiency for all: shape knows of no other.
 Schedule at_one_efficiency(const Schedule& schedule) {

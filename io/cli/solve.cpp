@@ -106,8 +106,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   const bool several = result.steps.size() > 1;
   const std::string strip = several ? viz::step_strip(result) : "";
   const std::string thickness = viz::thickness_chart(result);
-  const std::string why =
-      result.appraisal.why ? viz::why_picture(result) : "";
+  const std::string why = result.appraisal.why ? viz::why_picture(result) : "";
   const std::string page = viz::report_page(summary_json(result, words),
                                             {section, thickness, why, strip});
   const std::string points = surface_csv(result);

@@ -175,8 +175,9 @@ void print_summary(const Result& result, const Words& words,
   if (!words.shares.empty()) text += wrapped("Shares:   " + words.shares, 10);
   if (!words.copies.empty()) text += wrapped("Rack:     " + words.copies, 10);
   if (result.layers.empty()) text += wrapped("Solution: " + words.solution, 10);
-  for (const std::string& line : words.range)
-    text += wrapped("Range:    " + line, 10);
+  if (result.used.target.working_range)
+    for (const std::string& line : words.range)
+      text += wrapped("Range:    " + line, 10);
   text += step_lines(result);
   text += probe_lines(result);
   for (const std::string& line : words.bare) text += wrapped(line, 2);

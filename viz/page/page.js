@@ -16,7 +16,7 @@ function spread(data) {
     paragraphs([words.shares].filter(isText)),
     bullets(texts(words.floating)),
     paragraphs(texts(words.range)),
-    paragraphs([words.why, words.wagner].filter(isText)),
+    paragraphs([words.why, words.wagner, words.throwing].filter(isText)),
     isText(words.gas) ? make("p", {}, words.gas) : null,
     isText(words.solution)
       ? make("p", {}, `Solution: ${words.solution}`) : null);
