@@ -56,7 +56,8 @@ Unevenness unevenness(const Coat& coat, const CoatSpread& spread) {
   const double mean = volume_under(coat, coat.thickness) / coat.area;
   if (!(mean > 0)) return u;
   const VectorXd off = (coat.thickness.array() - mean).abs();
-  u.least = spread.thickness.min / mean;
+  // In a corner that shape alone leaves bare the mesh may undershoot nothing.
+  u.least = std::max(0.0, spread.thickness.min / mean);
   u.largest = spread.thickness.max / mean;
   u.spread = volume_under(coat, off) / coat.area / mean;
   return u;
@@ -196,7 +197,9 @@ std::optional<Why> why_of(const Schedule& schedule, const Result& result) {
                         ideal.coats[p].area;
     part.thickness =
         AlongSurface(ideal.coats[p], result.parts[p].surface).thickness();
-    if (mean > 0) part.thickness *= result.parts[p].thickness.value.mean / mean;
+    if (mean > 0)
+      part.thickness = part.thickness.cwiseMax(0.0) *
+                       (result.parts[p].thickness.value.mean / mean);
   }
   why.actual = whole_spread(schedule.coats);
   why.ideal = whole_spread(ideal.coats);
