@@ -1,6 +1,7 @@
 #include "mesh/outline.hpp"
 
 #include "mesh/errors.hpp"
+#include "mesh/lower_case.hpp"
 #include "mesh/outline_chain.hpp"
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_loops.hpp"
@@ -9,7 +10,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <fstream>
 #include <limits>
@@ -79,9 +79,7 @@ void check_whole(std::string_view text, bool step) {
 }
 
 Drawing read_drawing(const fs::path& file) {
-  std::string extension = file.extension().string();
-  for (char& c : extension)
-    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const std::string extension = lower_case(file.extension().string());
   const bool brep = extension == ".brep";
   const bool step = extension == ".step" || extension == ".stp";
   if (extension != ".csv" && extension != ".dxf" && !brep && !step)

@@ -1,4 +1,5 @@
 #include "mesh/errors.hpp"
+#include "mesh/lower_case.hpp"
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_table.hpp"
 #include "mesh/outline_units.hpp"
@@ -32,12 +33,6 @@ struct Vertex {
   throw InputError("file", fmt::format("line {}: {}", line, wrong), mend);
 }
 
-std::string lower(std::string text) {
-  for (char& c : text)
-    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
-
 /// Unit in the name of a coordinate's column, as in "x_mm", "x [mm]" or
 /// "x (mm)"; empty for a bare "x"; nothing where it is another column.
 std::optional<std::string> unit_in(const std::string& header, char axis) {
@@ -58,7 +53,7 @@ Columns read_header(const TableRow& row) {
   Columns columns;
   std::optional<std::string> units[2];
   for (std::size_t k = 0; k < row.cells.size(); ++k) {
-    const std::string name = lower(row.cells[k]);
+    const std::string name = lower_case(row.cells[k]);
     const int here = static_cast<int>(k);
     int* place = nullptr;
     if (const auto unit = unit_in(name, 'x')) {

@@ -1,9 +1,11 @@
 #include "solver/anode_health.hpp"
 
+#include "solver/part_result.hpp"
 #include "solver/result.hpp"
 #include "solver/usual_range.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace thinspot::solver {
 
@@ -52,6 +54,12 @@ double span_along(const Result& result, std::size_t solid) {
 
 }  // namespace
 
+const Anode* anode_named(const Case& c, const std::string& name) {
+  for (const Anode& anode : c.anodes)
+    if (anode.name == name) return &anode;
+  return nullptr;
+}
+
 std::optional<AnodeLimit> anode_limit(const Case& c, const Anode& anode) {
   if (anode.limit) return AnodeLimit{*anode.limit, "given"};
   if (!gives_metal(c, anode)) return std::nullopt;
@@ -72,11 +80,8 @@ Anodes anode_health(const Result& result) {
     AnodeHealth& health = all.each.emplace_back();
     health.name = r.name;
     anodes += r.area;
-    const auto& cases = result.used.anodes;
-    const auto anode =
-        std::find_if(cases.begin(), cases.end(),
-                     [&](const Anode& a) { return a.name == r.name; });
-    if (anode == cases.end()) continue;
+    const Anode* anode = anode_named(result.used, r.name);
+    if (!anode) continue;
     health.limit = anode_limit(result.used, *anode);
     if (r.area <= 0)
       health.state = AnodeState::idle;
@@ -99,14 +104,13 @@ std::optional<InRange> share_in_range(const Result& result) {
   const std::optional<UsualRange> usual = usual_range(result.used);
   if (!usual) return std::nullopt;
   InRange in{usual->low, usual->high, usual->source, 0};
-  double inside = 0, area = 0;
-  for (const PartResult& part : result.parts)
-    for (const SurfacePoint& p : part.surface) {
-      area += p.weight;
-      if (p.current_density >= in.low && p.current_density <= in.high)
-        inside += p.weight;
-    }
-  if (area > 0) in.share = inside / area;
+  double inside = 0, all = 0;
+  for (const PartResult& part : result.parts) {
+    constexpr double any = std::numeric_limits<double>::infinity();
+    inside += area_within(part.surface, in.low, in.high);
+    all += area_within(part.surface, -any, any);
+  }
+  if (all > 0) in.share = inside / all;
   return in;
 }
 

@@ -10,6 +10,9 @@ namespace thinspot::solver {
 
 struct Result;
 
+/// @returns nullptr where the case has none of that name.
+const Anode* anode_named(const Case& c, const std::string& name);
+
 /// Above it a soluble anode passivates [A/m2], and where that is from.
 struct AnodeLimit {
   Quantity density;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "solver/usual_range.hpp"
+
 #include <Eigen/Core>
 
 #include <cstddef>
@@ -23,7 +25,7 @@ enum class Burn {
 
 /// Shares of the limiting current density above which each begins. Common
 /// practice, no source: from memory.
-inline constexpr double kDullShare = 0.4, kBurntShare = 0.7;
+inline constexpr double kDullShare = kShareOfLimit, kBurntShare = 0.7;
 
 /// A stretch of a part's surface that likely burns in one step.
 struct BurnSpan {

@@ -1,21 +1,14 @@
 #include "solver/caution_facts.hpp"
 
+#include "mesh/lower_case.hpp"
 #include "solver/base_metals.hpp"
 #include "solver/substances.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 namespace thinspot::solver {
 
 namespace {
-
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char ch) {
-    return static_cast<char>(std::tolower(ch));
-  });
-  return text;
-}
 
 void look_at_part(const Case& c, CautionFacts& f) {
   for (const mesh::Solid& s : c.section.solids) {
@@ -56,7 +49,7 @@ bool CautionFacts::has(const std::string& substance) const {
 }
 
 bool CautionFacts::plates(const std::string& name) const {
-  return metal.substr(0, metal.find('(')) == name;
+  return plain_metal(metal) == name;
 }
 
 bool CautionFacts::anode_of(const std::string& word) const {
@@ -81,7 +74,7 @@ CautionFacts caution_facts(const Case& c) {
     if (step.temperature) f.warmest = std::max(f.warmest, *step.temperature);
   for (const Anode& a : c.anodes) {
     f.inert = f.inert || !a.soluble;
-    f.anode_metals.push_back(lower(a.metal + " " + a.name));
+    f.anode_metals.push_back(mesh::lower_case(a.metal + " " + a.name));
   }
   look_at_part(c, f);
   look_at_supply(c, f);

@@ -1,5 +1,6 @@
 #include "solver/gas.hpp"
 
+#include "solver/anode_health.hpp"
 #include "solver/deposit.hpp"
 #include "solver/result.hpp"
 
@@ -14,11 +15,8 @@ double inert_share(const Result& result) {
   double all = 0, inert = 0;
   for (const AnodeResult& r : result.anodes) {
     all += r.current;
-    const auto& anodes = result.used.anodes;
-    const auto found =
-        std::find_if(anodes.begin(), anodes.end(),
-                     [&](const Anode& a) { return a.name == r.name; });
-    if (found != anodes.end() && !found->soluble) inert += r.current;
+    const Anode* anode = anode_named(result.used, r.name);
+    if (anode && !anode->soluble) inert += r.current;
   }
   return all > 0 ? std::clamp(inert / all, 0.0, 1.0) : 0;
 }

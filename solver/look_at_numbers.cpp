@@ -1,11 +1,12 @@
+#include "mesh/lower_case.hpp"
 #include "solver/anode_health.hpp"
 #include "solver/deposit.hpp"
 #include "solver/findings.hpp"
 #include "solver/preparation.hpp"
+#include "solver/substances.hpp"
 #include "solver/usual_range.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 namespace thinspot::solver {
 
@@ -18,14 +19,8 @@ constexpr double kLeastAnodes = 1;
 constexpr double kMuch = 0.10;      // of the cathode's area
 constexpr double kDisagree = 0.10;  // drawn area against real
 
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char ch) { return std::tolower(ch); });
-  return text;
-}
-
 bool mentions(const std::string& text, const std::string& word) {
-  return lower(text).find(word) != std::string::npos;
+  return mesh::lower_case(text).find(word) != std::string::npos;
 }
 
 void look_at_currents(const Bench& b, std::vector<Finding>& found) {
@@ -105,8 +100,7 @@ void look_at_base_metal(const Bench& b, std::vector<Finding>& found) {
 void look_at_class(const Bench& b, std::vector<Finding>& found) {
   const Target& t = b.content.target;
   const std::string& plated = b.content.solution.metal.name;
-  if (!t.class_metal.empty() &&
-      plated.substr(0, plated.find('(')) != t.class_metal)
+  if (!t.class_metal.empty() && plain_metal(plated) != t.class_metal)
     found.push_back({Look::other_class_metal, "", "", 0, 0});
 }
 
@@ -118,7 +112,7 @@ void look_at_anode_metals(const Bench& b, std::vector<Finding>& found) {
     const std::string& key = b.section.solids[a.solid].spec.key;
     if (!a.soluble) continue;
     any_soluble = true;
-    if (!a.metal.empty() && !mentions(a.metal, lower(plated)) &&
+    if (!a.metal.empty() && !mentions(a.metal, mesh::lower_case(plated)) &&
         plated != "brass")
       found.push_back({Look::other_anode_metal, key, "", 0, 0});
   }

@@ -235,16 +235,13 @@ std::vector<Spot> find_spots(const View& v, const Case& c, double mean,
   return spots;
 }
 
+constexpr double kAny = std::numeric_limits<double>::infinity();
+
 std::optional<double> share_in_range(const Case& c, const PartResult& part) {
   if (!c.target.working_range) return std::nullopt;
   const auto [low, high] = *c.target.working_range;
-  double inside = 0, all = 0;
-  for (const SurfacePoint& p : part.surface) {
-    all += p.weight;
-    if (p.current_density >= low && p.current_density <= high)
-      inside += p.weight;
-  }
-  return all > 0 ? inside / all : 0;
+  const double all = area_within(part.surface, -kAny, kAny);
+  return all > 0 ? area_within(part.surface, low, high) / all : 0;
 }
 
 /// Real area that stands for each node of a coat [m2].
@@ -273,6 +270,14 @@ std::vector<Standing> standings(const Schedule& schedule,
 }
 
 }  // namespace
+
+double area_within(const std::vector<SurfacePoint>& surface, double low,
+                   double high) {
+  double area = 0;
+  for (const SurfacePoint& p : surface)
+    if (p.current_density >= low && p.current_density <= high) area += p.weight;
+  return area;
+}
 
 DescribedPart describe_part(const Schedule& schedule, const Case& c,
                             std::size_t index) {

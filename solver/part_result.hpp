@@ -15,4 +15,8 @@ struct DescribedPart {
 DescribedPart describe_part(const Schedule& schedule, const Case& c,
                             std::size_t part);
 
+/// Real area of the points whose current density lies within a range [m2].
+double area_within(const std::vector<SurfacePoint>& surface, double low,
+                   double high);
+
 }  // namespace thinspot::solver

@@ -1,11 +1,11 @@
 #include "solver/preparation.hpp"
 
+#include "mesh/lower_case.hpp"
 #include "solver/substances.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 namespace thinspot::solver {
@@ -18,13 +18,6 @@ struct Said {
   std::vector<std::string> layers;  ///< "nickel strike"
 };
 
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char ch) {
-    return static_cast<char>(std::tolower(ch));
-  });
-  return text;
-}
-
 std::string trimmed(const std::string& text) {
   const std::size_t from = text.find_first_not_of(' ');
   if (from == std::string::npos) return "";
@@ -33,7 +26,7 @@ std::string trimmed(const std::string& text) {
 
 /// What comes after a comma or "with" lies on the base metal.
 Said taken_apart(const std::string& text) {
-  std::string rest = lower(text);
+  std::string rest = mesh::lower_case(text);
   for (const char* word : {" with ", " + ", ";"})
     for (std::size_t at = rest.find(word); at != std::string::npos;
          at = rest.find(word))
@@ -166,7 +159,7 @@ void help_to_identify(const BaseMetals& all, const Case& c, Preparation& p) {
 
 const Coating* kind_of_solution(const BaseMetals& all, const Solution& s) {
   const std::set<std::string> in = substances_in(s);
-  const std::string name = lower(s.name + " " + s.entry);
+  const std::string name = mesh::lower_case(s.name + " " + s.entry);
   for (const Coating& kind : all.coatings) {
     const bool metal = std::find(kind.metals.begin(), kind.metals.end(),
                                  s.metal.name) != kind.metals.end();

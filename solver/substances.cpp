@@ -2,19 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <utility>
+#include "mesh/lower_case.hpp"
 
 namespace thinspot::solver {
 
 namespace {
-
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char ch) {
-    return static_cast<char>(std::tolower(ch));
-  });
-  return text;
-}
 
 void drop(std::string& text, const std::string& piece) {
   for (std::size_t at = text.find(piece); at != std::string::npos;
@@ -24,8 +17,9 @@ void drop(std::string& text, const std::string& piece) {
 
 /// All that names the solution, without what it is said to be free of.
 std::string names_of(const Solution& s) {
-  std::string text = lower(s.name + " " + s.entry);
-  for (const Substance& part : s.made_of) text += " " + lower(part.name);
+  std::string text = mesh::lower_case(s.name + " " + s.entry);
+  for (const Substance& part : s.made_of)
+    text += " " + mesh::lower_case(part.name);
   for (const char* absent :
        {"non-cyanide", "noncyanide", "cyanide-free", "no cyanide",
         "without cyanide", "chloride-free", "no chloride", "without chloride",
@@ -51,13 +45,17 @@ constexpr std::array<std::pair<const char*, const char*>, 24> kWords{{
 
 /// Of solutions whose metal tells more than its name.
 void add_by_metal(const std::string& metal, std::set<std::string>& found) {
-  found.insert(metal.substr(0, metal.find('(')));
+  found.insert(plain_metal(metal));
   if (metal == "copper(I)") found.insert({"cyanide", "alkali"});
   if (metal == "tin(IV)") found.insert("alkali");
   if (metal == "chromium(VI)") found.insert({"chromate", "acid"});
 }
 
 }  // namespace
+
+std::string plain_metal(const std::string& metal) {
+  return metal.substr(0, metal.find('('));
+}
 
 std::set<std::string> substances_in(const Solution& s) {
   std::set<std::string> found(s.contains.begin(), s.contains.end());
