@@ -3,6 +3,7 @@
 #include "solver/anode_health.hpp"
 #include "solver/deposit.hpp"
 #include "solver/result.hpp"
+#include "solver/substances.hpp"
 
 #include <algorithm>
 
@@ -32,11 +33,6 @@ double mean_efficiency(const Result& result) {
   return charge > 0 ? mass / (charge * mass_per_charge(solution.metal)) : 1;
 }
 
-bool has_chloride(const Solution& s) {
-  return std::find(s.contains.begin(), s.contains.end(), "chloride") !=
-         s.contains.end();
-}
-
 }  // namespace
 
 double gas_volume(double charge, int electrons) {
@@ -62,7 +58,8 @@ Gas gas_of(const Result& result) {
   gas.hydrogen = gas_volume(lost * charge, 2);
   const double inert = inert_share(result) * charge;
   gas.oxygen = gas_volume(inert, 4);
-  if (has_chloride(solution)) gas.chlorine = gas_volume(inert, 2);
+  if (substances_in(solution).contains("chloride"))
+    gas.chlorine = gas_volume(inert, 2);
   return gas;
 }
 

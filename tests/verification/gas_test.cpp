@@ -46,6 +46,10 @@ TEST_CASE("anodes that do not dissolve give off oxygen or chlorine",
   CHECK(gas.chlorine == 0);
   r.used.solution.contains = {"chloride"};
   CHECK(solver::gas_of(r).chlorine == Approx(0.45643e-3).epsilon(5e-5));
+  // What its name tells counts, as it does for the cautions.
+  r.used.solution.contains.clear();
+  r.used.solution.name = "Watts nickel";
+  CHECK(solver::gas_of(r).chlorine == Approx(0.45643e-3).epsilon(5e-5));
 }
 
 TEST_CASE("the next resistor of twelve a decade") {
