@@ -178,12 +178,15 @@ Lines range_of(const Result& result) {
   const auto& in = result.appraisal.range;
   if (!in) return {};
   return {fmt::format(
-      "{} % of the surface is between {} and {} A/dm², {}; whether what lies "
-      "below is covered at all is not computed.",
+      "{} % of the surface is between {} and {} A/dm², {}{}.",
       digits(100 * in->share, 2), digits(to_a_dm2(in->low), 2),
       digits(to_a_dm2(in->high), 2),
       result.used.target.working_range ? "the working range"
-                                       : "the usual range")};
+                                       : "the usual range",
+      // Where all of it is there nothing lies below.
+      in->share > 0.995 ? ""
+                        : "; whether what lies below is covered at all is not "
+                          "computed")};
 }
 
 }  // namespace

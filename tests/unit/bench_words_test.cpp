@@ -102,6 +102,9 @@ TEST_CASE("thick edges and the usual range") {
   CHECK_THAT(io::range_words(r).at(0),
              Contains("62 % of the surface is between 1 and 3 A/dm²") &&
                  Contains("the usual range") && Contains("not computed"));
+  r.appraisal.range->share = 1;
+  CHECK_THAT(io::range_words(r).at(0),
+             Contains("100 % of the surface") && !Contains("not computed"));
 }
 
 TEST_CASE("edges by metal and thickness") {
