@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace thinspot::solver {
 
@@ -60,9 +61,11 @@ class Basis {
     add(levels);
   }
 
-  /// Potentials for one volt on each electrode in turn.
-  void learn(const MatrixXd& unit_answers) {
-    add(unit_answers - share_.leftCols(unit_answers.cols()));
+  /// Potentials for one volt on each electrode in turn, and for the rest of
+  /// tangents where there are any: there nothing is held.
+  void learn(MatrixXd unit_answers) {
+    unit_answers.leftCols(share_.cols()) -= share_;
+    add(std::move(unit_answers));
   }
 
   MatrixXd all() const {

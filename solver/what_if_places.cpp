@@ -5,6 +5,7 @@
 #include "solver/window.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace thinspot::solver {
@@ -49,6 +50,22 @@ std::vector<Extreme> windows_along(const Surface& surface, std::size_t l,
   };
   all.erase(std::unique(all.begin(), all.end(), same), all.end());
   return all;
+}
+
+/// Beside an extreme, which moves a little as the knobs are turned.
+constexpr std::array<std::size_t, 12> kBeside{0, 1,  2,  3,  4,  6,
+                                              8, 12, 16, 24, 32, 48};
+
+void keep_beside(const std::vector<Extreme>& all, const Extreme& e,
+                 std::vector<bool>& keep) {
+  const auto at = std::lower_bound(
+      all.begin(), all.end(), e.arc,
+      [](const Extreme& a, double arc) { return a.arc < arc; });
+  const auto k = static_cast<std::size_t>(at - all.begin());
+  for (std::size_t step : kBeside) {
+    if (k + step < all.size()) keep[k + step] = true;
+    if (step <= k && k - step < all.size()) keep[k - step] = true;
+  }
 }
 
 /// The ends of stretches, and where thickness turns.
@@ -112,6 +129,8 @@ int face_index(std::vector<std::string>& faces, const std::string& name) {
 /// the same.
 std::vector<Extreme> chosen(const Coat& own, const CoatSpread& spread,
                             double size) {
+  const std::array<Extreme, 3> extremes{spread.least, spread.largest,
+                                        spread.least_judged};
   std::vector<Extreme> all;
   double length = 0;
   for (const SurfaceLoop& loop : own.surface.loops) length += loop.length;
@@ -124,10 +143,13 @@ std::vector<Extreme> chosen(const Coat& own, const CoatSpread& spread,
     const auto most = std::max<std::size_t>(
         8, static_cast<std::size_t>(static_cast<double>(kMostPlaces - 3) *
                                     loop.length / length));
-    thin_out(along, needed(along, loop), most, range, loop.length);
+    std::vector<bool> keep = needed(along, loop);
+    for (const Extreme& e : extremes)
+      if (e.of_loop == l && e.to > e.from) keep_beside(along, e, keep);
+    thin_out(along, keep, most, range, loop.length);
     all.insert(all.end(), along.begin(), along.end());
   }
-  for (const Extreme& e : {spread.least, spread.largest, spread.least_judged})
+  for (const Extreme& e : extremes)
     if (e.to > e.from) all.push_back(e);
   std::stable_sort(
       all.begin(), all.end(), [](const Extreme& a, const Extreme& b) {

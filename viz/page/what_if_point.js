@@ -201,6 +201,15 @@ const atPlaces = (part, values) => {
   return result;
 };
 
+// Least (sign -1) or largest along a part.
+function extreme(part, along, set, sign) {
+  let at = -1;
+  for (let k = 0; k < part.count; ++k) {
+    if (set[k] && (at < 0 || sign * along[k] > sign * along[at])) at = k;
+  }
+  return at < 0 ? NaN : along[at];
+}
+
 // Turns of a step: as the case has them, or evenly spread positions.
 function turnsOf(step, positions) {
   if (!positions || step.positions.length === 0) return step.turns;
@@ -258,16 +267,9 @@ function whatIf(model, settings) {
       const volume = model.by_density
         ? dot(part.nodeAreas, parts[p].nodes, part.nodeAreas.length)
         : parts[p].volume;
-      const of = (set, pick) => {
-        let best = NaN;
-        for (let k = 0; k < part.count; ++k) {
-          if (set[k] && !(pick(best, along[k]) === best)) best = along[k];
-        }
-        return best;
-      };
-      const less = (a, b) => (a <= b ? a : b), more = (a, b) => (a >= b ? a : b);
-      return { along, mean: volume / part.area, least: of(part.open, less),
-        largest: of(part.open, more), leastJudged: of(part.judged, less) };
+      return { along, mean: volume / part.area, least: extreme(part, along, part.open, -1),
+        largest: extreme(part, along, part.open, 1),
+        leastJudged: extreme(part, along, part.judged, -1) };
     }),
   };
 }
