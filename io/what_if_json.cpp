@@ -77,7 +77,8 @@ Json law(const solver::WhatIfStep& step, std::size_t e, std::size_t solid) {
 }
 
 Json geometry(const solver::WhatIfGeometry& g) {
-  Json out = {{"size", g.stiffness.front().rows()}, {"held", g.held}};
+  Json out = {{"size", g.stiffness.front().rows()}, {"held", g.held},
+              {"rows", g.rows}};
   for (const auto& s : g.stiffness)
     out["stiffness"].push_back(packed_symmetric(s));
   for (const auto& e : g.electrodes) {

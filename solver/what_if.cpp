@@ -323,6 +323,7 @@ class Maker {
                                laws, Sampler(schedule_, g), kReduced, parts));
     const ReducedResponse& r = reduced_.back();
     WhatIfGeometry geometry;
+    geometry.rows = r.basis.rows();
     geometry.held = r.held;
     geometry.stiffness = r.stiffness;
     geometry.error = r.error;

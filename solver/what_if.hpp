@@ -60,6 +60,7 @@ struct WhatIfElectrode {
 
 /// One way in which all stands, but for turns.
 struct WhatIfGeometry {
+  Eigen::Index rows = 0;                   ///< nodes that were reduced
   Eigen::Index held = 0;                   ///< as ReducedResponse
   std::vector<Eigen::MatrixXd> stiffness;  ///< likewise, of each turn
   std::vector<WhatIfElectrode> electrodes;

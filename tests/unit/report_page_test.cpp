@@ -35,7 +35,7 @@ std::string data_in(const std::string& page) {
 
 TEST_CASE("the page holds data and pictures once each") {
   const std::string page =
-      viz::report_page("{\"title\":\"token\"}", {section, thickness});
+      viz::report_page("{\"title\":\"token\"}", "[]", {section, thickness});
   CHECK(data_in(page) == "{\"title\":\"token\"}");
   CHECK(count(page, section) == 1);
   CHECK(count(page, thickness) == 1);
@@ -62,7 +62,7 @@ TEST_CASE("marks inside the data stay text") {
 }
 
 TEST_CASE("the page needs no network and no other file") {
-  const std::string page = viz::report_page("{}", {section, thickness});
+  const std::string page = viz::report_page("{}", "[]", {section, thickness});
   for (const std::string piece :
        {"http:", "https:", " src=", "url(", "@import", "fetch(",
         "XMLHttpRequest", "innerHTML", "outerHTML", "insertAdjacentHTML",
@@ -81,7 +81,7 @@ TEST_CASE("the page needs no network and no other file") {
 }
 
 TEST_CASE("no two things on the page share an id") {
-  const std::string page = viz::report_page("{}", {section, thickness});
+  const std::string page = viz::report_page("{}", "[]", {section, thickness});
   std::set<std::string> ids;
   const std::regex pattern(" id=\"([^\"]+)\"");
   for (std::sregex_iterator at(page.begin(), page.end(), pattern), end;

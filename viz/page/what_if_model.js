@@ -18,7 +18,7 @@ function symmetric(text, n) {
 function readGeometry(data) {
   const n = data.size;
   return {
-    size: n, held: data.held,
+    size: n, held: data.held, rows: data.rows,
     stiffness: data.stiffness.map((text) => symmetric(text, n)),
     electrodes: data.electrodes.map((e) => ({
       part: e.part, measure: e.measure, mass: symmetric(e.mass, n),

@@ -1,0 +1,91 @@
+// ---- thickness along the surface as it is set, over what the case has ----
+
+const toMicrometres = (metres) => metres * 1e6;
+
+// Curve points of one part, loops one after the other with a gap between.
+function curveOf(part, along) {
+  const points = [];
+  let offset = 0, end = 0;
+  for (let k = 0; k < part.count; ++k) {
+    if (k > 0 && part.loop[k] !== part.loop[k - 1]) {
+      offset = end + 1;
+      points.push({ x: end, y: NaN, place: -1 });
+    }
+    end = offset + 1e3 * part.arc[k];
+    points.push({ x: end, y: toMicrometres(along[k]), place: k });
+  }
+  return points;
+}
+
+// moved(place): called where the pointer or a key has gone to another place.
+function thicknessChart(model, shown, base, moved) {
+  const part = model.parts[shown];
+  const canvas = make("canvas", { role: "img" });
+  const own = curveOf(part, base.parts[shown].along);
+  const target = model.wanted;
+  const line = (label, colour, extra) => Object.assign({
+    label, borderColor: colour, backgroundColor: colour, borderWidth: 2,
+    pointRadius: 0, pointHitRadius: 0, spanGaps: false,
+  }, extra);
+  const ends = own.filter((p) => p.place >= 0).map((p) => p.x);
+  const datasets = [
+    line("as set here", "#d9822b", { data: own.slice(), borderWidth: 2.5 }),
+    line("as the case has it", "#566171", { data: own, borderWidth: 1.5,
+      borderDash: [2, 3] }),
+  ];
+  if (target) {
+    datasets.push(line("wanted at least", "#0d5f4f", {
+      data: [{ x: Math.min(...ends), y: toMicrometres(target) },
+        { x: Math.max(...ends), y: toMicrometres(target) }],
+      borderDash: [8, 4] }));
+  }
+  // The place that the cursor is at.
+  datasets.push({ label: "", data: [], pointRadius: 6, borderWidth: 2,
+    pointBackgroundColor: "#ffffff", borderColor: "#1b2430",
+    pointBorderColor: "#1b2430", showLine: false });
+  const text = { color: "#1b2430", font: { size: 13 } };
+  const chart = new Chart(canvas, {
+    type: "line",
+    data: { datasets },
+    options: {
+      animation: false, parsing: false, normalized: true, responsive: true,
+      maintainAspectRatio: false, events: [],
+      scales: {
+        x: { type: "linear", min: Math.min(...ends), max: Math.max(...ends),
+          ticks: text, title: { display: true,
+            text: "along the surface from its lowest point (mm)", ...text } },
+        y: { min: 0, ticks: text,
+          title: { display: true, text: "thickness (µm)", ...text } },
+      },
+      plugins: { tooltip: { enabled: false }, legend: { labels: {
+        ...text, boxHeight: 1, boxWidth: 28,
+        filter: (item) => item.text !== "" } } },
+    },
+  });
+  const cursor = datasets[datasets.length - 1];
+  canvas.addEventListener("pointermove", (event) => {
+    const box = canvas.getBoundingClientRect();
+    const x = chart.scales.x.getValueForPixel(event.clientX - box.left);
+    let best = -1, least = Infinity;
+    for (const p of own) {
+      if (p.place >= 0 && Math.abs(p.x - x) < least) {
+        least = Math.abs(p.x - x);
+        best = p.place;
+      }
+    }
+    if (best >= 0) moved({ part: shown, place: best });
+  });
+  let at = null;
+  return {
+    box: make("div", { class: "chart" }, canvas), canvas,
+    mark(place) { at = place && place.part === shown ? place.place : null; },
+    draw(answer) {
+      const points = curveOf(part, answer.parts[shown].along);
+      datasets[0].data = points;
+      cursor.data = at === null ? []
+        : points.filter((p) => p.place === at);
+      chart.update("none");
+    },
+    resize() { chart.resize(); },
+  };
+}
