@@ -16,7 +16,6 @@ namespace {
 /// against; those of what is outside the data are a wide guess.
 constexpr double kMixing = 0.20;
 constexpr double kOutside = 0.40;  // above the last point of a table
-constexpr double kFewIons = 0.60;  // nothing but weak acids
 
 /// Of hydrogensulfate in a crowd of ions [mol/m3]: [H][SO4]/[HSO4]. In much
 /// water it is 10; fitted to the acid copper electrolytes of the test.
