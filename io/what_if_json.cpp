@@ -77,8 +77,8 @@ Json law(const solver::WhatIfStep& step, std::size_t e, std::size_t solid) {
 }
 
 Json geometry(const solver::WhatIfGeometry& g) {
-  Json out = {{"size", g.stiffness.front().rows()}, {"held", g.held},
-              {"rows", g.rows}};
+  Json out = {
+      {"size", g.stiffness.front().rows()}, {"held", g.held}, {"rows", g.rows}};
   for (const auto& s : g.stiffness)
     out["stiffness"].push_back(packed_symmetric(s));
   for (const auto& e : g.electrodes) {
@@ -128,12 +128,13 @@ Json part(const solver::WhatIfPart& p) {
   const auto n = static_cast<Eigen::Index>(p.places.size());
   Eigen::MatrixXd at(n, 3);
   Json loops = Json::array(), faces = Json::array(), marks = Json::array(),
-       nodes = Json::array(), counts = Json::array();
+       nodes = Json::array(), counts = Json::array(), lengths = Json::array();
   std::vector<double> weights;
   for (Eigen::Index k = 0; k < n; ++k) {
     const solver::WhatIfPlace& place = p.places[static_cast<std::size_t>(k)];
     at.row(k) << place.at.x(), place.at.y(), place.window.arc;
     loops.push_back(place.loop);
+    lengths.push_back(place.of_length);
     faces.push_back(place.face);
     marks.push_back((place.open ? 1 : 0) + (place.judged ? 2 : 0));
     int count = 0;
@@ -147,6 +148,7 @@ Json part(const solver::WhatIfPart& p) {
   }
   out["places"] = packed(at);
   out["loops"] = loops;
+  out["lengths"] = lengths;
   out["face"] = faces;
   out["marks"] = marks;
   out["counts"] = counts;

@@ -88,9 +88,11 @@ struct WhatIfStep {
 /// Places along a part at which its coating is told, at most kMostPlaces.
 inline constexpr std::size_t kMostPlaces = 400;
 struct WhatIfPlace {
-  Extreme window;  ///< of the coat's surface, over which it is averaged
+  Extreme window;  ///< of the coat's surface, over which it is averaged; its
+                   ///< arc lies within the loop
   mesh::Point at = mesh::Point::Zero();
   std::size_t loop = 0;  ///< of the outline
+  double of_length = 0;  ///< of that loop [m]
   int face = 0;          ///< index into WhatIfPart::faces
   bool open = false, judged = false;
   Eigen::VectorXd weights;  ///< on the coat's nodes

@@ -40,6 +40,7 @@ std::vector<Extreme> windows_along(const Surface& surface, std::size_t l,
   for (const Stretches& set : {loop.open, loop.judged, closed})
     for (Extreme e : profile.averages(set, size)) {
       e.of_loop = l;
+      e.arc = wrapped(e.arc, loop.length);
       all.push_back(e);
     }
   std::sort(all.begin(), all.end(),
@@ -144,13 +145,19 @@ std::vector<Extreme> chosen(const Coat& own, const CoatSpread& spread,
         8, static_cast<std::size_t>(static_cast<double>(kMostPlaces - 3) *
                                     loop.length / length));
     std::vector<bool> keep = needed(along, loop);
-    for (const Extreme& e : extremes)
-      if (e.of_loop == l && e.to > e.from) keep_beside(along, e, keep);
+    for (Extreme e : extremes) {
+      if (e.of_loop != l || !(e.to > e.from)) continue;
+      e.arc = wrapped(e.arc, loop.length);
+      keep_beside(along, e, keep);
+    }
     thin_out(along, keep, most, range, loop.length);
     all.insert(all.end(), along.begin(), along.end());
   }
-  for (const Extreme& e : extremes)
-    if (e.to > e.from) all.push_back(e);
+  for (Extreme e : extremes) {
+    if (!(e.to > e.from)) continue;
+    e.arc = wrapped(e.arc, own.surface.loops[e.of_loop].length);
+    all.push_back(e);
+  }
   std::stable_sort(
       all.begin(), all.end(), [](const Extreme& a, const Extreme& b) {
         return a.of_loop != b.of_loop ? a.of_loop < b.of_loop : a.arc < b.arc;
@@ -177,13 +184,13 @@ WhatIfPart what_if_part(const Schedule& schedule, const Case& c,
   for (const Extreme& window :
        chosen(own, schedule.spreads[part], c.accuracy.averaging_length)) {
     const SurfaceLoop& loop = own.surface.loops[window.of_loop];
-    const PlaceOnLoop on =
-        place_at(loop, drawn, wrapped(window.arc, loop.length));
+    const PlaceOnLoop on = place_at(loop, drawn, window.arc);
     const mesh::Curve& curve = mesh::curve_of(drawn, loop.loop, on.curve);
     WhatIfPlace place;
     place.window = window;
     place.at = mesh::point_at(curve, on.t);
     place.loop = static_cast<std::size_t>(loop.loop);
+    place.of_length = loop.length;
     place.face = face_index(p.faces, curve.face);
     place.open = lies_in(window, loop.open, loop.length);
     place.judged = lies_in(window, loop.judged, loop.length);

@@ -102,12 +102,13 @@ try {
 }
 if (data !== null) {
   render(data);
+  linkPictures(data);
   renderWhatIf(data);
 }
 
 // Each picture can be seen large: over the page's width, or wider than a
 // phone's and moved sideways.
-for (const figure of document.querySelectorAll("figure")) {
+for (const figure of document.querySelectorAll("#pictures figure")) {
   const button = make("button", { type: "button", "aria-pressed": "false" },
     "Enlarge");
   button.addEventListener("click", () => {

@@ -72,7 +72,7 @@ function sentence(model, settings, now) {
     const least = Number.isFinite(now.judged) ? now.judged : now.least;
     if (least >= model.wanted) {
       parts.push("Thick enough everywhere that counts; " +
-        minutes(time * model.wanted / least / 60) + " would do.");
+        minutes(time * model.wanted / least / 60) + " would just do.");
     } else if (least > 0) {
       parts.push("Too thin at the thinnest spot: it would take " +
         minutes(time * model.wanted / least / 60) + ".");
@@ -178,6 +178,16 @@ function whatIfCard(data, raw) {
 
   const list = knobsOf(model, base, change);
   const steps = stepList(model, change);
+  const count = model.steps.length;
+  const after = make("input", { type: "range", min: "1", step: "1",
+    max: String(count), value: String(count),
+    "aria-label": "Shown after step" });
+  const afterText = make("p", { class: "help" });
+  after.addEventListener("input", () => change((s) => {
+    s.until = Number(after.value);
+  }));
+  const before = () => settings.until === count ? base
+    : whatIf(model, Object.assign({}, start, { until: settings.until }));
   function showKnobs() {
     for (const { knob: one, key } of list) {
       if (key === "time") one.show(totalTime(settings));
@@ -191,17 +201,21 @@ function whatIfCard(data, raw) {
     answer = base;
     held = false;
     for (const { knob: one, key } of list) {
-      if (key === "voltageLimit") one.show(Infinity);
+      if (key === "voltageLimit") one.show(one.top);
     }
+    after.value = String(count);
     showKnobs();
     later();
   });
 
   function redraw() {
-    const now = summed(model, answer), was = summed(model, base);
+    const own = before();
+    const now = summed(model, answer), was = summed(model, own);
+    afterText.textContent = count > 1 ? `After step ${settings.until} of ` +
+      `${count}, ${minutes(totalTime(settings) / 60)}` : "";
     const most = Math.max(now.largest, 1e-9);
     map.draw(answer, most, model.wanted);
-    chart.draw(answer);
+    chart.draw(answer, own);
     const um = (v) => hardly(toMicrometres(v), "µm") ? "under 0.01 µm"
       : withUnit(toMicrometres(v), "µm");
     const one = (name, value, before) => key(name, value,
@@ -227,7 +241,7 @@ function whatIfCard(data, raw) {
       part.faces[part.face[at.place]],
       withUnit(1e3 * part.arc[at.place], "mm") + " along",
       um(answer.parts[at.part].along[at.place]) + ", was " +
-        um(base.parts[at.part].along[at.place])].filter(isText).join(", ");
+        um(own.parts[at.part].along[at.place])].filter(isText).join(", ");
     map.canvas.setAttribute("aria-label", "The part with its coating: " +
       `least ${um(now.least)}, mean ${um(now.mean)}, largest ` +
       `${um(now.largest)}.`);
@@ -247,13 +261,15 @@ function whatIfCard(data, raw) {
     make("div", { class: "answer" }, word, numbers,
       make("p", { class: "command" },
         "To have it computed anew, with error bars: ", command)),
-    make("figure", {}, make("figcaption", {}, "The part with its coating, " +
-      "drawn far too thick"), map.canvas,
+    make("div", { class: "seen" },
+      make("figure", {}, make("figcaption", {}, "The part with its coating, " +
+        "drawn far too thick"), map.canvas,
       make("p", { class: "help" }, "▼ thinnest, ■ heaviest; dark is thick; " +
-        "dashed: as thick as wanted. Point at it, or at the curve.")),
-    make("figure", {}, make("figcaption", {}, "Along the surface" +
-      (isRack(data) ? " of " + model.parts[thinnest].name : "")), chart.box,
-      place, readout));
+        "dashed: as thick as wanted. Point at it, or at the curve."),
+      count > 1 ? [afterText, after] : null),
+      make("figure", {}, make("figcaption", {}, "Along the surface" +
+        (isRack(data) ? " of " + model.parts[thinnest].name : "")), chart.box,
+      place, readout)));
   showKnobs();
   return { view, draw: () => { chart.resize(); later(); } };
 }

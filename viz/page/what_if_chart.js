@@ -17,6 +17,42 @@ function curveOf(part, along) {
   return points;
 }
 
+// Where one face ends and the next begins, with their names where there is
+// room.
+function drawFaces(chart, part, points) {
+  const paint = chart.ctx, area = chart.chartArea, x = chart.scales.x;
+  paint.save();
+  paint.font = "12px sans-serif";
+  paint.fillStyle = paint.strokeStyle = "#566171";
+  paint.textAlign = "center";
+  paint.setLineDash([1, 3]);
+  let from = null, face = null;
+  const close = (to) => {
+    if (from === null) return;
+    const [a, b] = [x.getPixelForValue(from), x.getPixelForValue(to)];
+    const name = part.faces[face];
+    if (paint.measureText(name).width < b - a - 4) {
+      paint.fillText(name, 0.5 * (a + b), area.top + 14);
+    }
+    paint.beginPath();
+    paint.moveTo(b, area.top);
+    paint.lineTo(b, area.bottom);
+    paint.stroke();
+  };
+  let last = null;
+  for (const p of points) {
+    const own = p.place < 0 ? null : part.face[p.place];
+    if (own !== face || from === null) {
+      if (last !== null) close(last);
+      from = own === null ? null : p.x;
+      face = own;
+    }
+    last = p.x;
+  }
+  if (last !== null) close(last);
+  paint.restore();
+}
+
 // moved(place): called where the pointer or a key has gone to another place.
 function thicknessChart(model, shown, base, moved) {
   const part = model.parts[shown];
@@ -44,9 +80,11 @@ function thicknessChart(model, shown, base, moved) {
     pointBackgroundColor: "#ffffff", borderColor: "#1b2430",
     pointBorderColor: "#1b2430", showLine: false });
   const text = { color: "#1b2430", font: { size: 13 } };
+  const faces = { id: "faces", afterDraw(on) { drawFaces(on, part, own); } };
   const chart = new Chart(canvas, {
     type: "line",
     data: { datasets },
+    plugins: [faces],
     options: {
       animation: false, parsing: false, normalized: true, responsive: true,
       maintainAspectRatio: false, events: [],
@@ -79,9 +117,10 @@ function thicknessChart(model, shown, base, moved) {
   return {
     box: make("div", { class: "chart" }, canvas), canvas,
     mark(place) { at = place && place.part === shown ? place.place : null; },
-    draw(answer) {
+    draw(answer, before) {
       const points = curveOf(part, answer.parts[shown].along);
       datasets[0].data = points;
+      datasets[1].data = curveOf(part, before.parts[shown].along);
       cursor.data = at === null ? []
         : points.filter((p) => p.place === at);
       chart.update("none");

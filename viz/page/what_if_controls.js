@@ -26,7 +26,7 @@ function knob(spec) {
       : onScale(spec.range, step / 1000));
   });
   show(spec.value);
-  return { show, row: make("div", { class: "knob" },
+  return { show, top: spec.range[1], row: make("div", { class: "knob" },
     make("label", { for: id }, spec.label), output, input,
     spec.help ? make("p", { class: "help", id: id + "-help" }, spec.help)
       : null) };
@@ -60,8 +60,9 @@ function polarizationText(model) {
     ? withUnit(all[0].stated * factor * 1e4, "Ω·cm²") : "× " + digits(factor);
 }
 
-const totalTime = (settings) =>
-  settings.steps.reduce((sum, s) => sum + s.duration, 0);
+// Of the steps that are shown [s].
+const totalTime = (settings) => settings.steps.slice(0, settings.until)
+  .reduce((sum, s) => sum + s.duration, 0);
 
 // Every knob that the case has something for.
 // change(edit): tries edited settings and keeps them or what comes near.

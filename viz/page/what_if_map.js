@@ -47,6 +47,21 @@ const boxOf = (parts) => {
   return box;
 };
 
+// Pairs of neighbours on one loop, also over its end, but not across what is
+// dry, where no places are.
+function jointsOf(part) {
+  const pairs = [];
+  let first = 0;
+  for (let k = 0; k < part.count; ++k) {
+    if (part.loop[k] !== part.loop[first]) first = k;
+    const ends = k + 1 === part.count || part.loop[k + 1] !== part.loop[k];
+    const next = ends ? first : k + 1, length = part.length[k];
+    const gap = part.arc[next] - part.arc[k] + (ends ? length : 0);
+    if (next !== k && gap < 0.04 * length) pairs.push([k, next]);
+  }
+  return pairs;
+}
+
 function partMap(model) {
   const canvas = make("canvas", { class: "map", role: "img", width: "640",
     height: "640" });
@@ -56,9 +71,7 @@ function partMap(model) {
   const scale = (size - 2 * room) / Math.max(right - left, high - low, 1e-9);
   const page = (x, y) => [size / 2 + (x - (left + right) / 2) * scale,
     size / 2 - (y - (low + high) / 2) * scale];
-  // Neighbours of one loop that lie close: not across what is dry.
-  const joined = (part, k) => k + 1 < part.count &&
-    part.loop[k + 1] === part.loop[k];
+  const joints = model.parts.map(jointsOf);
   let cursor = null;
 
   function draw(answer, most, target) {
@@ -80,14 +93,13 @@ function partMap(model) {
         else paint.moveTo(x, y);
       }
       paint.fill("evenodd");
-      for (let k = 0; k < part.count; ++k) {
-        if (!joined(part, k)) continue;
-        const value = 0.5 * (along[k] + along[k + 1]);
+      for (const [k, next] of joints[p]) {
+        const value = 0.5 * (along[k] + along[next]);
         paint.fillStyle = paint.strokeStyle = rampColour(value / most);
         paint.beginPath();
         paint.moveTo(...page(part.x[k], part.y[k]));
-        paint.lineTo(...page(part.x[k + 1], part.y[k + 1]));
-        paint.lineTo(...out(k + 1, along[k + 1]));
+        paint.lineTo(...page(part.x[next], part.y[next]));
+        paint.lineTo(...out(next, along[next]));
         paint.lineTo(...out(k, along[k]));
         paint.closePath();
         paint.fill();
@@ -96,20 +108,18 @@ function partMap(model) {
       paint.strokeStyle = "#1b2430";
       paint.lineWidth = 1;
       paint.beginPath();
-      for (let k = 0; k < part.count; ++k) {
-        if (!joined(part, k)) continue;
+      for (const [k, next] of joints[p]) {
         paint.moveTo(...out(k, along[k]));
-        paint.lineTo(...out(k + 1, along[k + 1]));
+        paint.lineTo(...out(next, along[next]));
       }
       paint.stroke();
       if (target) {
         paint.strokeStyle = "#0d5f4f";
         paint.setLineDash([6, 4]);
         paint.beginPath();
-        for (let k = 0; k < part.count; ++k) {
-          if (!joined(part, k)) continue;
+        for (const [k, next] of joints[p]) {
           paint.moveTo(...out(k, target));
-          paint.lineTo(...out(k + 1, target));
+          paint.lineTo(...out(next, target));
         }
         paint.stroke();
         paint.setLineDash([]);

@@ -42,7 +42,7 @@ function readPart(data) {
     nodeAreas: floats(data.node_areas), count,
     x: at.filter((_, k) => k % 3 === 0), y: at.filter((_, k) => k % 3 === 1),
     arc: at.filter((_, k) => k % 3 === 2),
-    loop: data.loops, face: data.face,
+    loop: data.loops, length: data.lengths, face: data.face,
     open: data.marks.map((m) => (m & 1) > 0),
     judged: data.marks.map((m) => (m & 2) > 0),
     starts, nodes: data.nodes, weights: floats(data.weights),

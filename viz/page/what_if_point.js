@@ -223,15 +223,16 @@ function turnsOf(step, positions) {
 
 // All of it: thickness [m] along every part, and what the meters show.
 // settings: {current, conductivity, polarization, efficiency, voltageLimit,
-//   steps: [{duration, positions}]}; factors but for the limit [V], durations
-//   [s] and positions (0: as the case has it). null where no current flows.
+//   until, steps: [{duration, positions}]}; factors but for the limit [V], how
+//   many steps count, durations [s] and positions (0: as the case has it).
+//   null where no current flows.
 function whatIf(model, settings) {
   const parts = model.parts.map((p) => ({
     nodes: new Float64Array(p.nodeAreas.length), volume: 0,
   }));
   const steps = [];
   let resolved = Infinity;
-  for (let s = 0; s < model.steps.length; ++s) {
+  for (let s = 0; s < settings.until; ++s) {
     const step = model.steps[s], set = settings.steps[s];
     const efficiency = Math.min(1, step.efficiency * settings.efficiency);
     let shown = null, largest = 0;
@@ -276,5 +277,6 @@ function whatIf(model, settings) {
 
 const asTheCase = (model) => ({
   current: 1, conductivity: 1, polarization: 1, efficiency: 1,
+  until: model.steps.length,
   steps: model.steps.map((s) => ({ duration: s.duration, positions: 0 })),
 });
