@@ -115,6 +115,11 @@ const copyOf = (settings) => Object.assign({}, settings,
 
 function whatIfCard(data, raw) {
   const model = readModel(raw);
+  const named = raw.layer ? records(data.layers).find((l) =>
+    l.name === raw.layer) : data;
+  records(record(named).parts).forEach((p, k) => {
+    if (k < model.parts.length && isText(p.name)) model.parts[k].name = p.name;
+  });
   const start = asTheCase(model);
   const base = whatIf(model, start);
   if (base === null) return null;
@@ -175,6 +180,12 @@ function whatIfCard(data, raw) {
   }
   place.addEventListener("input", () =>
     goTo({ part: thinnest, place: Number(place.value) }));
+
+  const thinAt = model.parts[thinnest].open.reduce((best, open, k) => {
+    const along = base.parts[thinnest].along;
+    return open && !(along[k] >= along[best]) ? k : best;
+  }, model.parts[thinnest].open.indexOf(true));
+  place.value = String(Math.max(0, thinAt));
 
   const list = knobsOf(model, base, change);
   const steps = stepList(model, change);

@@ -63,7 +63,9 @@ function thicknessChart(model, shown, base, moved) {
     label, borderColor: colour, backgroundColor: colour, borderWidth: 2,
     pointRadius: 0, pointHitRadius: 0, spanGaps: false,
   }, extra);
-  const ends = own.filter((p) => p.place >= 0).map((p) => p.x);
+  const ends = [0, Math.max(...own.filter((p) => p.place >= 0)
+    .map((p) => p.x), part.loop.every((l) => l === part.loop[0])
+    ? 1e3 * part.length[0] : 0)];
   const datasets = [
     line("as set here", "#d9822b", { data: own.slice(), borderWidth: 2.5 }),
     line("as the case has it", "#566171", { data: own, borderWidth: 1.5,
@@ -71,8 +73,8 @@ function thicknessChart(model, shown, base, moved) {
   ];
   if (target) {
     datasets.push(line("wanted at least", "#0d5f4f", {
-      data: [{ x: Math.min(...ends), y: toMicrometres(target) },
-        { x: Math.max(...ends), y: toMicrometres(target) }],
+      data: [{ x: ends[0], y: toMicrometres(target) },
+        { x: ends[1], y: toMicrometres(target) }],
       borderDash: [8, 4] }));
   }
   // The place that the cursor is at.
@@ -89,7 +91,7 @@ function thicknessChart(model, shown, base, moved) {
       animation: false, parsing: false, normalized: true, responsive: true,
       maintainAspectRatio: false, events: [],
       scales: {
-        x: { type: "linear", min: Math.min(...ends), max: Math.max(...ends),
+        x: { type: "linear", min: ends[0], max: ends[1],
           ticks: text, title: { display: true,
             text: "along the surface from its lowest point (mm)", ...text } },
         y: { min: 0, ticks: text,

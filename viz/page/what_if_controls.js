@@ -110,7 +110,7 @@ function knobsOf(model, base, change) {
   const full = 1 / share;
   if (full > 0.1) {
     all.push(knob({
-      label: "Current that makes metal", range: [0.1 * full, full], value: 1,
+      label: "Share of the current that makes metal", range: [0.1 * full, full], value: 1,
       text: (by) => digits(100 * share * by) + " %",
       changed: (value) => change((s) => { s.efficiency = value; }),
     }), "efficiency");

@@ -67,17 +67,21 @@ function partMap(model) {
     height: "640" });
   const normals = model.parts.map(normalsOf);
   const [left, low, right, high] = boxOf(model.parts);
-  const room = 84, size = 640;
+  const room = model.parts.length > 1 ? 36 : 84, size = 640;
   const scale = (size - 2 * room) / Math.max(right - left, high - low, 1e-9);
   const page = (x, y) => [size / 2 + (x - (left + right) / 2) * scale,
     size / 2 - (y - (low + high) / 2) * scale];
   const joints = model.parts.map(jointsOf);
-  let cursor = null;
+  let cursor = null, shown = null;
 
   function draw(answer, most, target) {
+    shown = answer;
     const paint = canvas.getContext("2d");
     paint.clearRect(0, 0, size, size);
-    const thick = 56 / most;
+    const least = Math.min(...answer.parts.map((one) => one.least));
+    const largest = Math.max(...answer.parts.map((one) => one.largest));
+    // Copies on a rack hang close together.
+    const thick = (model.parts.length > 1 ? 12 : 56) / most;
     model.parts.forEach((part, p) => {
       const along = answer.parts[p].along, [nx, ny] = normals[p];
       const out = (k, value) => {
@@ -114,7 +118,8 @@ function partMap(model) {
       }
       paint.stroke();
       if (target) {
-        paint.strokeStyle = "#0d5f4f";
+        paint.strokeStyle = "#ffffff";
+        paint.lineWidth = 2;
         paint.setLineDash([6, 4]);
         paint.beginPath();
         for (const [k, next] of joints[p]) {
@@ -123,9 +128,12 @@ function partMap(model) {
         }
         paint.stroke();
         paint.setLineDash([]);
+        paint.lineWidth = 1;
       }
-      sign(paint, part, p, along, answer.parts[p].least, true, out);
-      sign(paint, part, p, along, answer.parts[p].largest, false, out);
+      if (answer.parts[p].least === least) sign(paint, p, least, true, out);
+      if (answer.parts[p].largest === largest) {
+        sign(paint, p, largest, false, out);
+      }
     });
     if (cursor) {
       const part = model.parts[cursor.part];
@@ -140,7 +148,8 @@ function partMap(model) {
   }
 
   // A triangle where it is thinnest, a square where heaviest.
-  function sign(paint, part, p, along, value, thin, out) {
+  function sign(paint, p, value, thin, out) {
+    const part = model.parts[p], along = shown.parts[p].along;
     let at = -1;
     for (let k = 0; k < part.count; ++k) {
       if (part.open[k] && along[k] === value) at = k;
