@@ -136,7 +136,7 @@ function whatIfCard(data, raw) {
   const command = make("code", {});
   const place = make("input", { type: "range", min: "0", step: "1",
     max: String(model.parts[thinnest].count - 1),
-    "aria-label": "Place along the surface" });
+    "aria-label": "Place on the curve" });
 
   let waiting = 0;
   const draw = () => {
