@@ -2,10 +2,9 @@
 
 #include "mesh/errors.hpp"
 #include "solver/element.hpp"
-#include "solver/reduced_response.hpp"
 #include "solver/schedule.hpp"
-#include "solver/step_case.hpp"
 #include "solver/what_if_places.hpp"
+#include "solver/what_if_samples.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -27,62 +26,6 @@ constexpr double kReduced = 1e-4;
 constexpr double kMostNumbers = 350000;
 constexpr std::size_t kMostTurns = 96;
 
-/// Halton's sequence: evenly spread however many are taken.
-double halton(int k, int base) {
-  double value = 0, digit = 1;
-  for (++k; k > 0; k /= base) {
-    digit /= base;
-    value += digit * (k % base);
-  }
-  return value;
-}
-
-double spread_over(const WhatIfRange& range, double share) {
-  return range.low * std::pow(range.high / range.low, share);
-}
-
-/// Phases of one geometry.
-struct Group {
-  std::vector<std::size_t> phases;
-  const Model* model = nullptr;  ///< of one of them, the finest
-  int turnable = -1;
-  std::vector<bool> held;        ///< which electrodes are
-  std::vector<double> angles;    ///< of its turns [rad]; one where none turns
-  std::vector<Response> turned;  ///< one a turn
-};
-
-std::vector<bool> held_in(const SolvedStep& step) {
-  std::vector<bool> held;
-  for (const ElectrodeLaw& law : step.solved->outcome.point.laws)
-    held.push_back(law.resistance == 0);
-  return held;
-}
-
-std::vector<Group> groups_of(const Schedule& s) {
-  std::vector<Group> groups;
-  for (std::size_t k = 0; k < s.steps.size(); ++k) {
-    const SolvedStep& step = s.steps[k];
-    const std::vector<bool> held = held_in(step);
-    const auto alike = [&](const Group& g) {
-      if (g.turnable != step.turnable || g.held != held) return false;
-      return step.turnable >= 0 ||
-             same_places(s.steps[g.phases.front()].used.steps.front(),
-                         step.used.steps.front());
-    };
-    auto found = std::find_if(groups.begin(), groups.end(), alike);
-    if (found == groups.end()) {
-      groups.push_back({{}, nullptr, step.turnable, held, {}, {}});
-      found = groups.end() - 1;
-    }
-    found->phases.push_back(k);
-    const Model& model = step.solved->model;
-    if (!found->model ||
-        model.mesh.nodes.cols() > found->model->mesh.nodes.cols())
-      found->model = &model;
-  }
-  return groups;
-}
-
 /// Index of a turn, added where it is not there yet.
 std::size_t turn_at(std::vector<double>& angles, double angle) {
   const double whole = 2 * std::numbers::pi;
@@ -93,55 +36,6 @@ std::size_t turn_at(std::vector<double>& angles, double angle) {
 }
 
 double turn_of(const Case& used) { return used.section.motion.turn; }
-
-/// The knobs' k-th setting, and the working point there.
-class Sampler {
- public:
-  Sampler(const Schedule& s, const Group& g) : schedule_(s), group_(g) {}
-
-  std::optional<Sample> operator()(int k) const {
-    const auto n = static_cast<std::size_t>(k);
-    const SolvedStep& step =
-        schedule_.steps[group_.phases[n % group_.phases.size()]];
-    Sample sample;
-    sample.turn =
-        std::min(group_.turned.size() - 1,
-                 static_cast<std::size_t>(
-                     halton(k, 7) * static_cast<double>(group_.turned.size())));
-    const Case c =
-        turned_by(step.used, spread_over(kCurrentRange, halton(k, 2)),
-                  spread_over(kConductivityRange, halton(k, 3)),
-                  spread_over(kPolarizationRange, halton(k, 5)));
-    sample.conductivity = c.solution.conductivity.value;
-    try {
-      sample.point = find_working_point(group_.turned[sample.turn], c,
-                                        group_.model->scale);
-    } catch (const InputError&) {
-      return std::nullopt;  // no current that way
-    } catch (const NoResultError&) {
-      return std::nullopt;
-    }
-    if (!is_resolved(sample, step)) return std::nullopt;
-    return sample;
-  }
-
- private:
-  bool is_resolved(const Sample& sample, const SolvedStep& step) const {
-    const auto& before = step.solved->outcome.point.laws;
-    const auto& now = sample.point.laws;
-    const double conductivity =
-        sample.conductivity / step.used.solution.conductivity.value;
-    for (std::size_t e = 0; e < now.size(); ++e)
-      if (!now[e].anode && !now[e].floating && now[e].resistance > 0 &&
-          conductivity * now[e].resistance <
-              0.9 * kLeastResolved * before[e].resistance)
-        return false;
-    return true;
-  }
-
-  const Schedule& schedule_;
-  const Group& group_;
-};
 
 bool is_curved(const Schedule& s, const Group& g, std::size_t electrode) {
   return std::any_of(g.phases.begin(), g.phases.end(), [&](std::size_t k) {

@@ -4,7 +4,7 @@ const numbersIn = (text, between) => isText(text)
   ? text.split(between).map((piece) => piece.split(" ").map(Number)) : [];
 
 function svgNode(tag, attributes, parent) {
-  const node = document.createElementNS("http://www.w3.org/2000/svg", tag);
+  const node = document.createElementNS(parent.namespaceURI, tag);
   for (const [name, value] of Object.entries(attributes)) {
     node.setAttribute(name, value);
   }
