@@ -71,6 +71,28 @@ void for_each_law_entry(const Electrodes& electrodes, const LocalLaws& laws,
   }
 }
 
+/// How much of each row is each electrode's, of those that hold their
+/// potential: by the weights of its node on them.
+Eigen::MatrixXd held_shares(const Electrodes& electrodes, Eigen::Index rows,
+                            const LocalLaws& laws);
+
+/// Loads of one volt behind each law: mass times ones over resistance; last
+/// those of the tangents' rest.
+Eigen::MatrixXd unit_loads(const Electrodes& electrodes, Eigen::Index rows,
+                           const LocalLaws& laws);
+
+/// What leaves through the nodes of electrodes that hold their potential, for
+/// one volt on each: the reactions, less what laws of neighbours take from
+/// shared nodes.
+/// @param potential, reaction  as of UnitAnswers
+/// @param share  held_shares()
+std::vector<Eigen::MatrixXd> leaving_through(const Electrodes& electrodes,
+                                             const Eigen::MatrixXd& potential,
+                                             const Eigen::MatrixXd& reaction,
+                                             double conductivity,
+                                             const LocalLaws& laws,
+                                             const Eigen::MatrixXd& share);
+
 /// |error| over its scale; itself where the scale is nothing.
 double relative_residual(double error, double scale);
 

@@ -7,6 +7,7 @@
 #include "solver/same_part.hpp"
 #include "solver/schedule.hpp"
 #include "solver/uncertainty.hpp"
+#include "solver/what_if.hpp"
 
 #include <fmt/format.h>
 
@@ -63,11 +64,15 @@ std::vector<std::string> names_of(const std::vector<Case>& layers) {
   return names;
 }
 
-Layer solved_alone(const Case& c, std::size_t k, const std::string& name) {
+Layer solved_alone(const Case& c, std::size_t k, const std::string& name,
+                   bool with_what_if) {
   try {
     Schedule schedule = run_schedule(c);
     Result result = assemble_result(schedule, c, compute_bands(schedule, c));
     appraise(schedule, c, result);
+    if (with_what_if)
+      result.what_if =
+          std::make_shared<const WhatIfAnswer>(what_if(schedule, c));
     return {c, std::move(schedule), std::move(result)};
   } catch (const InputError& error) {
     throw LayerError(error, k);
@@ -249,7 +254,7 @@ std::vector<Case> as_layers(const std::vector<Case>& cases) {
   return layers;
 }
 
-Result simulate_layers(const std::vector<Case>& cases) {
+Result simulate_layers(const std::vector<Case>& cases, bool with_what_if) {
   // 1. On the same part, or there is nothing to add up.
   check_same_part(cases);
   for (std::size_t k = 0; k < cases.size(); ++k)
@@ -266,7 +271,7 @@ Result simulate_layers(const std::vector<Case>& cases) {
   // 2. Each layer by itself.
   std::vector<Layer> layers;
   for (std::size_t k = 0; k < content.size(); ++k)
-    layers.push_back(solved_alone(content[k], k, names[k]));
+    layers.push_back(solved_alone(content[k], k, names[k], with_what_if));
 
   // 3. All on one material grid: added up, with an eye on where the whole is
   //    thinnest and heaviest.

@@ -31,6 +31,6 @@ std::vector<Case> as_layers(const std::vector<Case>& cases);
 /// @throws InputError where the parts differ.
 /// @throws LayerError where one of the set-ups is at fault.
 /// @throws NoResultError where no trustworthy result comes of one.
-Result simulate_layers(const std::vector<Case>& cases);
+Result simulate_layers(const std::vector<Case>& cases, bool with_what_if);
 
 }  // namespace thinspot::solver

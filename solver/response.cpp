@@ -31,69 +31,6 @@ constexpr double kMostResidual = 1e-9;
 /// rounding times the condition of the electrodes' laws.
 constexpr double kMostImbalance = 1e-7;
 
-/// How much of each row is each electrode's, of those that hold their
-/// potential: by the weights of its node on them.
-MatrixXd shares(const Electrodes& electrodes, Index rows,
-                const LocalLaws& laws) {
-  MatrixXd share = MatrixXd::Zero(rows, laws.drives());
-  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (laws.resistance[e] != 0) continue;
-    const Electrode& electrode = electrodes.each[e];
-    for (std::size_t k = 0; k < electrode.rows.size(); ++k)
-      // On the axis a node may have no weight at all.
-      share(electrode.rows[k], static_cast<Index>(e)) = std::max(
-          electrode.weight(static_cast<Index>(k)), 1e-12 * electrode.measure);
-  }
-  for (Index r = 0; r < rows; ++r) {
-    const double sum = share.row(r).sum();
-    if (sum > 0) share.row(r) /= sum;
-  }
-  return share;
-}
-
-/// Loads of one volt behind each law: mass times ones over resistance; last
-/// those of the tangents' rest.
-MatrixXd unit_loads(const Electrodes& electrodes, Index rows,
-                    const LocalLaws& laws) {
-  MatrixXd loads = MatrixXd::Zero(rows, laws.drives());
-  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (laws.resistance[e] == 0) continue;
-    const Electrode& electrode = electrodes.each[e];
-    const Tangent* tangent = laws.tangent(e);
-    for (std::size_t n = 0; n < electrode.rows.size(); ++n) {
-      const auto k = static_cast<Index>(n);
-      double& load = loads(electrode.rows[n], static_cast<Index>(e));
-      load += tangent ? tangent->weight(k)
-                      : electrode.weight(k) / laws.resistance[e];
-      if (tangent)
-        loads(electrode.rows[n], loads.cols() - 1) -= tangent->rest(k);
-    }
-  }
-  return loads;
-}
-
-/// What leaves through the nodes of electrodes that hold their potential: the
-/// reactions, less what laws of neighbours take from shared nodes.
-std::vector<MatrixXd> leaving_through(const Electrodes& electrodes,
-                                      const UnitAnswers& answers,
-                                      double conductivity,
-                                      const LocalLaws& laws,
-                                      const MatrixXd& share) {
-  MatrixXd all = -conductivity * answers.reaction;
-  for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
-    all.row(j) -= v * answers.potential.row(k);
-  });
-  all += unit_loads(electrodes, all.rows(), laws);
-  std::vector<MatrixXd> leaving(electrodes.each.size());
-  for (std::size_t e = 0; e < electrodes.each.size(); ++e) {
-    if (laws.resistance[e] != 0) continue;
-    const std::vector<int>& rows = electrodes.each[e].rows;
-    leaving[e] =
-        share(rows, static_cast<Index>(e)).asDiagonal() * all(rows, Eigen::all);
-  }
-  return leaving;
-}
-
 /// Values of one electrode's rows.
 VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
   VectorXd values(static_cast<Index>(electrode.rows.size()));
@@ -173,13 +110,14 @@ UnitAnswers Response::answer(double conductivity, const LocalLaws& laws) const {
   const Electrodes& all = electrodes();
   const auto rows = static_cast<Index>(all.nodes.mesh_node.size());
   const MatrixXd loads = unit_loads(all, rows, laws);
-  const MatrixXd share = shares(all, rows, laws);
+  const MatrixXd share = held_shares(all, rows, laws);
   BoundaryAnswer on = solve(conductivity, laws, loads, share);
   UnitAnswers answers;
   answers.potential = std::move(on.potential);
   answers.reaction = std::move(on.reaction);
   answers.relative_residual = on.relative_residual;
-  answers.leaving = leaving_through(all, answers, conductivity, laws, share);
+  answers.leaving = leaving_through(all, answers.potential, answers.reaction,
+                                    conductivity, laws, share);
   answers.current = electrode_currents(all, answers, laws);
   check(answers);
   return answers;

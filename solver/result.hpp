@@ -8,6 +8,7 @@
 
 #include <Eigen/Core>
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -207,6 +208,7 @@ struct Evidence {
 };
 
 struct LayerResult;
+struct WhatIfAnswer;
 
 struct Result {
   Case used;  ///< with everything that was assumed filled in
@@ -234,6 +236,8 @@ struct Result {
   Evidence evidence;
   int refinements = 0;           ///< of the mesh, until the tolerance was kept
   bool within_tolerance = true;  ///< every mesh error is
+  std::shared_ptr<const WhatIfAnswer> what_if;  ///< where it was wanted; of
+                                                ///< layers, each has its own
   double mesh_seconds = 0, solve_seconds = 0, total_seconds = 0;
   /// Where several cases were plated on each other: each by itself, in order.
   std::vector<LayerResult> layers;

@@ -33,12 +33,6 @@ std::vector<StepOnPart> steps_on_part(
   return steps;
 }
 
-const mesh::Outline& drawn_outline(const Schedule& s, std::size_t part) {
-  const Model& model = s.steps.front().solved->model;
-  const std::string& key = solid_of(model, model.surfaces[part]).spec.key;
-  return s.drawn.solids[mesh::index_of(s.drawn, key)].outline;
-}
-
 std::vector<const Outcome*> outcomes_of(const Schedule& s) {
   std::vector<const Outcome*> all;
   for (const SolvedStep& step : s.steps) all.push_back(&step.solved->outcome);
@@ -183,6 +177,12 @@ void add_probes(Schedule& s, const Case& c) {
 }
 
 }  // namespace
+
+const mesh::Outline& drawn_outline(const Schedule& s, std::size_t part) {
+  const Model& model = s.steps.front().solved->model;
+  const std::string& key = solid_of(model, model.surfaces[part]).spec.key;
+  return s.drawn.solids[mesh::index_of(s.drawn, key)].outline;
+}
 
 bool Schedule::within() const {
   return std::all_of(steps.begin(), steps.end(), [](const SolvedStep& step) {

@@ -41,6 +41,9 @@ Schedule run_schedule(const Case& c);
 /// steps is thinnest and heaviest.
 void add_up_watched(Schedule& schedule, const Case& c);
 
+/// A part where it is drawn.
+const mesh::Outline& drawn_outline(const Schedule& schedule, std::size_t part);
+
 /// What the same steps would leave with other currents.
 struct Laid {
   std::vector<Coat> coats;          ///< of each part

@@ -5,12 +5,15 @@
 #include "solver/schedule.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/uncertainty.hpp"
+#include "solver/what_if.hpp"
+
+#include <memory>
 
 namespace thinspot::solver {
 
 // The way from a case to its result. Each line is a stage, each stage a file;
 // no numerics in here.
-Result simulate(const Case& c) {
+Result simulate(const Case& c, const Wanted& wanted) {
   const Stopwatch watch;
 
   // 1. Step by step: drawing, mesh and response, which depend on the geometry
@@ -27,15 +30,19 @@ Result simulate(const Case& c) {
 
   // 4. What it means at the bench: gas, throwing power and the like.
   appraise(schedule, c, result);
+
+  // 5. Reduced to what answers for other settings without this mesh.
+  if (wanted.what_if)
+    result.what_if = std::make_shared<const WhatIfAnswer>(what_if(schedule, c));
   result.total_seconds = watch.seconds();
   return result;
 }
 
 // One layer is a case; several go the same way each, and then add up.
-Result simulate(const std::vector<Case>& layers) {
-  if (layers.size() == 1) return simulate(layers.front());
+Result simulate(const std::vector<Case>& layers, const Wanted& wanted) {
+  if (layers.size() == 1) return simulate(layers.front(), wanted);
   const Stopwatch watch;
-  Result result = simulate_layers(layers);
+  Result result = simulate_layers(layers, wanted.what_if);
   result.total_seconds = watch.seconds();
   return result;
 }

@@ -1,5 +1,6 @@
 #include "viz/panel.hpp"
 
+#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/solid_look.hpp"
 #include "viz/surface_marks.hpp"
@@ -71,14 +72,31 @@ void draw_arrow(Svg& svg, const Chain& line, const Frame& frame,
   }
 }
 
+/// "0.5 to 1 A/dm2" for a shade; 0 is what lies below all of them.
+std::string shade_title(const SectionField& field, std::size_t k) {
+  const auto level = [&](std::size_t n) {
+    return significant(1e-2 * field.shades[n].level);
+  };
+  if (field.shades.empty()) return "";
+  if (k == 0) return "under " + level(0) + " A/dm\u00B2 in the liquid";
+  if (k == field.shades.size())
+    return "over " + level(k - 1) + " A/dm\u00B2 in the liquid";
+  return level(k - 1) + " to " + level(k) + " A/dm\u00B2 in the liquid";
+}
+
 void draw_field(Svg& svg, const SectionField& field, const Frame& frame,
                 const std::string& clip) {
   for (std::size_t k = 0; k < field.shades.size(); ++k)
     svg.path(chains_path(field.shades[k].region, frame, true),
-             {.fill = shade_colour(k + 1, field.shades.size()), .clip = clip});
+             {.fill = shade_colour(k + 1, field.shades.size()),
+              .clip = clip,
+              .title = shade_title(field, k + 1)});
   for (const auto& line : field.equipotentials)
     svg.path(chains_path(line.chains, frame, false),
-             {.stroke = colour::potential, .width = 0.7, .clip = clip});
+             {.stroke = colour::potential,
+              .width = 0.7,
+              .clip = clip,
+              .title = significant(line.volts) + " V"});
   svg.path(
       chains_path(field.current_lines, frame, false),
       {.stroke = colour::current, .width = 0.9, .opacity = 0.75, .clip = clip});
@@ -98,7 +116,9 @@ void draw_panel(Svg& svg, const Scene& scene, const SectionField* field,
   draw_tank(svg, section, frame, clip);
   if (round) draw_mirrored_half(svg, scene, frame);
   svg.path(outline_path(section.liquid_bounds, frame),
-           {.fill = shade_colour(0, 1), .clip = half});
+           {.fill = shade_colour(0, 1),
+            .clip = half,
+            .title = field ? shade_title(*field, 0) : ""});
   if (field != nullptr) draw_field(svg, *field, frame, half);
   draw_level(svg, section, frame, clip);
   draw_solids(svg, scene, frame, half, false);

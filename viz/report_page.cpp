@@ -41,18 +41,21 @@ std::string figure(const std::string& caption, const std::string& svg) {
 }  // namespace
 
 std::string report_page(const std::string& summary_json,
+                        const std::string& what_if_json,
                         const PagePictures& pictures) {
   const std::string why = figure("Why it comes out so", pictures.why);
   const std::string steps = figure("Step by step", pictures.steps);
   // Marks are looked for in the page alone, in their order, never in what has
   // been put in: a title may say "@@SUMMARY@@".
   const std::string json = safe_in_script(summary_json);
-  const std::array<std::pair<std::string_view, std::string_view>, 5> pieces{
+  const std::string model = safe_in_script(what_if_json);
+  const std::array<std::pair<std::string_view, std::string_view>, 6> pieces{
       {{"@@SECTION@@", pictures.section},
        {"@@WHY@@", why},
        {"@@THICKNESS@@", pictures.thickness},
        {"@@STEPS@@", steps},
-       {"@@SUMMARY@@", json}}};
+       {"@@SUMMARY@@", json},
+       {"@@WHAT_IF@@", model}}};
   std::string_view page = page_text();
   std::string result;
   for (const auto& [mark, text] : pieces) {

@@ -15,7 +15,10 @@ struct PagePictures {
 /// One self-contained HTML page that opens offline: verdict, pictures, tables,
 /// what was assumed, cautions.
 /// @param summary_json  the text of summary.json
+/// @param what_if_json  what other settings are answered from, as
+///                      viz/page/what_if_model.js reads it; "[]": nothing
 std::string report_page(const std::string& summary_json,
+                        const std::string& what_if_json,
                         const PagePictures& pictures);
 
 }  // namespace thinspot::viz

@@ -14,6 +14,15 @@ namespace thinspot::viz {
 
 namespace {
 
+/// Where on the page a panel lies and what it shows [mm]: left, top, right,
+/// bottom, then x and y of its lower left corner and page units a millimetre.
+std::string frame_numbers(const Frame& f) {
+  return fmt::format("{:.2f} {:.2f} {:.2f} {:.2f} {:.4f} {:.4f} {:.5f}",
+                     f.area.left, f.area.top, f.area.right, f.area.bottom,
+                     1e3 * f.model.low.x(), 1e3 * f.model.low.y(),
+                     1e-3 * f.scale);
+}
+
 /// For those who cannot see the picture.
 std::string description(const solver::Result& result) {
   std::string text = kind_of_section(result.section.cut) +
@@ -62,6 +71,9 @@ std::string section_picture(const solver::Result& result) {
                           {result, field, marks, factor, close.scale,
                            target_is_drawn(result, close, factor), nameless},
                           sheet.layout().bottom + 10);
+  svg.data("frames", both || &tank != &close
+                         ? frame_numbers(close) + ";" + frame_numbers(tank)
+                         : frame_numbers(tank));
   return svg.finish(bottom + 8, picture_title(result.used),
                     description(result));
 }

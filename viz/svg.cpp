@@ -63,8 +63,11 @@ Svg::Svg(std::string prefix, double width)
 void Svg::path(const PathText& d, const Paint& paint) {
   if (d.empty()) return;
   const bool filled = paint.fill != "none";
-  add(fmt::format("<path{}{} d=\"{}\"/>\n", attributes(paint),
-                  filled ? " fill-rule=\"evenodd\"" : "", d.text()));
+  add(fmt::format("<path{}{} d=\"{}\"{}\n", attributes(paint),
+                  filled ? " fill-rule=\"evenodd\"" : "", d.text(),
+                  paint.title.empty()
+                      ? "/>"
+                      : "><title>" + escaped(paint.title) + "</title></path>"));
 }
 
 void Svg::rect(const TextBox& box, const Paint& paint, double rounding) {
@@ -164,17 +167,21 @@ std::string Svg::pattern(Pattern kind, std::string_view colour,
   return "url(#" + entry->second + ')';
 }
 
+void Svg::data(std::string_view name, std::string_view numbers) {
+  data_ += fmt::format(" data-{}=\"{}\"", name, escaped(numbers));
+}
+
 std::string Svg::finish(double height, std::string_view title,
                         std::string_view description) const {
   const std::string w = short_number(width_), h = short_number(height);
   return fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" "
       "width=\"100%\" role=\"img\" aria-labelledby=\"{}-title {}-desc\" "
-      "font-family=\"DejaVu Sans, Verdana, Helvetica, Arial, sans-serif\">\n"
+      "font-family=\"DejaVu Sans, Verdana, Helvetica, Arial, sans-serif\"{}>\n"
       "<title id=\"{}-title\">{}</title>\n<desc id=\"{}-desc\">{}</desc>\n"
       "<defs>\n{}</defs>\n"
       "<rect width=\"{}\" height=\"{}\" fill=\"#fff\"/>\n{}</svg>\n",
-      w, h, prefix_, prefix_, prefix_, escaped(title), prefix_,
+      w, h, prefix_, prefix_, data_, prefix_, escaped(title), prefix_,
       escaped(description), defs_, w, h, body_);
 }
 

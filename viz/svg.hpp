@@ -16,7 +16,8 @@ struct Paint {
   double width = 1;       ///< of the stroke
   std::string dash = {};  ///< "4 3"; empty: drawn through
   double opacity = 1;
-  std::string clip = {};  ///< id of a clip made by Svg::clip()
+  std::string clip = {};   ///< id of a clip made by Svg::clip()
+  std::string title = {};  ///< of a path: what a pointer on it is told
 };
 
 /// Text of a path's "d", in coordinates of the drawing (y downwards).
@@ -67,6 +68,10 @@ class Svg {
     return pattern(Pattern::slanted, colour, spacing);
   }
 
+  /// Numbers for scripts of a page that holds the picture, as an attribute
+  /// "data-NAME" of the whole.
+  void data(std::string_view name, std::string_view numbers);
+
   /// The whole picture. @param title  its accessible name;
   /// @param description  what it shows, for those who cannot see it.
   std::string finish(double height, std::string_view title,
@@ -80,6 +85,7 @@ class Svg {
   int ids_ = 0;
   std::map<std::string, std::string> patterns_;  ///< id of what is inside
   std::string defs_;
+  std::string data_;
   std::string body_;
 };
 

@@ -1,6 +1,7 @@
 #include "viz/thickness_chart.hpp"
 
 #include "viz/burn_marks.hpp"
+#include "viz/chart_data.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
@@ -285,6 +286,7 @@ std::string thickness_chart(const solver::Result& result) {
            small);
   const double strip = draw_rack_strip(svg, result, left, right, axis + 24);
   const double bottom = draw_legend(svg, result, part, narrow, strip + 6);
+  add_chart_data(svg, part, along, thickness);
   return svg.finish(
       bottom + 8, picture_title(result.used),
       fmt::format("Thickness of the coating along the part's surface: least "

@@ -7,6 +7,7 @@
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
 #include "io/vtk_data.hpp"
+#include "io/what_if_json.hpp"
 #include "io/words.hpp"
 #include "solver/simulate.hpp"
 #include "solver/step_view.hpp"
@@ -75,7 +76,7 @@ std::vector<CaseFile> read(const CommandLine& line) {
 
 solver::Result simulated(const std::vector<CaseFile>& files) {
   try {
-    return solver::simulate(contents(files));
+    return solver::simulate(contents(files), {.what_if = true});
   } catch (const solver::LayerError& error) {
     throw located(error, files);
   } catch (const InputError& error) {
@@ -107,8 +108,9 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   const std::string strip = several ? viz::step_strip(result) : "";
   const std::string thickness = viz::thickness_chart(result);
   const std::string why = result.appraisal.why ? viz::why_picture(result) : "";
-  const std::string page = viz::report_page(summary_json(result, words),
-                                            {section, thickness, why, strip});
+  const std::string page =
+      viz::report_page(summary_json(result, words), what_if_json(result),
+                       {section, thickness, why, strip});
   const std::string points = surface_csv(result);
   const std::string liquid = section_vtu(result);
   const std::string surface = surface_vtp(result);

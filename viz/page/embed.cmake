@@ -1,6 +1,8 @@
+cmake_minimum_required(VERSION 3.25)
+
 # Puts style and script into the page, names both by their hash in its content
 # security policy, and writes the whole as C++ text.
-#   cmake -DFOLDER=… -DOUT=… -P embed.cmake
+#   cmake -DFOLDER=… -DCHARTS=… -DOUT=… -P embed.cmake
 
 function(read_text file result)
   file(READ ${file} text)
@@ -34,17 +36,24 @@ read_text(${FOLDER}/page.html page)
 read_text(${FOLDER}/page.css css)
 # One function around all scripts keeps their names to themselves.
 set(js "\"use strict\";\n(function () {\n")
-foreach(script reading verdict tables layers preparation page)
+foreach(script reading verdict tables layers preparation places what_if_model
+    what_if_laws what_if_answers what_if_supply what_if_point
+    what_if_controls what_if_map what_if_chart what_if page)
   read_text(${FOLDER}/${script}.js text)
   string(APPEND js "${text}\n")
 endforeach()
 string(APPEND js "})();\n")
+# The chart library as its package has it, in a script of its own.
+read_text(${CHARTS} charts)
+policy_hash("${charts}" charts_hash)
 policy_hash("${css}" css_hash)
 policy_hash("${js}" js_hash)
 string(REPLACE "@CSS_HASH@" "${css_hash}" page "${page}")
 string(REPLACE "@JS_HASH@" "${js_hash}" page "${page}")
+string(REPLACE "@CHARTS_HASH@" "${charts_hash}" page "${page}")
 string(REPLACE "@CSS@" "${css}" page "${page}")
 string(REPLACE "@JS@" "${js}" page "${page}")
+string(REPLACE "@CHARTS@" "${charts}" page "${page}")
 file(WRITE ${OUT}
   "#include \"viz/page_text.hpp\"\n\n"
   "namespace thinspot::viz {\n\n"

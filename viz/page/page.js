@@ -79,6 +79,20 @@ function render(data) {
     [program.name, program.version].filter(isText).join(" ");
 }
 
+function renderWhatIf(data) {
+  let models = [];
+  try {
+    models = list(JSON.parse(
+      document.getElementById("what-if-model").textContent));
+  } catch (error) {
+    return;
+  }
+  const built = whatIfSection(data, models);
+  if (built === null) return;
+  document.getElementById("try").append(built.section || built);
+  if (built.show) built.show();
+}
+
 let data = null;
 try {
   data = record(JSON.parse(document.getElementById("summary").textContent));
@@ -86,11 +100,15 @@ try {
   document.getElementById("setup").textContent =
     "The numbers in this page cannot be read; the pictures can.";
 }
-if (data !== null) render(data);
+if (data !== null) {
+  render(data);
+  linkPictures(data);
+  renderWhatIf(data);
+}
 
 // Each picture can be seen large: over the page's width, or wider than a
 // phone's and moved sideways.
-for (const figure of document.querySelectorAll("figure")) {
+for (const figure of document.querySelectorAll("#pictures figure")) {
   const button = make("button", { type: "button", "aria-pressed": "false" },
     "Enlarge");
   button.addEventListener("click", () => {
