@@ -7,8 +7,8 @@
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
 #include "io/vtk_data.hpp"
+#include "io/vtk_part.hpp"
 #include "io/words.hpp"
-#include "solver/simulate.hpp"
 #include "solver/step_view.hpp"
 #include "viz/report_page.hpp"
 #include "viz/section_picture.hpp"
@@ -73,16 +73,6 @@ std::vector<CaseFile> read(const CommandLine& line) {
   return files;
 }
 
-solver::Result simulated(const std::vector<CaseFile>& files) {
-  try {
-    return solver::simulate(contents(files));
-  } catch (const solver::LayerError& error) {
-    throw located(error, files);
-  } catch (const InputError& error) {
-    throw located(error, files.front());
-  }
-}
-
 std::filesystem::path folder_for(const CommandLine& line) {
   if (line.has("out")) return line.value("out");
   return default_output_folder(std::vector<std::filesystem::path>(
@@ -112,8 +102,10 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   const std::string points = surface_csv(result);
   const std::string liquid = section_vtu(result);
   const std::string surface = surface_vtp(result);
+  const std::string part = part_vtp(result);
   std::vector<std::string> after;
-  for (std::size_t k = 0; several && k < result.steps.size(); ++k)
+  for (std::size_t k = 0; has_step_files(result) && k < result.steps.size();
+       ++k)
     after.push_back(step_vtp(result, k));
   // All is made before the folder is touched: what fails leaves it as it was.
   folder.begin();
@@ -123,6 +115,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   folder.write("surface.csv", points);
   folder.write("section.vtu", liquid);
   folder.write("surface.vtp", surface);
+  folder.write("part.vtp", part);
   if (!why.empty()) folder.write("why.svg", why);
   if (several) folder.write("steps.svg", strip);
   for (std::size_t k = 0; k < after.size(); ++k)
