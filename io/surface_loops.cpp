@@ -1,5 +1,7 @@
 #include "io/surface_loops.hpp"
 
+#include <algorithm>
+#include <limits>
 #include <optional>
 
 namespace thinspot::io {
@@ -10,6 +12,18 @@ using solver::PartResult;
 using solver::Result;
 using solver::SurfacePoint;
 
+/// Whether a loop of the part as drawn runs along the axis.
+bool runs_along_axis(const LoopOfPart& loop, const Result& result) {
+  const std::size_t solid = loop.owner->solid;
+  const auto number = static_cast<std::size_t>(loop.points.front()->loop);
+  if (solid >= result.section.solids.size()) return false;
+  const mesh::Outline& outline = result.section.solids[solid].outline;
+  if (number >= outline.loops.size()) return false;
+  const mesh::Loop& curves = outline.loops[number];
+  return std::any_of(curves.begin(), curves.end(),
+                     [](const mesh::Curve& c) { return c.face == "axis"; });
+}
+
 /// Where the walk round a loop is cut open: before this point, the axis of an
 /// axisymmetric section lies between it and the one before.
 /// @returns nothing where the loop is closed
@@ -17,19 +31,24 @@ std::optional<std::size_t> cut_of(const LoopOfPart& loop,
                                   const Result& result) {
   if (result.section.cut != mesh::Cut::axisymmetric) return std::nullopt;
   const std::size_t count = loop.points.size();
+  // Wetted points lie on the axis exactly; under lacquer the last ones stop
+  // short of it.
   const double on_axis = 1e-9 * result.section.tank.width;
+  double nearest = runs_along_axis(loop, result)
+                       ? std::numeric_limits<double>::infinity()
+                       : on_axis;
   std::optional<std::size_t> cut;
   double longest = -1;
   for (std::size_t k = 0; k < count; ++k) {
     const mesh::Point& here = loop.points[k]->at;
     const mesh::Point& before = loop.points[(k + count - 1) % count]->at;
-    if (here.x() > on_axis || before.x() > on_axis) continue;
+    const double away = std::max(std::max(here.x(), before.x()), on_axis);
     // Several points may lie on the axis: the step along it is the long one.
     const double step = (here - before).norm();
-    if (step > longest) {
-      longest = step;
-      cut = k;
-    }
+    if (away > nearest || (away == nearest && step <= longest)) continue;
+    nearest = away;
+    longest = step;
+    cut = k;
   }
   return cut;
 }

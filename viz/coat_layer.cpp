@@ -19,6 +19,7 @@
 #include <vtkTubeFilter.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace thinspot::viz {
@@ -37,21 +38,56 @@ Loop places_of(const SurfaceData& surface, const std::vector<int>& walk) {
   return places;
 }
 
+/// A walk's places moved out of the metal by so much, corners mitred.
+std::vector<Eigen::Vector2d> moved_out(const SurfaceData& surface,
+                                       const std::vector<int>& walk,
+                                       double out) {
+  const bool closed = walk.front() == walk.back();
+  const auto count = static_cast<int>(walk.size());
+  // Of the piece after a point; of one without length, nothing.
+  const auto side = [&](int k) -> Eigen::Vector2d {
+    if (closed) k = (k + count - 1) % (count - 1);
+    if (k < 0 || k + 1 >= count) return {0, 0};
+    const auto at = [&](int n) {
+      return surface.points.col(walk[static_cast<std::size_t>(n)]);
+    };
+    const Eigen::Vector2d way = at(k + 1) - at(k);
+    return Eigen::Vector2d(way.y(), -way.x()).stableNormalized();
+  };
+  std::vector<Eigen::Vector2d> steps;
+  double outwards = 0;
+  for (int k = 0; k < count; ++k) {
+    Eigen::Vector2d before = side(k - 1), after = side(k);
+    if (before.isZero()) before = after;
+    if (after.isZero()) after = before;
+    const Eigen::Vector2d sum = before + after;
+    // As far as both pieces move, but no spike at a sharp corner.
+    const double length = std::max(sum.squaredNorm() / 2, 0.25);
+    steps.push_back(sum / length);
+    outwards += sum.dot(surface.normals.col(walk[static_cast<std::size_t>(k)]));
+  }
+  std::vector<Eigen::Vector2d> places;
+  for (std::size_t k = 0; k < walk.size(); ++k)
+    places.emplace_back(surface.points.col(walk[k]) +
+                        (outwards < 0 ? -out : out) * steps[k]);
+  return places;
+}
+
 /// The surface, moved out of the metal by so much, as lines with thickness at
 /// the points; no number where it is not wetted.
 vtkSmartPointer<vtkPolyData> coated_lines(const SurfaceData& surface,
                                           double out) {
-  const Eigen::Matrix2Xd moved = surface.points + out * surface.normals;
   vtkNew<vtkPoints> points;
   points->SetDataTypeToDouble();
   vtkNew<vtkCellArray> lines;
   vtkNew<vtkDoubleArray> thickness;
   for (const std::vector<int>& walk : surface.walks) {
     vtkNew<vtkIdList> line;
+    const std::vector<Eigen::Vector2d> places = moved_out(surface, walk, out);
     for (std::size_t k = 0; k < walk.size(); ++k) {
-      const Eigen::Vector2d at = moved.col(walk[k]);
+      const Eigen::Vector2d& at = places[k];
       // A tube cannot turn where two points coincide.
-      if (k > 0 && at == moved.col(walk[k - 1])) continue;
+      if (k > 0 && at == places[k - 1]) continue;
       line->InsertNextId(points->InsertNextPoint(at.x(), at.y(), 0));
       thickness->InsertNextValue(
           surface.wetted(walk[k]) == 1
@@ -84,7 +120,8 @@ vtkSmartPointer<vtkPolyData> metal_of(const SurfaceData& surface) {
 }
 
 /// Least and largest thickness that colours must tell apart. Where there are
-/// several steps, bare metal is among them.
+/// several steps, bare metal is among them; what differs by less than a
+/// twentieth is even and looks so.
 std::pair<double, double> range_of(const std::vector<StepData>& steps) {
   double low = std::numeric_limits<double>::infinity(), high = -low;
   for (const StepData& step : steps)
@@ -93,8 +130,11 @@ std::pair<double, double> range_of(const std::vector<StepData>& steps) {
         low = std::min(low, step.surface.thickness(k));
         high = std::max(high, step.surface.thickness(k));
       }
+  if (low > high) return {0, 1};
   if (steps.size() > 1) low = std::min(low, 0.0);
-  if (!(high > low)) return {std::min(high, 0.0), std::max(high, 1.0)};
+  const double room =
+      (std::max(std::abs(low), std::abs(high)) / 20 - (high - low)) / 2;
+  if (room > 0) return {low - room, high + room};
   return {low, high};
 }
 

@@ -4,7 +4,7 @@
 #include "mesh/errors.hpp"
 #include "viz/result_parsing.hpp"
 
-#include <functional>
+#include <new>
 #include <utility>
 
 namespace thinspot::viz {
@@ -34,9 +34,13 @@ WindowData read_result_files(const Files& files) {
   mesh::Child reader(
       [&](const std::string& request) {
         const std::string& text = files.at(request.substr(1));
-        if (request[0] == 'c') return to_bytes(parse_collection(text));
-        if (request[0] == 'l') return to_bytes(parse_liquid(text));
-        return to_bytes(parse_surface(text));
+        try {
+          if (request[0] == 'c') return to_bytes(parse_collection(text));
+          if (request[0] == 'l') return to_bytes(parse_liquid(text));
+          return to_bytes(parse_surface(text));
+        } catch (const std::bad_alloc&) {
+          throw NoResultError("it asks for more memory than there is");
+        }
       },
       "the reader", kSeconds);
   const auto ask = [&](char kind, const std::string& name) {

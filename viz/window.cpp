@@ -14,6 +14,7 @@
 #include <vtkRenderer.h>
 #include <vtkSliderRepresentation2D.h>
 #include <vtkSliderWidget.h>
+#include <vtkTextProperty.h>
 
 #include <cmath>
 #include <cstdlib>
@@ -132,7 +133,11 @@ void dress(vtkSliderRepresentation2D* slider, std::size_t steps) {
   slider->SetSliderWidth(0.02);
   slider->SetEndCapLength(0.002);
   slider->SetEndCapWidth(0.012);
-  slider->SetLabelHeight(0.018);
+  slider->SetLabelHeight(0.02);
+  const Rgb ink = rgb(colour::ink);
+  slider->GetLabelProperty()->SetColor(ink.red, ink.green, ink.blue);
+  slider->GetLabelProperty()->ShadowOff();
+  slider->GetLabelProperty()->BoldOff();
   paint(slider->GetSliderProperty(), colour::potential);
   paint(slider->GetSelectedProperty(), colour::coating);
   paint(slider->GetTubeProperty(), colour::not_judged);

@@ -40,7 +40,7 @@ ColourScale::ColourScale(const std::function<Rgb(double)>& ramp, double low,
                          double high) {
   if (!(high - low > 1e-9 * std::abs(high)))
     high = low + 1e-3 + 0.1 * std::abs(low);
-  const double step = nice_step(high - low, 6);
+  const double step = nice_step(high - low, 5);
   // A hair over a round number, as rounding leaves it, counts as that number.
   const double first = std::floor(low / step + 1e-6);
   const double last = std::ceil(high / step - 1e-6);

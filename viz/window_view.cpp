@@ -124,7 +124,8 @@ struct WindowView::Parts {
   bool liquid_known() const { return liquid && step + 1 == data.steps.size(); }
   std::string step_words() const;
   void show_field();
-  void show_reading();
+  /// @param hints  what can be done is told, as on the screen; not in a picture
+  void show_words(bool hints);
 };
 
 std::string WindowView::Parts::step_words() const {
@@ -134,7 +135,10 @@ std::string WindowView::Parts::step_words() const {
     words =
         fmt::format("After step {} of {}, {} min", step + 1, data.steps.size(),
                     significant(data.steps[step].minutes));
-  if (step < start.steps.size()) words += " (" + start.steps[step] + ")";
+  const std::string what =
+      step < start.steps.size() ? start.steps[step] : std::string();
+  if (!what.empty() && (data.steps.size() > 1 || what != "as drawn"))
+    words += " (" + what + ")";
   if (liquid && !liquid_known())
     words += ". The liquid's colours belong to the last step";
   return words;
@@ -149,10 +153,19 @@ void WindowView::Parts::show_field() {
                         liquid ? liquid->bar_title() : "");
 }
 
-void WindowView::Parts::show_reading() {
+void WindowView::Parts::show_words(bool hints) {
   const auto point = coat->marked();
-  frame->set_reading(point ? reading(data.steps[step].surface, *point)
-                           : "Click a point of the part to read it.");
+  if (point)
+    frame->set_reading(reading(data.steps[step].surface, *point));
+  else
+    frame->set_reading(hints ? "Click a point of the part to read it." : "");
+  const char* const steps = data.steps.size() > 1 ? "left, right: step   " : "";
+  frame->set_keys(
+      hints ? std::string(steps) +
+                  "F: potential or current density   P: parts   A: all   "
+                  "wheel or + -: nearer, farther   drag: move   "
+                  "S: save a picture   Q: close"
+            : "");
 }
 
 WindowView::WindowView(const WindowData& data, const WindowStart& start,
@@ -177,10 +190,6 @@ WindowView::WindowView(const WindowData& data, const WindowStart& start,
 
   p.frame = std::make_unique<WindowFrame>(p.around);
   p.frame->set_title(start.title);
-  p.frame->set_keys(fmt::format(
-      "{}F: potential or current density   P: parts   A: all   wheel or + -: "
-      "nearer, farther   drag: move   S: save a picture   Q: close",
-      data.steps.size() > 1 ? "left, right: step   " : ""));
   if (data.liquid)
     p.liquid = std::make_unique<LiquidLayer>(
         *data.liquid, data.steps.back().surface, p.layer(), p.scene);
@@ -203,7 +212,7 @@ void WindowView::show_step(std::size_t step) {
   p.coat->show_step(p.step);
   p.frame->set_step(p.step_words());
   p.show_field();
-  p.show_reading();
+  p.show_words(true);
 }
 
 void WindowView::change_field() {
@@ -236,7 +245,7 @@ void WindowView::zoom(double factor, int x, int y) {
 void WindowView::ask(int x, int y) {
   Parts& p = *parts_;
   p.coat->mark(p.coat->nearest(p.place_at(x, y), kReach * p.mm_a_pixel()));
-  p.show_reading();
+  p.show_words(true);
 }
 
 void WindowView::say(const std::string& text) {
@@ -246,6 +255,7 @@ void WindowView::say(const std::string& text) {
 void WindowView::draw() { parts_->window->Render(); }
 
 std::string WindowView::png() {
+  parts_->show_words(false);
   draw();
   vtkNew<vtkWindowToImageFilter> image;
   image->SetInput(parts_->window);
@@ -254,6 +264,7 @@ std::string WindowView::png() {
   writer->SetInputConnection(image->GetOutputPort());
   writer->WriteToMemoryOn();
   writer->Write();
+  parts_->show_words(true);
   vtkUnsignedCharArray* bytes = writer->GetResult();
   if (!bytes || bytes->GetNumberOfValues() == 0)
     throw NoResultError("the picture could not be drawn");

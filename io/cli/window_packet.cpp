@@ -45,8 +45,9 @@ std::string to_bytes(const WindowPacket& packet) {
 WindowPacket packet_from(const std::string& text) {
   Bytes bytes(text);
   WindowPacket packet;
-  if (bytes.take<long long>() != kMark)
-    throw NoResultError("this is not what thinspot view sends");
+  if (text.size() < sizeof kMark || bytes.take<long long>() != kMark)
+    throw InputError("thinspot-window", "is no command of its own",
+                     "write: thinspot view CASE-out");
   packet.only_ask = bytes.take<bool>();
   for (auto* field : {&packet.shown, &packet.save, &packet.stem})
     *field = take(bytes);

@@ -18,7 +18,8 @@ struct WindowPacket {
 
 std::string to_bytes(const WindowPacket& packet);
 
-/// @throws NoResultError where it is not whole.
+/// @throws InputError where it is no packet, NoResultError where it is cut
+///         short.
 WindowPacket packet_from(const std::string& bytes);
 
 }  // namespace thinspot::io::cli
