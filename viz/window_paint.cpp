@@ -1,6 +1,5 @@
 #include "viz/window_paint.hpp"
 
-#include "viz/liquid_borders.hpp"
 #include "viz/numbers.hpp"
 
 #include <vtkActor.h>
@@ -15,7 +14,6 @@
 #include <vtkSmartPointer.h>
 #include <vtkTubeFilter.h>
 
-#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -85,12 +83,7 @@ vtkSmartPointer<vtkActor> flat_actor(vtkPolyData* data, const Rgb& c,
   return actor;
 }
 
-vtkSmartPointer<vtkPolyData> filled(std::vector<Loop> loops) {
-  double area = 0;
-  for (const Loop& loop : loops) area += signed_area(loop);
-  // The triangulator fills what runs counter-clockwise.
-  if (area < 0)
-    for (Loop& loop : loops) std::reverse(loop.begin(), loop.end());
+vtkSmartPointer<vtkPolyData> filled(const std::vector<Loop>& loops) {
   vtkNew<vtkContourTriangulator> triangulator;
   triangulator->TriangulationErrorDisplayOff();
   triangulator->SetInputData(lines_through(loops, true));

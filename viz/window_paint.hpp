@@ -49,7 +49,7 @@ vtkSmartPointer<vtkActor> flat_actor(vtkPolyData* data, const Rgb& colour,
 
 /// The room that closed loops enclose; those that run the other way round than
 /// the one about them are holes.
-vtkSmartPointer<vtkPolyData> filled(std::vector<Loop> loops);
+vtkSmartPointer<vtkPolyData> filled(const std::vector<Loop>& loops);
 
 /// Tubes about lines, for lines of a width of their own: what the graphics
 /// library draws as wide lines has gaps.

@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "viz/coat_layer.hpp"
 #include "viz/numbers.hpp"
+#include "viz/point_words.hpp"
 #include "viz/window_frame.hpp"
 #include "viz/window_paint.hpp"
 
@@ -51,18 +52,6 @@ Box whole(const WindowData& data) {
   for (const StepData& step : data.steps) add(box_of(step.surface.points));
   if (data.liquid) add(box_of(data.liquid->nodes));
   return all;
-}
-
-std::string reading(const SurfaceData& s, Eigen::Index k) {
-  const std::string place = fmt::format(
-      "{}, {} mm along its outline (x {}, y {} mm)",
-      s.face_names[static_cast<std::size_t>(s.face(k))], significant(s.arc(k)),
-      short_number(s.points(0, k)), short_number(s.points(1, k)));
-  if (s.wetted(k) != 1)
-    return "not in the liquid, no coating  \u00B7  " + place;
-  return fmt::format("{} \u00B5m  \u00B7  {} A/dm\u00B2  \u00B7  {}",
-                     significant(s.thickness(k)),
-                     significant(s.current_density(k)), place);
 }
 
 }  // namespace
@@ -156,7 +145,7 @@ void WindowView::Parts::show_field() {
 void WindowView::Parts::show_words(bool hints) {
   const auto point = coat->marked();
   if (point)
-    frame->set_reading(reading(data.steps[step].surface, *point));
+    frame->set_reading(point_words(data.steps[step].surface, *point));
   else
     frame->set_reading(hints ? "Click a point of the part to read it." : "");
   const char* const steps = data.steps.size() > 1 ? "left, right: step   " : "";

@@ -71,7 +71,14 @@ Run on_display(const fs::path& folder, const std::string& line) {
 struct Picture {
   int width = 0, height = 0;
   std::set<std::array<unsigned char, 3>> colours;
-  std::string bytes;
+  std::string bytes;   ///< of the file
+  std::string pixels;  ///< from the upper left on
+
+  std::string rows(int from, int to) const {
+    const auto row = static_cast<std::size_t>(3 * width);
+    return pixels.substr(row * static_cast<std::size_t>(from),
+                         row * static_cast<std::size_t>(to - from));
+  }
 };
 
 Picture picture_in(const fs::path& file) {
@@ -88,11 +95,12 @@ Picture picture_in(const fs::path& file) {
   picture.width = size[0];
   picture.height = size[1];
   REQUIRE(image->GetNumberOfScalarComponents() == 3);
-  for (int y = 0; y < size[1]; ++y)
+  for (int y = size[1] - 1; y >= 0; --y)
     for (int x = 0; x < size[0]; ++x) {
       const auto* p =
           static_cast<const unsigned char*>(image->GetScalarPointer(x, y, 0));
       picture.colours.insert({p[0], p[1], p[2]});
+      picture.pixels.append(reinterpret_cast<const char*>(p), 3);
     }
   return picture;
 }
@@ -287,12 +295,12 @@ TEST_CASE("keys and mouse do what the window says", "[view][display]") {
   CHECK(shown(2) == shown(9));
 }
 
-TEST_CASE("the window's words of a point are the result's", "[view][display]") {
+TEST_CASE("a click tells of the point that it hits", "[view][display]") {
   if (!have_display()) return;
   const Scratch scratch;
   solve(scratch, sound_case());
-  // Looked at closely the token's upper rim is at the upper edge; where it was
-  // hit, a mark and a line of words come up, and they go where nothing is.
+  // Looked at closely the token stands in the middle: where it is hit, a mark
+  // and a line of words come up, and they go with a click where nothing is.
   const Run run = on_display(
       scratch.path(),
       "\"$THINSPOT\" view case-out & window=$!\n"
@@ -302,8 +310,11 @@ TEST_CASE("the window's words of a point are the result's", "[view][display]") {
       "wait $window");
   CAPTURE(run.err);
   REQUIRE(run.status == 0);
-  CHECK(content(scratch / "case-view-1.png") !=
-        content(scratch / "case-view-2.png"));
-  CHECK(content(scratch / "case-view-1.png") ==
-        content(scratch / "case-view-3.png"));
+  const Picture before = picture_in(scratch / "case-view-1.png");
+  const Picture hit = picture_in(scratch / "case-view-2.png");
+  // The line of words stands 735 to 765 pixels below the upper edge.
+  CHECK(before.rows(735, 765) != hit.rows(735, 765));
+  CHECK(before.rows(390, 410) != hit.rows(390, 410));
+  CHECK(before.rows(100, 300) == hit.rows(100, 300));
+  CHECK(before.bytes == content(scratch / "case-view-3.png"));
 }

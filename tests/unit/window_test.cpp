@@ -4,6 +4,7 @@
 #include "mesh/errors.hpp"
 #include "tests/unit/sample_result.hpp"
 #include "viz/liquid_borders.hpp"
+#include "viz/point_words.hpp"
 #include "viz/result_files.hpp"
 #include "viz/window_frame.hpp"
 #include "viz/window_paint.hpp"
@@ -14,10 +15,15 @@
 #include <vtkPolyData.h>
 #include <vtkSmartPointer.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <numbers>
 #include <string>
+#include <utility>
+#include <vector>
 
 using namespace thinspot;
 using namespace thinspot::viz;
@@ -171,6 +177,55 @@ TEST_CASE("a line or face beyond its range is refused", "[window]") {
   CHECK_THAT(refusal(files, "surface.vtp"), Contains("damaged"));
 }
 
+TEST_CASE("a changed byte is refused or changes nothing", "[window]") {
+  const Files files = sample_files();
+  const SurfaceData sound = read_result_files(files).steps[0].surface;
+  const std::size_t data = files.at("surface.vtp").find("<AppendedData");
+  REQUIRE(data != std::string::npos);
+  int refused = 0;
+  for (std::size_t at = data + 40; at < files.at("surface.vtp").size();
+       at += 11) {
+    CAPTURE(at);
+    Files changed = files;
+    char& byte = changed["surface.vtp"][at];
+    byte = byte == 'A' ? 'B' : 'A';
+    try {
+      const SurfaceData read = read_result_files(changed).steps[0].surface;
+      CHECK(read.thickness == sound.thickness);
+      CHECK(read.points == sound.points);
+      CHECK(read.walks == sound.walks);
+    } catch (const InputError& error) {
+      CHECK(error.problems()[0].key == "surface.vtp");
+      ++refused;
+    }
+  }
+  CHECK(refused > 20);
+}
+
+TEST_CASE("a number that is none is refused", "[window]") {
+  solver::Result result = sample_result();
+  Files files = sample_files();
+  result.parts[0].surface[2].thickness =
+      std::numeric_limits<double>::quiet_NaN();
+  files["surface.vtp"] = io::surface_vtp(result);
+  CHECK_THAT(refusal(files, "surface.vtp"), Contains("thickness_um"));
+  files = sample_files();
+  result.potential(3) = std::numeric_limits<double>::infinity();
+  files["section.vtu"] = io::section_vtu(result);
+  CHECK_THAT(refusal(files, "section.vtu"), Contains("potential_V"));
+}
+
+TEST_CASE("a point is told with its figures and its place", "[window]") {
+  SurfaceData surface = read_result_files(sample_files()).steps[0].surface;
+  const std::string words = point_words(surface, 2);
+  for (const char* part : {"28 \u00B5m", "2 A/dm\u00B2", "right, \"far\"",
+                           "20 mm along", "x 10, y 10 mm"})
+    CHECK_THAT(words, Contains(part));
+  surface.wetted(2) = 0;
+  CHECK_THAT(point_words(surface, 2),
+             Contains("no coating") && !Contains("28"));
+}
+
 TEST_CASE("the liquid's border knows where the part is", "[window]") {
   const WindowData data = read_result_files(sample_files());
   // A square of two triangles; the part is the same square, whose corners
@@ -191,6 +246,52 @@ TEST_CASE("the liquid's border knows where the part is", "[window]") {
       CHECK(known[0].points[k].y() == 0);
     }
   CHECK(pieces == 4);
+}
+
+TEST_CASE("a circle at which the mesh is parted is no border", "[window]") {
+  // A square of 10 mm in the middle of one of 30 mm, each with nodes of its own
+  // on the line between them; only what is inside may have a gap to it.
+  const bool parted = GENERATE(true, false);
+  CAPTURE(parted);
+  const double inside = parted ? 10 : 8;
+  std::vector<Eigen::Vector2d> nodes;
+  std::vector<std::array<int, 6>> triangles;
+  std::map<std::pair<int, int>, int> middles;
+  const auto triangle = [&](int a, int b, int c) {
+    const auto middle = [&](int from, int to) {
+      const auto [at, is_new] = middles.insert(
+          {std::minmax(from, to), static_cast<int>(nodes.size())});
+      const Eigen::Vector2d place = (nodes[static_cast<std::size_t>(from)] +
+                                     nodes[static_cast<std::size_t>(to)]) /
+                                    2;
+      if (is_new) nodes.push_back(place);
+      return at->second;
+    };
+    triangles.push_back({a, b, c, middle(a, b), middle(b, c), middle(c, a)});
+  };
+  for (const double side : {30.0, 10.0, inside})
+    for (const auto& [x, y] :
+         std::vector<std::pair<int, int>>{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}})
+      nodes.emplace_back(x * side / 2, y * side / 2);
+  for (int k = 0; k < 4; ++k) {
+    const int next = (k + 1) % 4;
+    triangle(k, next, 4 + next);
+    triangle(k, 4 + next, 4 + k);
+  }
+  triangle(8, 9, 10);
+  triangle(8, 10, 11);
+  LiquidData liquid;
+  liquid.nodes.resize(2, static_cast<Eigen::Index>(nodes.size()));
+  for (std::size_t k = 0; k < nodes.size(); ++k)
+    liquid.nodes.col(static_cast<Eigen::Index>(k)) = nodes[k];
+  liquid.triangles.resize(6, static_cast<Eigen::Index>(triangles.size()));
+  for (std::size_t k = 0; k < triangles.size(); ++k)
+    for (int n = 0; n < 6; ++n)
+      liquid.triangles(n, static_cast<Eigen::Index>(k)) =
+          triangles[k][static_cast<std::size_t>(n)];
+  const auto borders = borders_of(liquid, SurfaceData{});
+  REQUIRE(borders.size() == (parted ? 1 : 3));
+  CHECK(borders[0].area == Approx(900));
 }
 
 TEST_CASE("holes are left out of what is filled", "[window]") {
