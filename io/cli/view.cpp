@@ -25,8 +25,7 @@ const std::vector<Option> options = {
     {"save", "FILE.png", "save the picture and end; no window is opened"},
     {"step", "NUMBER", "step to show at first, from 1; left out: the last"},
     {"field", "NAME",
-     "what colours the liquid at first: potential (left out) or "
-     "current"},
+     "what colours the liquid: potential (left out) or current"},
     {"set", "KEY=VALUE", "override a key of a case file; any number", true},
     {"help", "", "this text"},
 };
