@@ -17,30 +17,21 @@ namespace {
 
 namespace fs = std::filesystem;
 
-[[noreturn]] void fail(const fs::path& file, const std::string& reason) {
+[[noreturn]] void fail(const fs::path& file, const std::string& reason,
+                       std::string_view option) {
   throw OutputError(
-      fmt::format("{}: cannot write it: {}; give another file with --out",
-                  file.string(), reason));
+      fmt::format("{}: cannot write it: {}; give another file with {}",
+                  file.string(), reason, option));
 }
 
-/// Looks for the element that a picture opens with, within its first lines.
-bool is_picture(const fs::path& file) {
+/// An SVG has the element that it opens with within its first lines, a PNG its
+/// eight bytes at the very beginning.
+bool is_picture(const fs::path& file, Picture kind) {
   std::ifstream in(file, std::ios::binary);
   std::string head(1000, '\0');
   in.read(head.data(), static_cast<std::streamsize>(head.size()));
-  return head.find("<svg") != std::string::npos;
-}
-
-void check_target(const fs::path& file) {
-  std::error_code error;
-  const fs::file_status status = fs::status(file, error);
-  if (error == std::errc::not_a_directory)
-    fail(file, "there is a file in its path");
-  if (status.type() == fs::file_type::not_found) return;
-  if (error) fail(file, error.message());
-  if (fs::is_directory(status)) fail(file, "it is a folder");
-  if (!fs::is_regular_file(status) || !is_picture(file))
-    fail(file, "it is there already and is no picture");
+  return kind == Picture::svg ? head.find("<svg") != std::string::npos
+                              : head.starts_with("\x89PNG\r\n\x1a\n");
 }
 
 }  // namespace
@@ -63,20 +54,40 @@ std::string write_bytes(const fs::path& file, std::string_view content) {
   return problem;
 }
 
-void write_picture(const fs::path& file, std::string_view svg) {
-  check_target(file);
+void check_picture_target(const fs::path& file, Picture kind,
+                          std::string_view option) {
+  std::error_code error;
+  const fs::file_status status = fs::status(file, error);
+  if (error == std::errc::not_a_directory)
+    fail(file, "there is a file in its path", option);
+  const fs::path folder = file.parent_path();
+  if (!folder.empty() && !fs::is_directory(folder, error))
+    fail(file, "there is no folder " + folder.string(), option);
+  if (status.type() == fs::file_type::not_found) return;
+  if (error) fail(file, error.message(), option);
+  if (fs::is_directory(status)) fail(file, "it is a folder", option);
+  if (!fs::is_regular_file(status) || !is_picture(file, kind))
+    fail(file,
+         kind == Picture::svg ? "it is there already and is no picture"
+                              : "it is there already and is no PNG picture",
+         option);
+}
+
+void write_picture(const fs::path& file, std::string_view content, Picture kind,
+                   std::string_view option) {
+  check_picture_target(file, kind, option);
   const fs::path unfinished =
       file.parent_path() /
       fmt::format(".{}.{}.tmp", file.filename().string(), ::getpid());
   std::error_code error;
-  std::string problem = write_bytes(unfinished, svg);
+  std::string problem = write_bytes(unfinished, content);
   if (problem.empty()) {
     fs::rename(unfinished, file, error);
     if (error) problem = error.message();
   }
   if (problem.empty()) return;
   fs::remove(unfinished, error);
-  fail(file, problem);
+  fail(file, problem, option);
 }
 
 }  // namespace thinspot::io

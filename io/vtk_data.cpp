@@ -1,8 +1,9 @@
 #include "io/vtk_data.hpp"
 
 #include "io/point_columns.hpp"
+#include "io/surface_loops.hpp"
 #include "io/trade_units.hpp"
-#include "mesh/errors.hpp"
+#include "io/vtk_writing.hpp"
 #include "solver/step_view.hpp"
 
 #include <fmt/format.h>
@@ -11,20 +12,15 @@
 #include <vtkCellType.h>
 #include <vtkDataSetAttributes.h>
 #include <vtkDoubleArray.h>
-#include <vtkFieldData.h>
 #include <vtkFloatArray.h>
 #include <vtkIntArray.h>
 #include <vtkNew.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
 #include <vtkPolyData.h>
-#include <vtkStringArray.h>
 #include <vtkUnsignedCharArray.h>
 #include <vtkUnstructuredGrid.h>
-#include <vtkXMLPolyDataWriter.h>
-#include <vtkXMLUnstructuredGridWriter.h>
 
-#include <optional>
 #include <vector>
 
 namespace thinspot::io {
@@ -34,62 +30,6 @@ namespace {
 using solver::PartResult;
 using solver::Result;
 using solver::SurfacePoint;
-
-struct LoopOfPart {
-  int part = 0;
-  int first_face = 0;  ///< of the part, where all parts' faces are one list
-  const PartResult* owner = nullptr;
-  std::vector<const SurfacePoint*> points;
-};
-
-/// The surface points, loop by loop, in the order in which they are kept.
-std::vector<LoopOfPart> loops_of(const Result& result) {
-  std::vector<LoopOfPart> loops;
-  int first_face = 0;
-  for (std::size_t k = 0; k < result.parts.size(); ++k) {
-    const PartResult& part = result.parts[k];
-    for (const SurfacePoint& p : part.surface) {
-      if (loops.empty() || loops.back().owner != &part ||
-          loops.back().points.front()->loop != p.loop)
-        loops.push_back({static_cast<int>(k), first_face, &part, {}});
-      loops.back().points.push_back(&p);
-    }
-    first_face += static_cast<int>(part.faces.size());
-  }
-  return loops;
-}
-
-/// Where the walk round a loop is cut open: before this point, the axis of an
-/// axisymmetric section lies between it and the one before.
-/// @returns nothing where the loop is closed
-std::optional<std::size_t> cut_of(const LoopOfPart& loop,
-                                  const Result& result) {
-  if (result.section.cut != mesh::Cut::axisymmetric) return std::nullopt;
-  const std::size_t count = loop.points.size();
-  const double on_axis = 1e-9 * result.section.tank.width;
-  std::optional<std::size_t> cut;
-  double longest = -1;
-  for (std::size_t k = 0; k < count; ++k) {
-    const mesh::Point& here = loop.points[k]->at;
-    const mesh::Point& before = loop.points[(k + count - 1) % count]->at;
-    if (here.x() > on_axis || before.x() > on_axis) continue;
-    // Several points may lie on the axis: the step along it is the long one.
-    const double step = (here - before).norm();
-    if (step > longest) {
-      longest = step;
-      cut = k;
-    }
-  }
-  return cut;
-}
-
-void add_text(vtkFieldData* data, const char* name,
-              const std::vector<std::string>& values) {
-  vtkNew<vtkStringArray> array;
-  array->SetName(name);
-  for (const std::string& value : values) array->InsertNextValue(value);
-  data->AddArray(array);
-}
 
 template <class Array, class Value>
 void add_to_points(vtkPolyData* surface, const char* name,
@@ -101,20 +41,6 @@ void add_to_points(vtkPolyData* surface, const char* name,
       array->InsertNextValue(
           static_cast<typename Array::ValueType>(value(loop, *p)));
   surface->GetPointData()->AddArray(array);
-}
-
-/// Compressed, base64 within well-formed XML, 32-bit indices.
-template <class Writer, class Data>
-std::string written(const Data& data) {
-  vtkNew<Writer> writer;
-  writer->SetInputData(data);
-  writer->SetDataModeToAppended();
-  writer->EncodeAppendedDataOn();
-  writer->SetIdTypeToInt32();
-  writer->WriteToOutputStringOn();
-  if (writer->Write() != 1 || writer->GetErrorCode() != 0)
-    throw NoResultError("VTK could not write its data");
-  return writer->GetOutputString();
 }
 
 }  // namespace
@@ -151,7 +77,7 @@ std::string section_vtu(const Result& result) {
   grid->GetPointData()->SetScalars(potential);
   grid->GetPointData()->SetVectors(current_density);
   add_text(grid->GetFieldData(), "length_unit", {"mm"});
-  return written<vtkXMLUnstructuredGridWriter>(grid);
+  return written(grid);
 }
 
 std::string surface_vtp(const Result& result) {
@@ -163,13 +89,10 @@ std::string surface_vtp(const Result& result) {
     const vtkIdType first = points->GetNumberOfPoints();
     for (const SurfacePoint* p : loop.points)
       points->InsertNextPoint(to_mm(p->at.x()), to_mm(p->at.y()), 0);
-    const std::size_t count = loop.points.size();
-    const std::optional<std::size_t> cut = cut_of(loop, result);
-    const std::size_t steps = cut ? count : count + 1;
-    lines->InsertNextCell(static_cast<int>(steps));
-    for (std::size_t k = 0; k < steps; ++k)
-      lines->InsertCellPoint(
-          first + static_cast<vtkIdType>((cut.value_or(0) + k) % count));
+    const std::vector<std::size_t> walk = walk_along(loop, result);
+    lines->InsertNextCell(static_cast<int>(walk.size()));
+    for (const std::size_t k : walk)
+      lines->InsertCellPoint(first + static_cast<vtkIdType>(k));
   }
   vtkNew<vtkPolyData> surface;
   surface->SetPoints(points);
@@ -220,7 +143,7 @@ std::string surface_vtp(const Result& result) {
   add_text(surface->GetFieldData(), "part_names", parts);
   add_text(surface->GetFieldData(), "face_names", names);
   add_text(surface->GetFieldData(), "length_unit", {"mm"});
-  return written<vtkXMLPolyDataWriter>(surface);
+  return written(surface);
 }
 
 std::string step_vtp(const Result& result, std::size_t step) {
@@ -229,6 +152,12 @@ std::string step_vtp(const Result& result, std::size_t step) {
 
 std::string step_file(std::size_t step) {
   return fmt::format("step_{}.vtp", step + 1);
+}
+
+bool has_step_files(const Result& result) {
+  return result.steps.size() > 1 ||
+         (!result.steps.empty() &&
+          result.steps.front().motion != mesh::Motion{});
 }
 
 std::string steps_pvd(const Result& result) {
@@ -241,9 +170,9 @@ std::string steps_pvd(const Result& result) {
   std::string entries;
   for (std::size_t k = 0; k < result.steps.size(); ++k) {
     seconds += result.steps[k].duration;
-    if (result.steps.size() > 1) entries += entry(seconds, 1, step_file(k));
+    entries += entry(seconds, 1,
+                     has_step_files(result) ? step_file(k) : "surface.vtp");
   }
-  if (result.steps.size() == 1) entries = entry(seconds, 1, "surface.vtp");
   return "<?xml version=\"1.0\"?>\n"
          "<VTKFile type=\"Collection\" version=\"0.1\">\n"
          "  <Collection>\n" +

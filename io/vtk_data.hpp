@@ -22,8 +22,12 @@ std::string surface_vtp(const solver::Result& result);
 std::string step_vtp(const solver::Result& result, std::size_t step);
 std::string step_file(std::size_t step);  ///< "step_1.vtp" for step 0
 
-/// steps.pvd: names section.vtu and surface.vtp, or where there are several
-/// steps the files of each, and the time [min] that they hold for.
+/// Whether there are files of the steps: where there are several, and where
+/// one leaves a part elsewhere than it is drawn.
+bool has_step_files(const solver::Result& result);
+
+/// steps.pvd: names section.vtu and surface.vtp, or the files of each step
+/// where there are any, and the time [min] that they hold for.
 std::string steps_pvd(const solver::Result& result);
 
 }  // namespace thinspot::io

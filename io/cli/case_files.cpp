@@ -1,5 +1,7 @@
 #include "io/cli/case_files.hpp"
 
+#include "solver/simulate.hpp"
+
 #include <fmt/format.h>
 
 #include <charconv>
@@ -83,6 +85,17 @@ std::vector<solver::Case> contents(const std::vector<CaseFile>& files) {
   std::vector<solver::Case> cases;
   for (const CaseFile& file : files) cases.push_back(file.content);
   return cases;
+}
+
+solver::Result simulated(const std::vector<CaseFile>& files,
+                         const solver::Wanted& wanted) {
+  try {
+    return solver::simulate(contents(files), wanted);
+  } catch (const solver::LayerError& error) {
+    throw located(error, files);
+  } catch (const InputError& error) {
+    throw located(error, files.front());
+  }
 }
 
 InputError located(const solver::LayerError& error,

@@ -3,6 +3,8 @@
 #include "io/case_file.hpp"
 #include "io/cli/options.hpp"
 #include "solver/layers.hpp"
+#include "solver/result.hpp"
+#include "solver/simulate.hpp"
 
 #include <string>
 #include <vector>
@@ -18,6 +20,11 @@ std::vector<CaseFile> read_cases(const CommandLine& line,
 
 /// The contents alone, in their order.
 std::vector<solver::Case> contents(const std::vector<CaseFile>& files);
+
+/// Solves them, several as layers on one part.
+/// @throws InputError with file and line, NoResultError.
+solver::Result simulated(const std::vector<CaseFile>& files,
+                         const solver::Wanted& wanted = {});
 
 /// An error of one of the layers, with its file and line.
 InputError located(const solver::LayerError& error,

@@ -7,9 +7,9 @@
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
 #include "io/vtk_data.hpp"
+#include "io/vtk_part.hpp"
 #include "io/what_if_json.hpp"
 #include "io/words.hpp"
-#include "solver/simulate.hpp"
 #include "solver/step_view.hpp"
 #include "viz/report_page.hpp"
 #include "viz/section_picture.hpp"
@@ -74,16 +74,6 @@ std::vector<CaseFile> read(const CommandLine& line) {
   return files;
 }
 
-solver::Result simulated(const std::vector<CaseFile>& files) {
-  try {
-    return solver::simulate(contents(files), {.what_if = true});
-  } catch (const solver::LayerError& error) {
-    throw located(error, files);
-  } catch (const InputError& error) {
-    throw located(error, files.front());
-  }
-}
-
 std::filesystem::path folder_for(const CommandLine& line) {
   if (line.has("out")) return line.value("out");
   return default_output_folder(std::vector<std::filesystem::path>(
@@ -114,8 +104,10 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   const std::string points = surface_csv(result);
   const std::string liquid = section_vtu(result);
   const std::string surface = surface_vtp(result);
+  const std::string part = part_vtp(result);
   std::vector<std::string> after;
-  for (std::size_t k = 0; several && k < result.steps.size(); ++k)
+  for (std::size_t k = 0; has_step_files(result) && k < result.steps.size();
+       ++k)
     after.push_back(step_vtp(result, k));
   // All is made before the folder is touched: what fails leaves it as it was.
   folder.begin();
@@ -125,6 +117,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   folder.write("surface.csv", points);
   folder.write("section.vtu", liquid);
   folder.write("surface.vtp", surface);
+  folder.write("part.vtp", part);
   if (!why.empty()) folder.write("why.svg", why);
   if (several) folder.write("steps.svg", strip);
   for (std::size_t k = 0; k < after.size(); ++k)
@@ -142,7 +135,7 @@ int solve(const std::vector<std::string>& arguments) {
   }
   const std::vector<CaseFile> files = read(line);
   OutputFolder folder(folder_for(line));
-  const solver::Result result = simulated(files);
+  const solver::Result result = simulated(files, {.what_if = true});
   const Words words = words_for(result);
   write_all(folder, result, words);
   if (!line.has("quiet")) print_summary(result, words, folder.path());

@@ -21,5 +21,6 @@ extern const Verb bath_verb;   ///< bath.cpp
 extern const Verb check_verb;  ///< check.cpp
 extern const Verb new_verb;    ///< new.cpp
 extern const Verb solve_verb;  ///< solve.cpp
+extern const Verb view_verb;   ///< view.cpp
 
 }  // namespace thinspot::io::cli
