@@ -109,15 +109,19 @@ if (data !== null) {
 // Each picture can be seen large: over the page's width, or wider than a
 // phone's and moved sideways.
 for (const figure of document.querySelectorAll("#pictures figure")) {
-  const button = make("button", { type: "button", "aria-pressed": "false" },
-    "Enlarge");
+  const caption = figure.querySelector("figcaption");
+  const picture = caption.textContent;
+  const button = make("button", { type: "button" });
+  const does = (text) => {
+    button.textContent = text;
+    button.setAttribute("aria-label", text + ": " + picture);
+  };
+  does("Enlarge");
   button.addEventListener("click", () => {
-    const large = figure.classList.toggle("large");
-    button.setAttribute("aria-pressed", String(large));
-    button.textContent = large ? "Back to small" : "Enlarge";
+    does(figure.classList.toggle("large") ? "Back to small" : "Enlarge");
     figure.scrollLeft = 0;
   });
-  figure.querySelector("figcaption").append(button);
+  caption.append(button);
 }
 
 // Paper cannot be unfolded.
