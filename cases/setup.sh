@@ -11,8 +11,8 @@ run_packages=(libeigen3-dev libsuitesparse-dev libgmsh-dev libdxflib-dev
   libboost-program-options-dev libtomlplusplus-dev libudunits2-dev
   nlohmann-json3-dev libfmt-dev cmake g++)
 test_packages=(catch2 libbenchmark-dev libxml2-utils)
-long_packages=(chromium chromium-driver python3-selenium fonts-dejavu-core
-  clang-format clang-tidy shellcheck freefem++)
+long_packages=(chromium fonts-dejavu-core clang-format clang-tidy shellcheck
+  freefem++ chromium-driver python3-selenium)
 
 say() { printf '%s\n' "$*" >&2; }
 
