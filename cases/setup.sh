@@ -12,7 +12,7 @@ run_packages=(libeigen3-dev libsuitesparse-dev libgmsh-dev libdxflib-dev
   nlohmann-json3-dev libfmt-dev libjs-chart.js cmake g++)
 test_packages=(catch2 libbenchmark-dev libxml2-utils xvfb xauth)
 long_packages=(chromium fonts-dejavu-core clang-format clang-tidy shellcheck
-  freefem++)
+  freefem++ chromium-driver python3-selenium)
 
 say() { printf '%s\n' "$*" >&2; }
 

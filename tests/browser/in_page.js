@@ -26,6 +26,15 @@ function unfold() {
   for (const part of all("details")) part.open = true;
 }
 
+function said() {
+  unfold();
+  const quotes = all("pre");
+  for (const quote of quotes) quote.style.display = "none";
+  const text = words(document.body.innerText);
+  for (const quote of quotes) quote.style.display = "";
+  return text;
+}
+
 // ---- figures and tables ----
 // [name, number, band] each.
 function figures(within) {
@@ -104,13 +113,14 @@ function lowTargets(least) {
 }
 
 // ---- keyboard ----
-const canFocus = "a[href], button, input, select, textarea, summary, " +
-  "[tabindex]";
+const controls = "a[href], button, input, select, textarea, summary";
 
-// All that Tab has to reach, in the order of the page.
+// All that Tab has to reach, in the order of the page. Of buttons of which one
+// is chosen it reaches the chosen one, arrow keys the others.
 function tabStops() {
-  return all(canFocus).filter((e) =>
-    shown(e) && e.tabIndex >= 0 && !e.disabled).map(path);
+  return all(controls + ", [tabindex]").filter((e) =>
+    shown(e) && !e.disabled && (e.matches(controls) || e.tabIndex >= 0) &&
+    (e.type !== "radio" || e.checked)).map(path);
 }
 
 // Where the focus is, and what shows it; null for nowhere.
@@ -194,3 +204,9 @@ function lostReferences() {
     .map((match) => match[1]);
   return [...named, ...linked, ...painted].filter(lost);
 }
+
+// "" for a picture without a title; its description alone is no name.
+const pictureTitles = () => all("svg:not([aria-hidden=true])").map((svg) => {
+  const title = svg.querySelector(":scope > title");
+  return svg.getAttribute("aria-label") || words(title && title.textContent);
+});

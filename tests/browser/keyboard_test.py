@@ -27,6 +27,9 @@ class Keyboard(unittest.TestCase):
         wanted = page.look("tabStops")
         self.assertGreater(len(wanted), 5)
         self.assertIn("a.skip", wanted[0])
+        # From the end Tab goes on to those, so that the walk finds nothing.
+        self.assertEqual(page.find(
+            "[tabindex]:not([tabindex='0']):not([tabindex='-1'])"), [])
         places = walk(page)
         self.assertEqual([place["path"] for place in places], wanted)
         for place in places:

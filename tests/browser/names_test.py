@@ -12,6 +12,7 @@ class Names(unittest.TestCase):
         page.look("unfold")
         pictures = page.find("svg:not([aria-hidden=true])")
         self.assertGreaterEqual(len(pictures), 3)
+        self.assertNotIn("", page.look("pictureTitles"))
         names = [picture.accessible_name for picture in pictures]
         self.assertNotIn("", names)
         self.assertEqual(len(set(names)), len(names), names)

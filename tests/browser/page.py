@@ -152,11 +152,11 @@ class Page:
         return self._driver.find_elements("css selector", selector)
 
     def text(self):
-        """Words of the whole page as read aloud, folded parts among them."""
-        return " ".join(self.run(
-            "for (const d of document.querySelectorAll('details'))"
-            "  d.open = true;"
-            "return document.body.innerText;").split())
+        """All that the page says, folded parts among it.
+
+        But not what stands there as it is in summary.json (pre).
+        """
+        return self.look("said")
 
     def numbers(self, within="#verdict"):
         """The figures of a card (dl.numbers): name -> Number.
