@@ -1,6 +1,7 @@
 #include "solver/simulate.hpp"
 
 #include "solver/assemble_result.hpp"
+#include "solver/expected_work.hpp"
 #include "solver/layers.hpp"
 #include "solver/schedule.hpp"
 #include "solver/stopwatch.hpp"
@@ -10,32 +11,36 @@ namespace thinspot::solver {
 
 // The way from a case to its result. Each line is a stage, each stage a file;
 // no numerics in here.
-Result simulate(const Case& c) {
+Result simulate(const Case& c, const Progress& progress) {
   const Stopwatch watch;
+  const ExpectedWork work = expected_work(c);
+  Unfolding pieces(progress);
 
   // 1. Step by step: drawing, mesh and response, which depend on the geometry
   //    alone; supply, polarization, currents, the mesh refined until its error
   //    in the figures is within tolerance. Faraday's law gives the thickness,
   //    summed along the surface.
-  const Schedule schedule = run_schedule(c);
+  const Schedule schedule =
+      run_schedule(c, pieces.next(work.schedule(), work.bands + work.meaning));
 
   // 2. How far each figure may be off, from what is not known for sure.
-  const Bands bands = compute_bands(schedule, c);
+  const Bands bands =
+      compute_bands(schedule, c, pieces.next(work.bands, work.meaning));
 
   // 3. Put into the words and tables that the outputs print.
   Result result = assemble_result(schedule, c, bands);
 
   // 4. What it means at the bench: gas, throwing power and the like.
-  appraise(schedule, c, result);
+  appraise(schedule, c, result, pieces.next(work.meaning, 0));
   result.total_seconds = watch.seconds();
   return result;
 }
 
 // One layer is a case; several go the same way each, and then add up.
-Result simulate(const std::vector<Case>& layers) {
-  if (layers.size() == 1) return simulate(layers.front());
+Result simulate(const std::vector<Case>& layers, const Progress& progress) {
+  if (layers.size() == 1) return simulate(layers.front(), progress);
   const Stopwatch watch;
-  Result result = simulate_layers(layers);
+  Result result = simulate_layers(layers, progress);
   result.total_seconds = watch.seconds();
   return result;
 }
