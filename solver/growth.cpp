@@ -23,8 +23,9 @@ constexpr int kMostSubsteps = 32;
 /// Where this many substeps fold the mesh, as many again do not help: it is the
 /// deposit that folds.
 constexpr int kEnoughToFold = 8;
-/// Substeps that are expected after the first run, which is of one: two, four.
-constexpr double kFirstGuess = 6;
+/// Substeps that are expected after the first run, which is of one: two, and
+/// sometimes four more.
+constexpr double kFirstGuess = 3;
 /// Of a run, what is kept for one that was not expected.
 constexpr double kReserve = 0.3;
 
