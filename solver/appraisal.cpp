@@ -11,6 +11,9 @@ namespace thinspot::solver {
 
 namespace {
 
+/// Of what an appraisal takes, all that comes before the last.
+constexpr double kBeforeWhy = 0.2;
+
 /// A current that the part bears may be too much for the far plate of the
 /// cell, or no current for its law: then nothing is told.
 std::optional<ThrowingPower> throwing_power_or_none(Case c,
@@ -26,7 +29,10 @@ std::optional<ThrowingPower> throwing_power_or_none(Case c,
 
 }  // namespace
 
-void appraise(const Schedule& schedule, const Case& c, Result& result) {
+void appraise(const Schedule& schedule, const Case& c, Result& result,
+              const Progress& whole) {
+  const Progress progress = whole.named({"what it means"});
+  progress.at(0);
   Appraisal a;
   a.gas = gas_of(result);
   a.throwing = throwing_power_or_none(c, result);
@@ -34,16 +40,19 @@ void appraise(const Schedule& schedule, const Case& c, Result& result) {
   a.burn = burn_map(schedule, c, result);
   a.range = share_in_range(result);
   a.edges = edge_build(result);
-  a.why = why_of(schedule, result);
+  a.why = why_of(schedule, result, progress.part(kBeforeWhy, 1));
   for (std::size_t k = 0; k < result.steps.size(); ++k)
     result.steps[k].burning = result.steps[k].burning || burns(a.burn, k);
   result.appraisal = std::move(a);
+  progress.at(1);
 }
 
-void appraise_layers(const Schedule& schedule, Result& whole) {
+void appraise_layers(const Schedule& schedule, Result& whole,
+                     const Progress& progress) {
+  const Progress said = progress.named({"what it means"});
   Appraisal a;
   a.gas = gas_of(whole);
-  a.why = why_of(schedule, whole);
+  a.why = why_of(schedule, whole, said);
   std::size_t first = 0;
   for (const LayerResult& layer : whole.layers) {
     const Appraisal& own = layer.own.appraisal;
@@ -57,6 +66,7 @@ void appraise_layers(const Schedule& schedule, Result& whole) {
     first += layer.own.steps.size();
   }
   whole.appraisal = std::move(a);
+  said.at(1);
 }
 
 }  // namespace thinspot::solver

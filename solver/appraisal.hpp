@@ -4,6 +4,7 @@
 #include "solver/burn.hpp"
 #include "solver/edge_build.hpp"
 #include "solver/gas.hpp"
+#include "solver/progress.hpp"
 #include "solver/throwing_power.hpp"
 #include "solver/why.hpp"
 
@@ -27,10 +28,12 @@ struct Appraisal {
 
 /// Fills in Result::appraisal and whether anything burns in a step.
 /// @param result  of the same steps, all else of it filled in
-void appraise(const Schedule& schedule, const Case& c, Result& result);
+void appraise(const Schedule& schedule, const Case& c, Result& result,
+              const Progress& progress = {});
 
 /// The same of several layers, each of which is appraised already.
 /// @param schedule  of all their steps
-void appraise_layers(const Schedule& schedule, Result& whole);
+void appraise_layers(const Schedule& schedule, Result& whole,
+                     const Progress& progress = {});
 
 }  // namespace thinspot::solver

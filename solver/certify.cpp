@@ -3,13 +3,31 @@
 #include "mesh/refine.hpp"
 #include "solver/refinement.hpp"
 
+#include <algorithm>
+
 namespace thinspot::solver {
 
+namespace {
+
+/// Rounds that most meshes need after the first estimate.
+constexpr double kFirstGuess = 1;
+/// What is kept for one that was not expected.
+constexpr double kReserve = 0.2;
+/// Of a round, what solving and its estimate take; the rest is the next mesh.
+constexpr double kSolved = 0.6;
+
+}  // namespace
+
 Certified certify(Model model, const Case& c,
-                  const std::vector<Watched>& watched) {
+                  const std::vector<Watched>& watched,
+                  const Progress& progress) {
   Certified result{std::move(model), {}, {}, false, 0};
   Eigen::VectorXd last_bar;
+  Unfolding rounds(progress);
+  double to_come = kFirstGuess;
   for (;;) {
+    const Progress round = rounds.next(1, to_come);
+    round.at(0);
     result.outcome = evaluate(result.model, c);
     result.outcome.watched = watched;
     const Estimate estimate = estimate_errors(result.model, c, result.outcome);
@@ -17,11 +35,13 @@ Certified certify(Model model, const Case& c,
     result.within = within(estimate);
     if (result.within || result.rounds == kMostRounds ||
         result.model.mesh.nodes.cols() > kMostNodes)
-      return result;
+      break;
     const std::vector<int> marked =
         triangles_to_refine(result.model, estimate, last_bar);
     last_bar = estimate.bar;
-    if (marked.empty()) return result;
+    if (marked.empty()) break;
+    to_come = std::max(kReserve, rounds_to_come(estimate) - 1);
+    round.at(kSolved);
     const double mesh_seconds = result.model.mesh_seconds;
     const double response_seconds = result.model.response_seconds;
     mesh::Mesh finer =
@@ -32,6 +52,8 @@ Certified certify(Model model, const Case& c,
     result.model.response_seconds += response_seconds;
     ++result.rounds;
   }
+  progress.at(1);
+  return result;
 }
 
 }  // namespace thinspot::solver

@@ -3,6 +3,7 @@
 #include "solver/deposit.hpp"
 #include "solver/estimate.hpp"
 #include "solver/model.hpp"
+#include "solver/progress.hpp"
 
 namespace thinspot::solver {
 
@@ -23,6 +24,7 @@ struct Certified {
 /// a supply, a step) is to certify the model again for it.
 /// @param watched  windows whose averages are to be within tolerance as well
 Certified certify(Model model, const Case& c,
-                  const std::vector<Watched>& watched = {});
+                  const std::vector<Watched>& watched = {},
+                  const Progress& progress = {});
 
 }  // namespace thinspot::solver

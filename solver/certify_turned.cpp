@@ -19,6 +19,9 @@ constexpr std::size_t kMostEstimated = 8;
 constexpr double kShareOfWaves = 0.1;
 /// Waves that are left out to see what the last ones change.
 constexpr int kFewer = 2;
+/// Of a round, what those angles take that are not estimated, or is kept for a
+/// round that was not expected.
+constexpr double kFinishing = 0.2;
 
 /// Calls use(a, b) with every figure of two sets of bars.
 template <class Use>
@@ -97,8 +100,11 @@ Certified solved_turn(const Turnable& t, const Case& c,
 class Turns {
  public:
   Turns(Turnable turnable, const std::vector<Case>& cases,
-        const std::vector<std::vector<Watched>>& watched)
-      : turnable_(std::move(turnable)),
+        const std::vector<std::vector<Watched>>& watched,
+        const Progress& progress)
+      : progress_(progress),
+        pieces_(progress),
+        turnable_(std::move(turnable)),
         cases_(cases),
         watched_(watched),
         stride_((cases.size() + kMostEstimated - 1) / kMostEstimated),
@@ -127,13 +133,24 @@ class Turns {
     return watched_.empty() ? none : watched_[k];
   }
 
+  /// Where one of the cases begins in a round.
+  void say(const Progress& round, std::size_t k) const {
+    const Progress here = round.piece(k, cases_.size());
+    (rounds_ > 0 ? here.named({"refining"}) : here)
+        .counted("angle", k + 1, cases_.size())
+        .at(0);
+  }
+
   void estimate_all() {
     solved_.clear();
+    const Progress round = pieces_.next(1, std::max(to_come_, kFinishing));
+    to_come_ = 0;
     std::vector<bool> marked(
         static_cast<std::size_t>(turnable_.mesh.triangles.cols()), false);
     share_ = 0;
     for (std::size_t k = 0; k < cases_.size(); k += stride_) {
       const Case& c = cases_[k];
+      say(round, k);
       Certified one = solved_turn(turnable_, c, watched(k));
       Estimate e = estimate_errors(one.model, c, one.outcome);
       e.allowed *= 1 - kShareOfWaves;
@@ -149,6 +166,7 @@ class Turns {
         for (int t : triangles_to_refine(one.model, e, last_bar_[k]))
           marked[static_cast<std::size_t>(t)] = true;
       last_bar_[k] = e.bar;
+      to_come_ = std::max(to_come_, rounds_to_come(e) - 1);
       solved_.push_back(std::move(one));
     }
     triangles_.clear();
@@ -168,12 +186,14 @@ class Turns {
 
   CertifiedTurns finished() {
     CertifiedTurns all{turnable_, {}};
+    const Progress rest = pieces_.next(kFinishing, 0);
     for (std::size_t k = 0; k < cases_.size(); ++k) {
       const std::size_t before = k / stride_;
       if (k % stride_ == 0) {
         all.each.push_back(std::make_shared<const Certified>(solved_[before]));
         continue;
       }
+      say(rest, k);
       Certified one = solved_turn(turnable_, cases_[k], watched(k));
       const Certified& a = solved_[before];
       const Certified& b = solved_[(before + 1) % solved_.size()];
@@ -184,9 +204,13 @@ class Turns {
       one.rounds = rounds_;
       all.each.push_back(std::make_shared<const Certified>(std::move(one)));
     }
+    progress_.at(1);
     return all;
   }
 
+  Progress progress_;
+  Unfolding pieces_;
+  double to_come_ = 1;  // rounds after the one at hand
   Turnable turnable_;
   const std::vector<Case>& cases_;
   const std::vector<std::vector<Watched>>& watched_;
@@ -200,10 +224,10 @@ class Turns {
 
 }  // namespace
 
-CertifiedTurns certify_turned(
-    Turnable turnable, const std::vector<Case>& cases,
-    const std::vector<std::vector<Watched>>& watched) {
-  return Turns(std::move(turnable), cases, watched).certify();
+CertifiedTurns certify_turned(Turnable turnable, const std::vector<Case>& cases,
+                              const std::vector<std::vector<Watched>>& watched,
+                              const Progress& progress) {
+  return Turns(std::move(turnable), cases, watched, progress).certify();
 }
 
 }  // namespace thinspot::solver

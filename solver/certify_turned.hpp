@@ -26,6 +26,7 @@ struct CertifiedTurns {
 /// @param watched  of each case; empty: none
 CertifiedTurns certify_turned(
     Turnable turnable, const std::vector<Case>& cases,
-    const std::vector<std::vector<Watched>>& watched = {});
+    const std::vector<std::vector<Watched>>& watched = {},
+    const Progress& progress = {});
 
 }  // namespace thinspot::solver

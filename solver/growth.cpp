@@ -23,6 +23,11 @@ constexpr int kMostSubsteps = 32;
 /// Where this many substeps fold the mesh, as many again do not help: it is the
 /// deposit that folds.
 constexpr int kEnoughToFold = 8;
+/// Substeps that are expected after the first run, which is of one: two, and
+/// sometimes four more.
+constexpr double kFirstGuess = 3;
+/// Of a run, what is kept for one that was not expected.
+constexpr double kReserve = 0.3;
 
 /// What of the figures at the electrodes is a mean over time.
 Outcome outcome_of(const Certified& drawn, const Case& used, const Moved& moved,
@@ -100,14 +105,33 @@ struct Settled {
   std::vector<double> change;
 };
 
-Settled settle(const MovingPhase& phase, double tolerance, std::size_t step) {
-  Moved coarse = phase.run(1);
+/// How much more work than a run of n substeps those after it are, for one of
+/// the second order: each doubling leaves a quarter of the change.
+double work_after(const std::vector<double>& change, const Moved& moved,
+                  double tolerance, int n) {
+  double worst = 1, work = 0;
+  for (std::size_t p = 0; p < change.size(); ++p)
+    worst = std::max(
+        worst, change[p] / (tolerance * std::abs(moved.parts[p].added.mean())));
+  for (; worst > 1 && n < kMostSubsteps; worst /= 4) work += n *= 2;
+  return work;
+}
+
+Settled settle(const MovingPhase& phase, double tolerance, std::size_t step,
+               const Progress& progress) {
+  Unfolding runs(progress);
+  Moved coarse = phase.run(1, runs.next(1, kFirstGuess));
+  double to_come = kFirstGuess - 2;
   for (int n = 2;; n *= 2) {
-    Moved fine = phase.run(n);
+    Moved fine = phase.run(n, runs.next(n, std::max(to_come, kReserve * n)));
+    to_come = 2 * n;
     if (coarse.whole && fine.whole) {
       std::vector<double> change = changes(coarse, fine);
-      if (within(change, fine, tolerance) || n >= kMostSubsteps)
+      if (within(change, fine, tolerance) || n >= kMostSubsteps) {
+        progress.at(1);
         return {std::move(fine), n, std::move(change)};
+      }
+      to_come = work_after(change, fine, tolerance, n) - 2 * n;
     } else if (!fine.whole && n >= kEnoughToFold) {
       folds(fine, step);
     }
@@ -129,9 +153,15 @@ void follow(MeshErrors::OfPart& errors, const CoatSpread& unmoved,
           grown.least_judged.value);
 }
 
+/// Steps are counted where there are several, else the substeps.
+Stage stage(const Schedule& s, std::size_t phase) {
+  if (s.steps.size() == 1) return {"growing"};
+  return {"growing", "step", phase + 1, s.steps.size()};
+}
+
 }  // namespace
 
-void grow(Schedule& s, const Case& c) {
+void grow(Schedule& s, const Case& c, const Progress& progress) {
   Growth g;
   const Model& model = s.steps.front().solved->model;
   const std::size_t parts = model.surfaces.size();
@@ -156,7 +186,9 @@ void grow(Schedule& s, const Case& c) {
       g.substeps.push_back(0);
       continue;
     }
-    const Settled settled = settle(phase, c.accuracy.tolerance, said);
+    const Settled settled =
+        settle(phase, c.accuracy.tolerance, said,
+               progress.piece(k, s.steps.size()).named(stage(s, k)));
     phase.take(settled.moved.mesh, carried);
     grown->outcome =
         outcome_of(*step.solved, step.used, settled.moved, step.growth);

@@ -2,6 +2,7 @@
 
 #include "solver/case.hpp"
 #include "solver/coat.hpp"
+#include "solver/progress.hpp"
 
 #include <vector>
 
@@ -30,6 +31,6 @@ struct Growth {
 /// density that at the moving surface; its model stays the one as drawn.
 /// @throws NoResultError where the deposit closes a recess, meets another
 ///         solid, or grows past a sharp edge.
-void grow(Schedule& schedule, const Case& c);
+void grow(Schedule& schedule, const Case& c, const Progress& progress = {});
 
 }  // namespace thinspot::solver

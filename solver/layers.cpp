@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "solver/assemble_result.hpp"
+#include "solver/expected_work.hpp"
 #include "solver/model.hpp"
 #include "solver/preparation.hpp"
 #include "solver/same_part.hpp"
@@ -65,12 +66,17 @@ std::vector<std::string> names_of(const std::vector<Case>& layers) {
 }
 
 Layer solved_alone(const Case& c, std::size_t k, const std::string& name,
-                   bool with_what_if) {
+                   const Progress& progress, const Wanted& wanted) {
   try {
-    Schedule schedule = run_schedule(c);
-    Result result = assemble_result(schedule, c, compute_bands(schedule, c));
-    appraise(schedule, c, result);
-    if (with_what_if)
+    const ExpectedWork work = expected_work(c);
+    Unfolding pieces(progress);
+    Schedule schedule = run_schedule(
+        c, pieces.next(work.schedule(), work.bands + work.meaning));
+    const Bands bands =
+        compute_bands(schedule, c, pieces.next(work.bands, work.meaning));
+    Result result = assemble_result(schedule, c, bands);
+    appraise(schedule, c, result, pieces.next(work.meaning, 0));
+    if (wanted.what_if)
       result.what_if =
           std::make_shared<const WhatIfAnswer>(what_if(schedule, c));
     return {c, std::move(schedule), std::move(result)};
@@ -254,7 +260,8 @@ std::vector<Case> as_layers(const std::vector<Case>& cases) {
   return layers;
 }
 
-Result simulate_layers(const std::vector<Case>& cases, bool with_what_if) {
+Result simulate_layers(const std::vector<Case>& cases, const Progress& progress,
+                       const Wanted& wanted) {
   // 1. On the same part, or there is nothing to add up.
   check_same_part(cases);
   for (std::size_t k = 0; k < cases.size(); ++k)
@@ -270,19 +277,34 @@ Result simulate_layers(const std::vector<Case>& cases, bool with_what_if) {
 
   // 2. Each layer by itself.
   std::vector<Layer> layers;
-  for (std::size_t k = 0; k < content.size(); ++k)
-    layers.push_back(solved_alone(content[k], k, names[k], with_what_if));
+  const ExpectedWork last = work_of_sum(content);
+  double after = last.all();
+  for (const Case& c : content) after += expected_work(c).all();
+  Unfolding pieces(progress);
+  for (std::size_t k = 0; k < content.size(); ++k) {
+    const double own = expected_work(content[k]).all();
+    after -= own;
+    layers.push_back(solved_alone(
+        content[k], k, names[k],
+        pieces.next(own, after).within({"", "layer", k + 1, content.size()}),
+        wanted));
+  }
 
   // 3. All on one material grid: added up, with an eye on where the whole is
   //    thinnest and heaviest.
   const Case whole = whole_case(content);
   Schedule all = joined(layers);
-  add_up_watched(all, whole);
-  Result result = assemble_result(all, whole, compute_bands(all, content));
+  const auto piece = [&](double work, double to_come) {
+    return pieces.next(work, to_come).within({"all layers"});
+  };
+  add_up_watched(all, whole, piece(last.watching, last.bands + last.meaning));
+  const Bands bands =
+      compute_bands(all, content, piece(last.bands, last.meaning));
+  Result result = assemble_result(all, whole, bands);
 
   // 4. And told apart again.
   tell_apart(result, std::move(layers), whole, names);
-  appraise_layers(all, result);
+  appraise_layers(all, result, piece(last.meaning, 0));
   return result;
 }
 

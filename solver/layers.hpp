@@ -2,7 +2,9 @@
 
 #include "mesh/errors.hpp"
 #include "solver/case.hpp"
+#include "solver/progress.hpp"
 #include "solver/result.hpp"
+#include "solver/wanted.hpp"
 
 #include <vector>
 
@@ -31,6 +33,7 @@ std::vector<Case> as_layers(const std::vector<Case>& cases);
 /// @throws InputError where the parts differ.
 /// @throws LayerError where one of the set-ups is at fault.
 /// @throws NoResultError where no trustworthy result comes of one.
-Result simulate_layers(const std::vector<Case>& cases, bool with_what_if);
+Result simulate_layers(const std::vector<Case>& cases, const Progress& progress,
+                       const Wanted& wanted);
 
 }  // namespace thinspot::solver

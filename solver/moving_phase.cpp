@@ -103,7 +103,7 @@ Matrix2Xd MovingPhase::front_of(const State& state, double growth) const {
   return move;
 }
 
-Moved MovingPhase::run(int substeps) const {
+Moved MovingPhase::run(int substeps, const Progress& progress) const {
   const Model& m = drawn_.model;
   const Electrodes& electrodes = m.response.electrodes();
   Moved moved;
@@ -133,6 +133,10 @@ Moved MovingPhase::run(int substeps) const {
   State now = solved_on(start_, drawn_.outcome.point);
   for (int k = 0; k < substeps; ++k) {
     moved.missed = (k + 1) * share;
+    progress
+        .counted("", static_cast<std::size_t>(k) + 1,
+                 static_cast<std::size_t>(substeps))
+        .at(k * share);
     const Ties ties = ties_of(now.mesh);
     const Matrix2Xd first = front_of(now, growth);
     Matrix2Xd move = first;

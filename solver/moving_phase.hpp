@@ -2,6 +2,7 @@
 
 #include "solver/carried.hpp"
 #include "solver/certify.hpp"
+#include "solver/progress.hpp"
 
 #include <optional>
 #include <vector>
@@ -42,7 +43,8 @@ class MovingPhase {
   /// @returns  where the mesh would fold; none where it does not
   std::optional<mesh::Point> begin(const std::vector<Carried>& carried);
 
-  Moved run(int substeps) const;
+  /// @param progress  whose stage counts substeps where its own has no count
+  Moved run(int substeps, const Progress& progress = {}) const;
 
   /// @param carried  of each part; set to where the surfaces are in the end
   void take(const mesh::Mesh& mesh, std::vector<Carried>& carried) const;

@@ -1,6 +1,7 @@
 #include "solver/refinement.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace thinspot::solver {
@@ -21,10 +22,23 @@ constexpr double kMostMarked = 0.9;
 /// here is next least elsewhere, and all of the surface is refined.
 constexpr double kSlow = 0.7;
 
+/// By how many times a round brings the worst bar down, as a rule.
+constexpr double kUsual = 2;
+
 }  // namespace
 
 bool within(const Estimate& e) {
   return (e.bar.array() <= e.allowed.array()).all();
+}
+
+double rounds_to_come(const Estimate& e) {
+  double worst = 1;
+  for (Index goal = 0; goal < e.bar.size(); ++goal)
+    if (e.bar(goal) > e.allowed(goal))
+      worst = std::max(worst, e.bar(goal) / e.allowed(goal));
+  // Finite where nothing is allowed.
+  return std::min(std::ceil(std::log(worst) / std::log(kUsual)),
+                  static_cast<double>(kMostRounds));
 }
 
 std::vector<int> triangles_to_refine(const Model& model, const Estimate& e,

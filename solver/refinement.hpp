@@ -16,6 +16,10 @@ inline constexpr Eigen::Index kMostNodes = 150'000;
 /// True where every error is within what the tolerance allows.
 bool within(const Estimate& estimate);
 
+/// How many rounds an estimate lets expect until every error is within: a guess
+/// for those who wait.
+double rounds_to_come(const Estimate& estimate);
+
 /// Triangles that bring each goal that is beyond its allowance back to it.
 /// @param last_bar  of the round before; empty in the first
 std::vector<int> triangles_to_refine(const Model& model,

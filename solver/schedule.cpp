@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "solver/efficiency.hpp"
+#include "solver/expected_work.hpp"
 
 #include <algorithm>
 #include <initializer_list>
@@ -13,6 +14,8 @@ namespace {
 
 using Eigen::Index;
 
+/// Of the work with the first angles, what each doubling of them takes.
+constexpr double kAgain = 0.5;
 /// Angles that stand for a turn; as many again until that changes no more.
 constexpr int kFirstAngles = 8, kMostAngles = 64;
 
@@ -58,7 +61,7 @@ bool one_field(const Schedule& s) {
 }
 
 Schedule solved_at(const Case& c, const std::vector<int>& angles,
-                   const Schedule& before) {
+                   const Schedule& before, const Progress& progress) {
   Schedule s;
   mesh::SectionSpec drawn = c.section;
   drawn.motion = {};
@@ -69,7 +72,7 @@ Schedule solved_at(const Case& c, const std::vector<int>& angles,
   std::vector<std::size_t> numbers;
   for (const Phase& phase : s.phases) numbers.push_back(phase.step);
   static_cast<SolvedSteps&>(s) =
-      solve_steps(all.content, numbers, s.drawn, before);
+      solve_steps(all.content, numbers, s.drawn, before, progress);
   add_up(s, c);
   s.turning_errors.assign(s.coats.size(), 0);
   return s;
@@ -225,26 +228,37 @@ Laid lay_down(const Schedule& s, const Case& c,
   return laid;
 }
 
-Schedule run_schedule(const Case& c) {
+Schedule run_schedule(const Case& c, const Progress& whole) {
+  const Progress progress = whole.named({"mesh and currents"});
+  const ExpectedWork work = expected_work(c);
   std::vector<int> angles;
-  for (const Step& step : c.steps)
-    angles.push_back(step.turning && step.turning->positions == 0 ? kFirstAngles
-                                                                  : 1);
+  bool may_double = false;
+  for (const Step& step : c.steps) {
+    const bool on_and_on = step.turning && step.turning->positions == 0;
+    angles.push_back(on_and_on ? kFirstAngles : 1);
+    may_double = may_double || on_and_on;
+  }
+  Unfolding pieces(progress);
   Schedule s;
+  double more_angles = may_double ? kAgain * work.solving : 0;
+  double own = work.solving;
   for (Schedule before;; before = std::move(s)) {
-    s = solved_at(c, angles, before);
+    s = solved_at(c, angles, before,
+                  pieces.next(own, more_angles + work.watching + work.growing));
+    own = more_angles;
     if (!double_angles(s, c, angles)) break;
   }
-  add_up_watched(s, c);
-  if (c.growth) grow(s, c);
+  add_up_watched(s, c, pieces.next(work.watching, work.growing));
+  if (c.growth) grow(s, c, pieces.next(work.growing, 0));
   add_probes(s, c);
+  progress.at(1);
   return s;
 }
 
-void add_up_watched(Schedule& s, const Case& c) {
+void add_up_watched(Schedule& s, const Case& c, const Progress& progress) {
   if (s.coats.empty()) add_up(s, c);
   if (!one_field(s)) {
-    watch(s, watched_in_steps(s));
+    watch(s, watched_in_steps(s), progress.named({"checking"}));
     add_up(s, c);
   }
   add_errors(s);

@@ -2,6 +2,7 @@
 
 #include "solver/coat.hpp"
 #include "solver/growth.hpp"
+#include "solver/progress.hpp"
 #include "solver/solved_steps.hpp"
 #include "solver/turning.hpp"
 
@@ -34,12 +35,13 @@ struct Schedule : SolvedSteps {
 
 /// Solves every step, refines each mesh until its error is within tolerance,
 /// also where the coat of all steps is thinnest and heaviest, and adds up.
-Schedule run_schedule(const Case& c);
+Schedule run_schedule(const Case& c, const Progress& progress = {});
 
 /// Adds up steps that are solved, of one case or of several layers: coats,
 /// spreads and their errors, each mesh refined once more where the coat of all
 /// steps is thinnest and heaviest.
-void add_up_watched(Schedule& schedule, const Case& c);
+void add_up_watched(Schedule& schedule, const Case& c,
+                    const Progress& progress = {});
 
 /// A part where it is drawn.
 const mesh::Outline& drawn_outline(const Schedule& schedule, std::size_t part);

@@ -17,10 +17,10 @@ namespace {
 using Shared = std::shared_ptr<const Certified>;
 
 /// On a mesh of its own.
-Shared alone(Model model, const Case& c,
-             const std::vector<Watched>& watched = {}) {
+Shared alone(Model model, const Case& c, const std::vector<Watched>& watched,
+             const Progress& progress) {
   return std::make_shared<const Certified>(
-      certify(std::move(model), c, watched));
+      certify(std::move(model), c, watched, progress));
 }
 
 /// Probes are points of the first part's material: where it is in a step.
@@ -68,11 +68,30 @@ bool same_field(const SolvedStep& a, const SolvedStep& b) {
          a.used.solution.conductivity == b.used.solution.conductivity;
 }
 
+/// Of what a step takes, its first mesh.
+constexpr double kMeshed = 0.4;
+/// Of what angles that share a mesh take, what is kept for meshes of their own.
+constexpr double kReserve = 0.1;
+
+/// Angles are counted where the step turns, steps where there are several.
+Progress counted(const Progress& progress,
+                 const std::vector<std::size_t>& numbers, std::size_t k) {
+  const auto [first, end] =
+      std::equal_range(numbers.begin(), numbers.end(), numbers[k]);
+  if (end - first > 1)
+    return progress.counted(
+        "angle", k + 1 - static_cast<std::size_t>(first - numbers.begin()),
+        static_cast<std::size_t>(end - first));
+  if (numbers.back() == 0) return progress;
+  return progress.counted("step", numbers[k] + 1, numbers.back() + 1);
+}
+
 class Solver {
  public:
   Solver(const Case& c, const std::vector<std::size_t>& numbers,
-         const mesh::Section& drawn, const SolvedSteps& before)
-      : case_(c), numbers_(numbers), before_(before) {
+         const mesh::Section& drawn, const SolvedSteps& before,
+         const Progress& progress)
+      : case_(c), numbers_(numbers), before_(before), pieces_(progress) {
     result_.turns = before.turns;
     for (std::size_t k = 0; k < c.steps.size(); ++k)
       named(k, [&] {
@@ -83,9 +102,13 @@ class Solver {
   }
 
   SolvedSteps solve() {
+    const std::vector<bool> fresh = fresh_steps();
     for (std::size_t k = 0; k < case_.steps.size(); ++k) {
       if (result_.steps[k].solved || share_solution(k)) continue;
-      if (!solve_turns(k)) named(k, [&] { solve_alone(k); });
+      double after = 0;
+      for (std::size_t j = k + 1; j < fresh.size(); ++j)
+        after += fresh[j] && !result_.steps[j].solved;
+      if (!solve_turns(k, after)) named(k, [&] { solve_alone(k, after); });
     }
     return std::move(result_);
   }
@@ -109,6 +132,21 @@ class Solver {
         if (other.solved) visit(other, other.used.steps.front());
   }
 
+  /// Which steps no other step before them is like.
+  std::vector<bool> fresh_steps() const {
+    std::vector<bool> fresh;
+    for (std::size_t k = 0; k < result_.steps.size(); ++k) {
+      const auto alike = [&](const SolvedStep& other) {
+        return same_field(other, result_.steps[k]);
+      };
+      const auto here = result_.steps.begin() + static_cast<std::ptrdiff_t>(k);
+      fresh.push_back(
+          std::none_of(result_.steps.begin(), here, alike) &&
+          std::none_of(before_.steps.begin(), before_.steps.end(), alike));
+    }
+    return fresh;
+  }
+
   bool share_solution(std::size_t k) {
     SolvedStep& step = result_.steps[k];
     for_each_solved([&](const SolvedStep& other, const Step&) {
@@ -119,15 +157,19 @@ class Solver {
     return step.solved != nullptr;
   }
 
-  void solve_alone(std::size_t k) {
+  /// @param after  how many are to be solved after it
+  void solve_alone(std::size_t k, double after) {
+    const Progress progress = counted(pieces_.next(1, after), numbers_, k);
+    progress.at(0);
     SolvedStep& step = result_.steps[k];
     const Certified* alike = nullptr;
     for_each_solved([&](const SolvedStep& other, const Step& there) {
       if (other.turnable < 0 && same_places(there, case_.steps[k]))
         alike = other.solved.get();
     });
-    step.solved = alone(alike ? alike->model : build_model(least_conducting(k)),
-                        step.used);
+    Model model = alike ? alike->model : build_model(least_conducting(k));
+    step.solved =
+        alone(std::move(model), step.used, {}, progress.part(kMeshed, 1));
   }
 
   /// The case of a step, but for the least conductivity of all that may share
@@ -186,14 +228,16 @@ class Solver {
   /// @returns false where no other step is turned against this one, its parts
   ///          have no free circle or need too fine a mesh, or their surface
   ///          moves.
-  bool solve_turns(std::size_t k) {
+  bool solve_turns(std::size_t k, double after) {
     // Growth moves the nodes of each mesh.
     if (case_.growth || is_apart(k)) return false;
     const std::vector<std::size_t> group = group_of(k);
+    const auto own = static_cast<double>(group.size());
     int at = turns_of(k);
     std::optional<Turnable> made;
     if (at < 0) {
       if (!turns(group)) return false;
+      pieces_.next(kMeshed * own, after + 1).at(0);
       named(k, [&] { made = build_turnable(least_conducting(k)); });
       if (!made) return keep_apart(k);
     }
@@ -201,7 +245,8 @@ class Solver {
     for (std::size_t j : group) cases.push_back(result_.steps[j].used);
     CertifiedTurns solved = certified(
         made ? *made : result_.turns[static_cast<std::size_t>(at)].turnable,
-        cases, group);
+        cases, group,
+        pieces_.next(own, std::max(kReserve * own, after + 1 - own)));
     if (solved.too_large()) return keep_apart(k);
     if (made) {
       at = static_cast<int>(result_.turns.size());
@@ -219,9 +264,10 @@ class Solver {
 
   CertifiedTurns certified(const Turnable& turnable,
                            const std::vector<Case>& cases,
-                           const std::vector<std::size_t>& group) const {
+                           const std::vector<std::size_t>& group,
+                           const Progress& progress) const {
     try {
-      return certify_turned(turnable, cases);
+      return certify_turned(turnable, cases, {}, progress);
     } catch (const InputError&) {
       // Which of them it was.
       for (std::size_t i = 0; i < group.size(); ++i)
@@ -234,19 +280,37 @@ class Solver {
   const Case& case_;
   const std::vector<std::size_t>& numbers_;
   const SolvedSteps& before_;
+  Unfolding pieces_;
   SolvedSteps result_;
   std::vector<Step> apart_;  // each turn of them has a mesh of its own
 };
 
+/// Solutions that steps share count once.
+std::size_t count_solutions(const SolvedSteps& all) {
+  std::vector<const Certified*> seen;
+  for (const SolvedStep& step : all.steps) seen.push_back(step.solved.get());
+  std::sort(seen.begin(), seen.end());
+  return static_cast<std::size_t>(std::unique(seen.begin(), seen.end()) -
+                                  seen.begin());
+}
+
 }  // namespace
 
 SolvedSteps solve_steps(const Case& c, const std::vector<std::size_t>& numbers,
-                        const mesh::Section& drawn, const SolvedSteps& before) {
-  return Solver(c, numbers, drawn, before).solve();
+                        const mesh::Section& drawn, const SolvedSteps& before,
+                        const Progress& progress) {
+  SolvedSteps all = Solver(c, numbers, drawn, before, progress).solve();
+  progress.at(1);
+  return all;
 }
 
-void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
+void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched,
+           const Progress& progress) {
   std::vector<std::pair<Shared, Shared>> done;  // before and after
+  const std::size_t count = count_solutions(all);
+  const auto stretch = [&](std::size_t number) {
+    return progress.piece(done.size(), count, number);
+  };
   for (std::size_t t = 0; t < all.turns.size(); ++t) {
     std::vector<Case> cases;
     std::vector<std::vector<Watched>> windows;
@@ -262,13 +326,14 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
     }
     if (cases.empty()) continue;
     CertifiedTurns again =
-        certify_turned(std::move(all.turns[t].turnable), cases, windows);
+        certify_turned(std::move(all.turns[t].turnable), cases, windows,
+                       stretch(cases.size()));
     all.turns[t].turnable = std::move(again.turnable);
     for (std::size_t i = 0; i < before.size(); ++i)
-      done.emplace_back(before[i],
-                        again.too_large()
-                            ? alone(build_model(cases[i]), cases[i], windows[i])
-                            : again.each[i]);
+      done.emplace_back(before[i], again.too_large()
+                                       ? alone(build_model(cases[i]), cases[i],
+                                               windows[i], {})
+                                       : again.each[i]);
     if (!again.too_large()) continue;
     for (SolvedStep& step : all.steps)
       if (step.turnable == static_cast<int>(t)) step.turnable = -1;
@@ -282,7 +347,9 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched) {
       step.solved = found->second;
       continue;
     }
-    const Shared again = alone(step.solved->model, step.used, watched[k]);
+    const Shared again =
+        alone(step.solved->model, step.used, watched[k],
+              stretch(1).counted("solution", done.size() + 1, count));
     done.emplace_back(std::exchange(step.solved, again), again);
   }
 }

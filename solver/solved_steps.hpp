@@ -1,6 +1,7 @@
 #pragma once
 
 #include "solver/certify.hpp"
+#include "solver/progress.hpp"
 #include "solver/turnable.hpp"
 
 #include <memory>
@@ -34,11 +35,12 @@ struct SolvedSteps {
 /// @param before  steps solved already, of which those that are alike serve
 /// @throws InputError with the step that is at fault, but for the first.
 SolvedSteps solve_steps(const Case& c, const std::vector<std::size_t>& numbers,
-                        const mesh::Section& drawn, const SolvedSteps& before);
+                        const mesh::Section& drawn, const SolvedSteps& before,
+                        const Progress& progress = {});
 
 /// Certifies every step once more with an eye on windows along its parts.
 /// @param watched  of each step
-void watch(SolvedSteps& steps,
-           const std::vector<std::vector<Watched>>& watched);
+void watch(SolvedSteps& steps, const std::vector<std::vector<Watched>>& watched,
+           const Progress& progress = {});
 
 }  // namespace thinspot::solver

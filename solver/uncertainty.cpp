@@ -150,6 +150,15 @@ double within_reason(const std::string& key, double value, double moved) {
   return std::max(moved, (key.ends_with("resistance") ? 1e-3 : 0.05) * value);
 }
 
+double count_ends(std::vector<Layer>& layers) {
+  double count = 0;
+  for (Layer& layer : layers)
+    for_each_quantity(layer.used, [&](const std::string&, const Quantity& q) {
+      count += q.plus_minus > 0 ? 2 : 0;
+    });
+  return count;
+}
+
 /// Of a part's section in a layer, at its end.
 std::optional<DiscRatios> error_in(const Schedule& s, const Layer& layer,
                                    std::size_t part) {
@@ -194,11 +203,13 @@ void stretch_low(Interval& band, double ratio, double value) {
 
 }  // namespace
 
-Bands compute_bands(const Schedule& schedule, const Case& c) {
-  return compute_bands(schedule, std::vector<Case>{c});
+Bands compute_bands(const Schedule& schedule, const Case& c,
+                    const Progress& progress) {
+  return compute_bands(schedule, std::vector<Case>{c}, progress);
 }
 
-Bands compute_bands(const Schedule& schedule, const std::vector<Case>& cases) {
+Bands compute_bands(const Schedule& schedule, const std::vector<Case>& cases,
+                    const Progress& progress) {
   const Certified& last = *schedule.last().solved;
   const Outcome& outcome = last.outcome;
   const std::vector<double> base = figures(outcome, schedule.spreads);
@@ -214,6 +225,9 @@ Bands compute_bands(const Schedule& schedule, const std::vector<Case>& cases) {
   std::vector<double> up = mesh_errors(schedule);
   for (double& x : up) x *= x;
   std::vector<double> down = up;
+  const double ends = count_ends(layers);
+  double done = 0;
+  const Progress said = progress.named({"error bars"});
   for (Layer& layer : layers)
     for_each_quantity(layer.used, [&](const std::string& key, Quantity& q) {
       if (q.plus_minus <= 0) return;
@@ -221,6 +235,7 @@ Bands compute_bands(const Schedule& schedule, const std::vector<Case>& cases) {
       for (double sign : {-1.0, 1.0}) {
         q.value = within_reason(key, stated.value,
                                 stated.value + sign * stated.plus_minus);
+        said.at(done++ / ends);
         const std::vector<double> f =
             figures_or_none(schedule, layer, base.size());
         for (std::size_t k = 0; k < f.size(); ++k) {
@@ -231,6 +246,7 @@ Bands compute_bands(const Schedule& schedule, const std::vector<Case>& cases) {
       }
       q = stated;
     });
+  said.at(1);
   Bands bands;
   std::size_t k = 0;
   const auto next = [&] {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "solver/progress.hpp"
 #include "solver/result.hpp"
 #include "solver/schedule.hpp"
 
@@ -27,12 +28,14 @@ struct Bands {
 /// downwards apart, as for independent inputs. The mesh's error comes in by
 /// squares too; the error of the planar section of a disc on top, on its own
 /// side.
-Bands compute_bands(const Schedule& schedule, const Case& c);
+Bands compute_bands(const Schedule& schedule, const Case& c,
+                    const Progress& progress = {});
 
 /// The same where the schedule's steps are those of several layers in their
 /// order. What is uncertain in one is taken as independent of what is in
 /// another; the section's error, which is of one sign, adds up by the layers'
 /// shares of the mean.
-Bands compute_bands(const Schedule& schedule, const std::vector<Case>& layers);
+Bands compute_bands(const Schedule& schedule, const std::vector<Case>& layers,
+                    const Progress& progress = {});
 
 }  // namespace thinspot::solver

@@ -176,7 +176,10 @@ std::optional<double> spread_with(const Schedule& s, const Case& c,
 
 }  // namespace
 
-std::optional<Why> why_of(const Schedule& schedule, const Result& result) {
+std::optional<Why> why_of(const Schedule& schedule, const Result& result,
+                          const Progress& progress) {
+  constexpr std::size_t kAll = 3;  // set-ups that are asked for
+  progress.piece(0, kAll).at(0);
   const Case& c = result.used;
   Laid ideal;
   try {
@@ -188,6 +191,7 @@ std::optional<Why> why_of(const Schedule& schedule, const Result& result) {
   } catch (const NoResultError&) {
     return std::nullopt;
   }
+  progress.piece(1, kAll).at(0);
   Why why;
   for (std::size_t p = 0; p < result.parts.size(); ++p) {
     WhyPart& part = why.parts.emplace_back();
@@ -208,6 +212,7 @@ std::optional<Why> why_of(const Schedule& schedule, const Result& result) {
   if (why.ideal > kEven) why.relief = 1 - why.actual / why.ideal;
   if (!any_voltage(schedule))
     why.half_current = spread_with(schedule, c, halve_current);
+  progress.piece(2, kAll).at(0);
   why.twice_conductivity = spread_with(schedule, c, [](Case& changed) {
     changed.solution.conductivity.value *= 2;
   });

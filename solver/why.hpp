@@ -1,5 +1,7 @@
 #pragma once
 
+#include "solver/progress.hpp"
+
 #include <Eigen/Core>
 
 #include <optional>
@@ -41,6 +43,7 @@ struct Why {
 
 /// From the same meshes and responses: a few dense solves for each.
 /// @returns nullopt where the cell does not work without polarization.
-std::optional<Why> why_of(const Schedule& schedule, const Result& result);
+std::optional<Why> why_of(const Schedule& schedule, const Result& result,
+                          const Progress& progress = {});
 
 }  // namespace thinspot::solver

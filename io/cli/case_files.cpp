@@ -88,9 +88,10 @@ std::vector<solver::Case> contents(const std::vector<CaseFile>& files) {
 }
 
 solver::Result simulated(const std::vector<CaseFile>& files,
+                         const solver::Progress& progress,
                          const solver::Wanted& wanted) {
   try {
-    return solver::simulate(contents(files), wanted);
+    return solver::simulate(contents(files), progress, wanted);
   } catch (const solver::LayerError& error) {
     throw located(error, files);
   } catch (const InputError& error) {

@@ -24,6 +24,7 @@ std::vector<solver::Case> contents(const std::vector<CaseFile>& files);
 /// Solves them, several as layers on one part.
 /// @throws InputError with file and line, NoResultError.
 solver::Result simulated(const std::vector<CaseFile>& files,
+                         const solver::Progress& progress = {},
                          const solver::Wanted& wanted = {});
 
 /// An error of one of the layers, with its file and line.

@@ -1,5 +1,6 @@
 #include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
+#include "io/cli/progress_bar.hpp"
 #include "io/cli/terminal.hpp"
 #include "io/cli/terminal_summary.hpp"
 #include "io/cli/verb.hpp"
@@ -24,6 +25,9 @@
 namespace thinspot::io::cli {
 
 namespace {
+
+/// Of the time that a case of some seconds takes; then come pictures and files.
+constexpr double kSimulated = 0.95;
 
 const std::vector<Option> options = {
     {"out", "DIR",
@@ -91,7 +95,8 @@ bool is_missed(const solver::Result& result) {
 }
 
 void write_all(OutputFolder& folder, const solver::Result& result,
-               const Words& words) {
+               const Words& words, const solver::Progress& progress) {
+  progress.at(0);
   // The picture shows the last step's field, and the part where it is then.
   const std::string section = viz::section_picture(solver::as_left(result));
   const bool several = result.steps.size() > 1;
@@ -109,6 +114,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   for (std::size_t k = 0; has_step_files(result) && k < result.steps.size();
        ++k)
     after.push_back(step_vtp(result, k));
+  progress.at(0.9);
   // All is made before the folder is touched: what fails leaves it as it was.
   folder.begin();
   folder.write("report.html", page);
@@ -135,9 +141,14 @@ int solve(const std::vector<std::string>& arguments) {
   }
   const std::vector<CaseFile> files = read(line);
   OutputFolder folder(folder_for(line));
-  const solver::Result result = simulated(files, {.what_if = true});
+  ProgressBar bar(!line.has("quiet"));
+  const solver::Progress whole(bar);
+  const solver::Result result =
+      simulated(files, whole.part(0, kSimulated), {.what_if = true});
   const Words words = words_for(result);
-  write_all(folder, result, words);
+  write_all(folder, result, words,
+            whole.part(kSimulated, 1).named({"pictures"}));
+  bar.finish();
   if (!line.has("quiet")) print_summary(result, words, folder.path());
   return line.has("strict") && is_missed(result) ? 1 : 0;
 }

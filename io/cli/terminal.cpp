@@ -15,13 +15,6 @@ namespace thinspot::io::cli {
 
 namespace {
 
-bool may_mark(std::FILE* stream) {
-  const char* no_color = std::getenv("NO_COLOR");
-  const char* terminal = std::getenv("TERM");
-  return ::isatty(::fileno(stream)) == 1 && !(no_color && *no_color) &&
-         terminal && std::strcmp(terminal, "dumb") != 0;
-}
-
 int first_failure = 0;  // errno of standard output, 0 while all is well
 
 /// Takes out the controls of ASCII and those above it, U+0080 to U+009F, which
@@ -59,13 +52,24 @@ void prepare_streams() {
   std::signal(SIGXFSZ, SIG_IGN);
 }
 
+bool is_terminal(std::FILE* stream) {
+  const char* terminal = std::getenv("TERM");
+  return ::isatty(::fileno(stream)) == 1 && terminal &&
+         std::strcmp(terminal, "dumb") != 0;
+}
+
+bool may_colour(std::FILE* stream) {
+  const char* no_color = std::getenv("NO_COLOR");
+  return is_terminal(stream) && !(no_color && *no_color);
+}
+
 void print(std::FILE* stream, const std::string& text) {
   write(stream, without_controls(text));
 }
 
 void print_bold(std::FILE* stream, const std::string& text) {
   const std::string clean = without_controls(text);
-  write(stream, may_mark(stream) ? "\x1b[1m" + clean + "\x1b[0m" : clean);
+  write(stream, may_colour(stream) ? "\x1b[1m" + clean + "\x1b[0m" : clean);
 }
 
 void finish_output() {

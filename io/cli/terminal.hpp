@@ -10,6 +10,12 @@ namespace thinspot::io::cli {
 /// ending the program by a signal.
 void prepare_streams();
 
+/// Whether a stream is a terminal that understands escape codes.
+bool is_terminal(std::FILE* stream);
+
+/// Whether it may have bold and colour as well: the user did not set NO_COLOR.
+bool may_colour(std::FILE* stream);
+
 /// Writes text with control characters (which a case file may hold) taken out,
 /// line breaks apart. A reader that went away is no error.
 void print(std::FILE* stream, const std::string& text);
