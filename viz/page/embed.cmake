@@ -34,7 +34,7 @@ read_text(${FOLDER}/page.html page)
 read_text(${FOLDER}/page.css css)
 # One function around all scripts keeps their names to themselves.
 set(js "\"use strict\";\n(function () {\n")
-foreach(script reading verdict tables layers preparation page)
+foreach(script reading verdict tables layers preparation card page)
   read_text(${FOLDER}/${script}.js text)
   string(APPEND js "${text}\n")
 endforeach()
