@@ -104,4 +104,8 @@ std::string duration_text(double seconds) {
                          : fmt::format("{} h {} min", whole / 60, whole % 60);
 }
 
+std::string time_estimate(double seconds) {
+  return duration_text(seconds < 600 ? seconds : 60 * std::ceil(seconds / 60));
+}
+
 }  // namespace thinspot::io

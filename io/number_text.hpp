@@ -35,4 +35,7 @@ std::string micrometres(double metres, const solver::Interval& band);
 /// "45 s", "40 min", "3 h 20 min".
 std::string duration_text(double seconds);
 
+/// An estimate of time, rounded up to whole minutes where it has many.
+std::string time_estimate(double seconds);
+
 }  // namespace thinspot::io

@@ -8,6 +8,7 @@
 #include "io/solution_json.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
+#include "solver/face_letters.hpp"
 #include "solver/step_view.hpp"
 
 #include <fmt/format.h>
@@ -91,6 +92,7 @@ Json faces(const PartResult& part) {
   for (const solver::FaceResult& f : part.faces)
     out.push_back(
         {{"name", f.name},
+         {"letter", solver::face_letter(out.size())},
          {"judged", f.judged},
          {"area_cm2", to_cm2(f.area)},
          {"current_A", f.current},
@@ -222,13 +224,15 @@ Json growth(const solver::GrowthResult& g) {
 }
 
 Json words_of(const Words& w) {
-  Json out = {
-      {"verdict", w.verdict},   {"thin", w.thin},        {"heavy", w.heavy},
-      {"copies", w.copies},     {"shares", w.shares},    {"bare", w.bare},
-      {"floating", w.floating}, {"meter", w.meter},      {"wagner", w.wagner},
-      {"throwing", w.throwing}, {"why", w.why},          {"burn", w.burn},
-      {"anodes", w.anodes},     {"edges", w.edges},      {"gas", w.gas},
-      {"range", w.range},       {"solution", w.solution}};
+  Json out = {{"verdict", w.verdict},   {"todo", w.todo},
+              {"thin", w.thin},         {"heavy", w.heavy},
+              {"copies", w.copies},     {"shares", w.shares},
+              {"bare", w.bare},         {"floating", w.floating},
+              {"meter", w.meter},       {"wagner", w.wagner},
+              {"throwing", w.throwing}, {"why", w.why},
+              {"burn", w.burn},         {"anodes", w.anodes},
+              {"edges", w.edges},       {"gas", w.gas},
+              {"range", w.range},       {"solution", w.solution}};
   if (!w.layers.empty()) out["layers"] = w.layers;
   return out;
 }

@@ -6,8 +6,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
 
 namespace thinspot::io {
 
@@ -18,11 +16,6 @@ using solver::PartResult;
 using solver::Result;
 
 bool uncertain(const Interval& band) { return band.high > band.low; }
-
-/// An estimate of time, rounded up to whole minutes where it has many.
-std::string time_estimate(double seconds) {
-  return duration_text(seconds < 600 ? seconds : 60 * std::ceil(seconds / 60));
-}
 
 /// Time at which even the low end of the band reaches the target; thickness
 /// grows evenly with time. @returns "" where that says nothing new.

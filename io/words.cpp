@@ -10,6 +10,7 @@
 #include "io/number_text.hpp"
 #include "io/set_up_words.hpp"
 #include "io/solution_words.hpp"
+#include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
 #include "io/why_words.hpp"
@@ -61,6 +62,7 @@ Words words_for(const Result& result) {
   const PartResult& thin = result.parts[thinnest_spot_on(result)];
   const PartResult& heavy = result.parts[heaviest_spot_on(result)];
   Words words{.verdict = verdict(result),
+              .todo = todo_words(result),
               .thin = spots_sentence("Thinnest", thin.thickness.value.min,
                                      thin.thickness.min_band, thin,
                                      thin.thin_spots, several),

@@ -11,10 +11,11 @@ namespace thinspot::io {
 /// say the same.
 struct Words {
   std::string verdict;  ///< target met or by how much not, and the time needed
-  std::string thin;     ///< how thin, with band, where, on which copy
-  std::string heavy;    ///< how heavy, likewise
-  std::string copies;   ///< on a rack: how far the copies differ; else ""
-  std::string shares;   ///< what clips and thieves take; "" where none are
+  std::vector<std::string> todo = {};  ///< what to do; one a layer
+  std::string thin;    ///< how thin, with band, where, on which copy
+  std::string heavy;   ///< how heavy, likewise
+  std::string copies;  ///< on a rack: how far the copies differ; else ""
+  std::string shares;  ///< what clips and thieves take; "" where none are
   std::vector<std::string> bare;      ///< what stays unplated, and why
   std::vector<std::string> floating;  ///< what happens at unconnected metal
   /// What the meter should read; what half of it means; what twice.

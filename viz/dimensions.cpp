@@ -15,10 +15,6 @@ namespace {
 
 constexpr double arrow = 6;  ///< length of a tip on the page
 
-std::string millimetres(double metres) {
-  return significant(metres * 1e3) + " mm";
-}
-
 /// Shortest line between two outlines: sampled along both, then brought to
 /// the foot of the perpendicular from either side in turn.
 struct Line {
@@ -101,11 +97,18 @@ TextStyle dimension_text() {
 
 }  // namespace
 
-std::vector<Dimension> free_distances(const Scene& scene) {
+std::string millimetres(double metres) {
+  return significant(metres * 1e3) + " mm";
+}
+
+std::vector<Dimension> free_distances(const Scene& scene,
+                                      const std::vector<mesh::Role>& roles) {
   const auto& solids = scene.section.solids;
   std::vector<Line> lines;
   for (std::size_t k = 0; k < solids.size(); ++k) {
-    if (solids[k].spec.role != mesh::Role::anode) continue;
+    if (std::find(roles.begin(), roles.end(), solids[k].spec.role) ==
+        roles.end())
+      continue;
     const std::size_t part = nearest_part(scene.section, solids[k]);
     const mesh::PlacedSolid& near = solids[part];
     const Point size = mesh::bounding_box(near.outline).size();
@@ -199,6 +202,34 @@ void draw_size(Svg& svg, const Scene& scene, const Frame& frame,
     helper({edge, box.high.y()}, {x, box.high.y()});
     break;
   }
+}
+
+void draw_depth_of_part(Svg& svg, const Scene& scene, const Frame& frame,
+                        LabelPlacer& placer) {
+  if (scene.section.cut == mesh::Cut::plan) return;
+  mesh::Box box = solid_box(scene.section, scene.shown);
+  for (std::size_t k = 0; k < scene.section.solids.size(); ++k) {
+    if (scene.section.solids[k].spec.role != mesh::Role::part) continue;
+    const mesh::Box other = solid_box(scene.section, k);
+    if (other.high.y() > box.high.y()) box = other;
+  }
+  const double level = mesh::bounding_box(scene.section.liquid_bounds).high.y();
+  const bool out = box.high.y() > level - 1e-6;
+  const double y = out ? box.low.y() : box.high.y();
+  const Paint thin{.stroke = colour::pale_ink, .width = 0.7};
+  for (const double off : {12.0, 22.0, 34.0})
+    for (const bool right : {true, false}) {
+      const double edge = right ? box.high.x() : box.low.x();
+      const double x = edge + (right ? off : -off) / frame.scale;
+      const Point low(x, y), high(x, level);
+      if (meets_solid(scene.section, frame, frame.page(low),
+                      frame.page(high)) ||
+          !draw_dimension(svg, scene.section,
+                          {low, high, millimetres(level - y)}, frame, placer))
+        continue;
+      svg.line(frame.page(Point(edge, y)), frame.page(low), thin);
+      return;
+    }
 }
 
 void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,

@@ -9,6 +9,9 @@
 
 namespace thinspot::viz {
 
+/// "35 mm". @param metres  [m]
+std::string millimetres(double metres);
+
 /// A length to be read off a drawing, between two points of the section.
 struct Dimension {
   Point from = Point::Zero(), to = Point::Zero();  ///< [m]
@@ -17,7 +20,10 @@ struct Dimension {
 
 /// The shortest way between part and each anode; on a rack of the copy nearest
 /// to it.
-std::vector<Dimension> free_distances(const Scene& scene);
+/// @param roles  of the solids asked about, in place of anodes alone
+std::vector<Dimension> free_distances(const Scene& scene,
+                                      const std::vector<mesh::Role>& roles = {
+                                          mesh::Role::anode});
 
 /// Between the arrow tips, its text beside the line or at its end.
 /// @returns false where the text found no room: then nothing is drawn.
@@ -28,6 +34,11 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
 /// Width and height of the shown part's box, outside of it.
 void draw_size(Svg& svg, const Scene& scene, const Frame& frame,
                LabelPlacer& placer);
+
+/// How far below the liquid's surface the part begins; of one that stands out
+/// of it, how deep it is dipped. Of a rack the highest copy.
+void draw_depth_of_part(Svg& svg, const Scene& scene, const Frame& frame,
+                        LabelPlacer& placer);
 
 /// How high the liquid stands above the floor.
 void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,

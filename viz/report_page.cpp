@@ -32,10 +32,13 @@ std::string safe_in_script(std::string_view json) {
   return result;
 }
 
-std::string figure(const std::string& caption, const std::string& svg) {
-  return svg.empty() ? ""
-                     : "<figure>\n<figcaption>" + caption + "</figcaption>\n" +
-                           svg + "</figure>\n";
+/// @param kind  class of the figure; empty: none
+std::string figure(const std::string& caption, const std::string& svg,
+                   const std::string& kind = "") {
+  if (svg.empty()) return "";
+  const std::string named = kind.empty() ? "" : " class=\"" + kind + '"';
+  return "<figure" + named + ">\n<figcaption>" + caption + "</figcaption>\n" +
+         svg + "</figure>\n";
 }
 
 }  // namespace
@@ -44,13 +47,15 @@ std::string report_page(const std::string& summary_json,
                         const std::string& what_if_json,
                         const PagePictures& pictures) {
   const std::string why = figure("Why it comes out so", pictures.why);
+  const std::string card = figure("For the bench", pictures.card, "bench");
   const std::string steps = figure("Step by step", pictures.steps);
   // Marks are looked for in the page alone, in their order, never in what has
   // been put in: a title may say "@@SUMMARY@@".
   const std::string json = safe_in_script(summary_json);
   const std::string model = safe_in_script(what_if_json);
-  const std::array<std::pair<std::string_view, std::string_view>, 6> pieces{
-      {{"@@SECTION@@", pictures.section},
+  const std::array<std::pair<std::string_view, std::string_view>, 7> pieces{
+      {{"@@CARD@@", card},
+       {"@@SECTION@@", pictures.section},
        {"@@WHY@@", why},
        {"@@THICKNESS@@", pictures.thickness},
        {"@@STEPS@@", steps},

@@ -10,6 +10,7 @@ struct PagePictures {
   std::string thickness;   ///< thickness_chart()
   std::string why = {};    ///< why_picture(); empty: no such picture
   std::string steps = {};  ///< step_strip(); empty: no such picture
+  std::string card = {};   ///< bench_card(); empty: no such picture
 };
 
 /// One self-contained HTML page that opens offline: verdict, pictures, tables,

@@ -29,6 +29,23 @@ Look look_of(SolidKind kind) {
   return {"#cdc9c0", nullptr};
 }
 
+/// Dark where metal dissolves, white the part, patterns as in colour.
+Look look_in_black(SolidKind kind) {
+  Look look = look_of(kind);
+  look.fill = kind == SolidKind::soluble_anode ? "#666" : "#fff";
+  if (look.lines != nullptr) look.lines = "#333";
+  return look;
+}
+
+void draw(Svg& svg, const PathText& d, const Look& look, double width,
+          const char* edge, const std::string& clip) {
+  svg.path(d,
+           {.fill = look.fill, .stroke = edge, .width = width, .clip = clip});
+  if (look.lines != nullptr)
+    svg.path(d, {.fill = svg.pattern(look.pattern, look.lines, look.spacing),
+                 .clip = clip});
+}
+
 }  // namespace
 
 SolidKind kind_of(const mesh::Section& section, const solver::Case& c,
@@ -59,13 +76,13 @@ std::vector<SolidKind> kinds_in(const mesh::Section& section,
 
 void draw_solid(Svg& svg, const PathText& d, SolidKind kind,
                 const std::string& clip) {
-  const Look look = look_of(kind);
-  svg.path(
-      d,
-      {.fill = look.fill, .stroke = colour::ink, .width = 0.8, .clip = clip});
-  if (look.lines != nullptr)
-    svg.path(d, {.fill = svg.pattern(look.pattern, look.lines, look.spacing),
-                 .clip = clip});
+  draw(svg, d, look_of(kind), 0.8, colour::ink, clip);
+}
+
+void draw_solid_in_black(Svg& svg, const PathText& d, SolidKind kind,
+                         const std::string& clip) {
+  draw(svg, d, look_in_black(kind), kind == SolidKind::part ? 1.4 : 0.9, "#000",
+       clip);
 }
 
 std::string role_word(mesh::Role role) {

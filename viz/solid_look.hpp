@@ -31,6 +31,10 @@ std::vector<SolidKind> kinds_in(const mesh::Section& section,
 void draw_solid(Svg& svg, const PathText& d, SolidKind kind,
                 const std::string& clip);
 
+/// The same in black on white, for sheets that go through any printer.
+void draw_solid_in_black(Svg& svg, const PathText& d, SolidKind kind,
+                         const std::string& clip);
+
 /// "anode", "clip" …, for labels; empty for the part.
 std::string role_word(mesh::Role role);
 

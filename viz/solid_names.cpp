@@ -16,7 +16,6 @@ namespace thinspot::viz {
 namespace {
 
 constexpr double row_height = 16;
-constexpr int most_rows = 10;
 constexpr double widest = 170;
 
 TextStyle name_style() { return {.size = 12, .anchor = Anchor::middle}; }
@@ -150,21 +149,49 @@ std::string name_with_role(const mesh::Solid& solid) {
   return name.empty() ? role : name + " (" + role + ")";
 }
 
+char pole_of(const mesh::Section& section, const mesh::Solid& solid) {
+  switch (solid.role) {
+    case mesh::Role::anode: return '+';
+    case mesh::Role::clip:
+    case mesh::Role::thief: return '-';
+    case mesh::Role::shield:
+    case mesh::Role::floating: return ' ';
+    case mesh::Role::part: break;
+  }
+  const bool clipped = std::any_of(
+      section.solids.begin(), section.solids.end(),
+      [](const auto& s) { return s.spec.role == mesh::Role::clip; });
+  return clipped ? ' ' : '-';
+}
+
+void draw_pole(Svg& svg, Point centre, char pole) {
+  svg.circle(centre, 6, {.fill = "#fff", .stroke = "#000", .width = 1.2});
+  const Paint bar{.stroke = "#000", .width = 1.6};
+  svg.line(centre - Point(3.5, 0), centre + Point(3.5, 0), bar);
+  if (pole == '+')
+    svg.line(centre - Point(0, 3.5), centre + Point(0, 3.5), bar);
+}
+
 SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
-                       double left, double right)
-    : left_(left), right_(right) {
+                       double left, double right, const NameManner& manner)
+    : left_(left), right_(right), most_rows_(manner.most_rows) {
   std::vector<Name> names;
   const bool rack = is_rack(section);
   for (std::size_t k = 0; k < section.solids.size(); ++k) {
     const mesh::Solid& solid = section.solids[k].spec;
     const std::string whole = name_of(solid);
     if (whole.empty()) continue;
-    const std::string text = shortened(whole, name_style(), widest);
+    const char pole = manner.poles ? pole_of(section, solid) : ' ';
+    const std::string text = shortened((pole == '+'   ? "+ "
+                                        : pole == '-' ? "\u2212 "
+                                                      : "") +
+                                           whole,
+                                       name_style(), widest);
     std::vector<Point> ends = ends_on(section, k, tank);
     if (ends.empty() || (rack && solid.role == mesh::Role::part))
       inside_.push_back({text, k});
     else
-      names.push_back({text, k, std::move(ends)});
+      names.push_back({text, k, pole, std::move(ends)});
   }
   std::stable_sort(names.begin(), names.end(),
                    [](const Name& a, const Name& b) {
@@ -214,7 +241,7 @@ bool SolidNames::place(Name& name, const Frame& tank, Manner manner,
     });
   };
   const double middle = tank.area.left + 0.5 * tank.area.width();
-  for (int row = 0; row < most_rows; ++row)
+  for (int row = 0; row < most_rows_; ++row)
     for (const Point& end : name.ends) {
       const double x = tank.page(end).x();
       // In stairs the text reaches from its line towards the middle.
@@ -255,7 +282,10 @@ void SolidNames::draw(Svg& svg, const Frame& tank) const {
     const Point end = tank.page(name.end);
     svg.line({name.line_x, base + 4}, end,
              {.stroke = colour::ink, .width = 0.7});
-    svg.circle(end, 2, {.fill = colour::ink, .stroke = "#fff", .width = 0.6});
+    if (name.pole != ' ')
+      draw_pole(svg, end, name.pole);
+    else
+      svg.circle(end, 2, {.fill = colour::ink, .stroke = "#fff", .width = 0.6});
     svg.text({name.centre, base}, name.text, name_style());
   }
 }
@@ -265,6 +295,8 @@ void SolidNames::block_lines(LabelPlacer& placer, const Frame& tank) const {
     const Point end = tank.page(name.end);
     placer.block({std::min(end.x(), name.line_x) - 2, tank.area.top,
                   std::max(end.x(), name.line_x) + 2, end.y()});
+    if (name.pole != ' ')
+      placer.block({end.x() - 7, end.y() - 7, end.x() + 7, end.y() + 7});
   }
 }
 

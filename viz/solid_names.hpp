@@ -9,6 +9,14 @@
 
 namespace thinspot::viz {
 
+/// How the names are set.
+struct NameManner {
+  int most_rows = 10;
+  /// Plus and minus at what a lead goes to: before its name, and where the
+  /// name's line ends.
+  bool poles = false;
+};
+
 /// The names of the solids in rows above the tank, out of the crowd, each
 /// with a thin line to its solid. Where that line would cross another solid
 /// or the rows are full, and for the copies on a rack, the name stands in the
@@ -17,9 +25,11 @@ class SolidNames {
  public:
   /// @param left, right  how far the names may reach on the page.
   SolidNames(const mesh::Section& section, const Frame& tank, double left,
-             double right);
+             double right, const NameManner& manner = {});
 
   double height() const;  ///< that the rows need
+  /// How many have found a place in the rows.
+  std::size_t in_rows() const { return names_.size(); }
   /// @param tank  the frame at its final height on the page.
   void draw(Svg& svg, const Frame& tank) const;
   /// Keeps labels off the lines.
@@ -34,6 +44,7 @@ class SolidNames {
   struct Name {
     std::string text;
     std::size_t solid = 0;
+    char pole = ' ';            ///< '+', '-', or none
     std::vector<Point> ends;    ///< where the line may end [m]
     Point end = Point::Zero();  ///< and does
     double centre = 0;          ///< of the text, on the page
@@ -47,6 +58,7 @@ class SolidNames {
              std::vector<TextBox>& taken) const;
 
   double left_, right_;
+  int most_rows_;
   struct InsideName {
     std::string text;
     std::size_t solid = 0;
@@ -55,6 +67,13 @@ class SolidNames {
   std::vector<InsideName> inside_;
   int rows_ = 0;
 };
+
+/// '+' for an anode, '-' for what holds the part and for a thief, ' ' for what
+/// no lead goes to: a part that clips hold, a shield.
+char pole_of(const mesh::Section& section, const mesh::Solid& solid);
+
+/// The sign in a ring, as at a supply's terminals.
+void draw_pole(Svg& svg, Point centre, char pole);
 
 /// "sheet (anode)"; the role is left out where the name already says it.
 std::string name_with_role(const mesh::Solid& solid);

@@ -172,16 +172,21 @@ void Svg::data(std::string_view name, std::string_view numbers) {
 }
 
 std::string Svg::finish(double height, std::string_view title,
-                        std::string_view description) const {
+                        std::string_view description,
+                        const std::optional<Point>& paper) const {
   const std::string w = short_number(width_), h = short_number(height);
+  const std::string size =
+      paper ? fmt::format("{}mm\" height=\"{}mm", short_number(paper->x()),
+                          short_number(paper->y()))
+            : "100%";
   return fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" "
-      "width=\"100%\" role=\"img\" aria-labelledby=\"{}-title {}-desc\" "
+      "width=\"{}\" role=\"img\" aria-labelledby=\"{}-title {}-desc\" "
       "font-family=\"DejaVu Sans, Verdana, Helvetica, Arial, sans-serif\"{}>\n"
       "<title id=\"{}-title\">{}</title>\n<desc id=\"{}-desc\">{}</desc>\n"
       "<defs>\n{}</defs>\n"
       "<rect width=\"{}\" height=\"{}\" fill=\"#fff\"/>\n{}</svg>\n",
-      w, h, prefix_, prefix_, data_, prefix_, escaped(title), prefix_,
+      w, h, size, prefix_, prefix_, data_, prefix_, escaped(title), prefix_,
       escaped(description), defs_, w, h, body_);
 }
 

@@ -3,6 +3,7 @@
 #include "viz/text_layout.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -74,8 +75,11 @@ class Svg {
 
   /// The whole picture. @param title  its accessible name;
   /// @param description  what it shows, for those who cannot see it.
+  /// @param paper  width and height on paper [mm]; left out: as wide as the
+  /// room it is put into.
   std::string finish(double height, std::string_view title,
-                     std::string_view description) const;
+                     std::string_view description,
+                     const std::optional<Point>& paper = {}) const;
 
  private:
   void add(std::string_view element) { body_ += element; }

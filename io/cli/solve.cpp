@@ -1,3 +1,4 @@
+#include "io/cli/card.hpp"
 #include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
 #include "io/cli/progress_bar.hpp"
@@ -103,9 +104,10 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   const std::string strip = several ? viz::step_strip(result) : "";
   const std::string thickness = viz::thickness_chart(result);
   const std::string why = result.appraisal.why ? viz::why_picture(result) : "";
+  const std::string card = card_of(result, words);
   const std::string page =
       viz::report_page(summary_json(result, words), what_if_json(result),
-                       {section, thickness, why, strip});
+                       {section, thickness, why, strip, card});
   const std::string points = surface_csv(result);
   const std::string liquid = section_vtu(result);
   const std::string surface = surface_vtp(result);
@@ -118,6 +120,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
   // All is made before the folder is touched: what fails leaves it as it was.
   folder.begin();
   folder.write("report.html", page);
+  folder.write("card.svg", card);
   folder.write("section.svg", section);
   folder.write("thickness.svg", thickness);
   folder.write("surface.csv", points);

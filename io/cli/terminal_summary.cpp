@@ -197,6 +197,8 @@ void print_summary(const Result& result, const Words& words,
       text += wrapped("Caution: " + line, 2);
   text += preparation_lines(result);
   text += caution_lines(result.cautions);
+  for (const std::string& line : words.todo)
+    text += wrapped("To do:    " + line, 10);
   text += "Open " + (folder / "report.html").string() + "\n";
   print(stdout, text);
 }

@@ -36,7 +36,7 @@ read_text(${FOLDER}/page.html page)
 read_text(${FOLDER}/page.css css)
 # One function around all scripts keeps their names to themselves.
 set(js "\"use strict\";\n(function () {\n")
-foreach(script reading verdict tables layers preparation places what_if_model
+foreach(script reading verdict tables layers preparation card places what_if_model
     what_if_laws what_if_answers what_if_supply what_if_point
     what_if_controls what_if_map what_if_chart what_if page)
   read_text(${FOLDER}/${script}.js text)

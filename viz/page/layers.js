@@ -14,10 +14,6 @@ function asCase(data, layer) {
 const capital = (text) =>
   isText(text) ? text[0].toUpperCase() + text.slice(1) : "";
 
-// One line of advice a layer.
-const layerAdvice = (data) => records(data.layers).map((layer) =>
-  capital(layer.name) + ": " + advice(asCase(data, layer)));
-
 // Whether every target is met; nothing where no layer has one.
 function allMet(data) {
   const met = records(data.layers).map((l) => record(l.target).met)

@@ -60,6 +60,7 @@ function tables(data) {
       ? "Faces of " + part.name + ", which has the thinnest spot"
       : "Faces of the part", [
       ["face", (f) => f.judged === false ? f.name + " (not judged)" : f.name],
+      ["on the card", "letter"],
       ["least µm", um("min"), "number"],
       ["mean µm", um("mean"), "number"],
       ["largest µm", um("max"), "number"],

@@ -1,0 +1,121 @@
+#include "viz/face_tags.hpp"
+
+#include "solver/face_letters.hpp"
+#include "viz/panel_labels.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+namespace thinspot::viz {
+
+namespace {
+
+using solver::PartResult;
+using solver::SurfacePoint;
+
+constexpr double kRing = 8.5;  ///< radius
+
+/// Middle of the face first, then along it; of what the frame shows.
+std::vector<const SurfacePoint*> feet_on(const PartResult& part,
+                                         std::size_t face, const Frame& frame) {
+  std::vector<const SurfacePoint*> points;
+  for (const SurfacePoint& s : part.surface)
+    if (static_cast<std::size_t>(s.face) == face && inside(frame.model, s.at))
+      points.push_back(&s);
+  std::vector<const SurfacePoint*> feet;
+  for (const double share : {0.5, 0.38, 0.62, 0.26, 0.74, 0.12, 0.88})
+    if (!points.empty())
+      feet.push_back(points[static_cast<std::size_t>(
+          share * static_cast<double>(points.size() - 1))]);
+  return feet;
+}
+
+TextBox ring_box(Point centre) {
+  return box_about(centre, 2 * kRing + 2, 2 * kRing + 2);
+}
+
+/// Straight out from the face.
+bool place_before(const mesh::Section& section, const Frame& frame,
+                  const LabelPlacer& placer,
+                  const std::vector<const SurfacePoint*>& feet, Point& foot,
+                  Point& centre) {
+  const LabelPlacer within(frame.area.grown(-1));
+  for (double out = kRing + 5; out < 60; out += 4)
+    for (const SurfacePoint* s : feet) {
+      foot = frame.page(s->at);
+      const Point way(s->normal.x(), -s->normal.y());
+      centre = foot + out * way;
+      const TextBox box = ring_box(centre);
+      if (within.free(box) && placer.free(box) &&
+          !on_solid(section, frame, box) &&
+          !meets_solid(section, frame, foot + 2 * way, centre))
+        return true;
+    }
+  return false;
+}
+
+/// Wherever there is room, the nearer the better.
+bool place_anywhere(const Frame& frame, const LabelPlacer& placer,
+                    const Point& foot, Point& centre) {
+  const TextBox area = frame.area.grown(-kRing - 2);
+  double best = 1e9;
+  for (double x = area.left; x <= area.right; x += 5)
+    for (double y = area.top; y <= area.bottom; y += 5) {
+      const Point at(x, y);
+      const double far = (at - foot).norm();
+      if (far >= best || !placer.free(ring_box(at))) continue;
+      best = far;
+      centre = at;
+    }
+  return best < 1e9;
+}
+
+void draw_tag(Svg& svg, const std::string& letter, Point foot, Point centre) {
+  const Point way = (centre - foot).normalized();
+  svg.line(foot, centre - kRing * way, {.stroke = "#000", .width = 0.8});
+  svg.circle(foot, 1.6, {.fill = "#000"});
+  svg.circle(centre, kRing, {.fill = "#fff", .stroke = "#000", .width = 1});
+  const double size = letter.size() > 1 ? 10 : 12;
+  svg.text(
+      centre + Point(0, 0.36 * size), letter,
+      {.size = size, .anchor = Anchor::middle, .bold = true, .fill = "#000"});
+}
+
+}  // namespace
+
+void draw_face_tags(Svg& svg, const mesh::Section& section,
+                    const PartResult& part, const Frame& frame,
+                    LabelPlacer& placer) {
+  LabelPlacer tags(frame.area);  // of nothing but these
+  const std::size_t count = std::min(part.faces.size(), kMostTags);
+  for (std::size_t f = 0; f < count; ++f) {
+    const auto feet = feet_on(part, f, frame);
+    if (feet.empty()) continue;
+    Point foot, centre;
+    if (!place_before(section, frame, placer, feet, foot, centre)) {
+      foot = frame.page(feet.front()->at);
+      if (!place_anywhere(frame, placer, foot, centre) &&
+          !place_anywhere(frame, tags, foot, centre))
+        continue;
+    }
+    draw_tag(svg, solver::face_letter(f), foot, centre);
+    placer.block(ring_box(centre));
+    tags.block(ring_box(centre));
+    block_line(placer, foot, centre);
+  }
+}
+
+std::string face_key(const PartResult& part) {
+  const std::size_t count = std::min(part.faces.size(), kMostTags);
+  std::string text;
+  for (std::size_t f = 0; f < count; ++f)
+    text += fmt::format("{}{} {}", f == 0 ? "" : ", ", solver::face_letter(f),
+                        clean_text(part.faces[f].name));
+  if (part.faces.size() > count)
+    text += fmt::format(" and {} more", part.faces.size() - count);
+  return text;
+}
+
+}  // namespace thinspot::viz
