@@ -167,6 +167,8 @@ Moved MovingPhase::run(int substeps, const Progress& progress) const {
     now = std::move(end);
     moved.reached = (k + 1) * share;
   }
+  const auto all = static_cast<std::size_t>(substeps);
+  progress.counted("", all, all).at(1);
   moved.whole = true;
   moved.limited_by = now.point.limited_by;
   moved.area = now.area;
