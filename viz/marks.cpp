@@ -32,8 +32,7 @@ void add_marks(const solver::Result& result, bool thin, std::size_t each,
                    });
   if (found.size() > each) found.resize(each);
   for (std::size_t k = 0; k < found.size(); ++k) {
-    found[k].label = thin ? fmt::format("{}", k + 1)
-                          : std::string(1, static_cast<char>('A' + k));
+    found[k].label = fmt::format("{}", k + 1);
     marks.push_back(found[k]);
   }
 }

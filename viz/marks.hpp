@@ -12,7 +12,7 @@ namespace thinspot::viz {
 struct Mark {
   solver::Spot spot;
   bool thin = true;
-  std::string label;     ///< "1", "2" … thin; "A", "B" … heavy
+  std::string label;     ///< "1", "2" … of each kind; letters are the faces'
   std::size_t part = 0;  ///< index into Result::parts
 };
 

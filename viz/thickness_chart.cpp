@@ -192,7 +192,7 @@ double draw_legend(Svg& svg, const solver::Result& result,
   };
   if (!marks_of(result).empty()) {
     one.entry(sign(true), "thin spot, numbered as in the section");
-    one.entry(sign(false), "heavy spot, lettered likewise");
+    one.entry(sign(false), "heavy spot, numbered likewise");
   }
   if (part.thickness.mean_band.high > part.thickness.mean_band.low)
     two.entry(
