@@ -22,6 +22,9 @@ function path(element) {
   return names.join(" > ");
 }
 
+// Those of a selector that are in the page's sight.
+const seen = (selector) => all(selector).filter(shown);
+
 function unfold() {
   for (const part of all("details")) part.open = true;
 }
@@ -48,9 +51,9 @@ function figures(within) {
   });
 }
 
-// [caption, rows] each.
+// [caption, rows] each, but of those that are put aside.
 function tables() {
-  return all("table").map((table) => [
+  return all("table").filter((t) => !t.closest("[hidden]")).map((table) => [
     words(table.caption && table.caption.textContent),
     [...table.rows].map((row) =>
       [...row.cells].map((cell) => words(cell.textContent)))]);

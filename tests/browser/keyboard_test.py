@@ -48,10 +48,11 @@ class Keyboard(unittest.TestCase):
     def test_enter_and_space_enlarge_a_picture(self):
         for key in [Keys.ENTER, Keys.SPACE]:
             page = Page(solved.report("token_one_sheet"))
-            figures = page.find("figure")
+            figures = page.find("#pictures figure")
             self.assertGreaterEqual(len(figures), 3)
             for figure in figures:
-                button = figure.find_element("css selector", "button")
+                button = figure.find_element(
+                    "css selector", "figcaption button")
                 before = figure.find_element("css selector", "svg").size
                 page.run("arguments[0].focus()", button)
                 page.press(key)

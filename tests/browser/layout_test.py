@@ -23,10 +23,10 @@ class Layout(unittest.TestCase):
         for width in [320, 390, 1240]:
             with self.subTest(width=width):
                 page = Page(solved.report("token_one_sheet"), width)
-                for button in page.find("figure button"):
+                for button in page.find("figcaption button"):
                     button.click()
                 self.assertEqual(len(page.find("figure.large")),
-                                 len(page.find("figure")))
+                                 len(page.find("#pictures figure")))
                 self.assertEqual(page.look("overflowing"), [])
                 self.assertLessEqual(page.run(WIDE), width)
 

@@ -13,7 +13,7 @@ class Opening(unittest.TestCase):
 
     @solved.each_page()
     def test_no_message_in_the_console(self, name, page):
-        for button in page.find("figure button"):
+        for button in page.find("figcaption button"):
             button.click()
         self.assertEqual(page.console(), [])
 

@@ -151,6 +151,10 @@ class Page:
         """All elements that a CSS selector names."""
         return self._driver.find_elements("css selector", selector)
 
+    def seen(self, selector):
+        """Those of find() that are shown, wherever on the page."""
+        return self.look("seen", selector)
+
     def text(self):
         """All that the page says, folded parts among it.
 

@@ -155,7 +155,7 @@ function stepList(model, change) {
   const needed = model.steps.length > 1 || rows.some((row) => row.turn);
   const turns = rows.some((row) => row.turn);
   return { show, list: !needed ? null : make("table", { class: "steps" },
-    make("caption", {}, "Steps"),
+    make("caption", {}, "Steps to try"),
     make("thead", {}, make("tr", {}, ["step", "minutes"]
       .concat(turns ? ["turning"] : [])
       .map((head) => make("th", { scope: "col" }, head)))),
