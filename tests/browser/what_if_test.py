@@ -101,18 +101,20 @@ class AgainstTheProgram(unittest.TestCase):
             {"Voltage limit": 300},
             {"Share of the current that makes metal": 700, "Time": 300},
         ]
-        for name in ["token_one_sheet", "spoon_two_sheets", "token_on_motor"]:
+        for name in ["token_one_sheet", "rack_of_six", "token_on_motor"]:
             for move in moves:
                 card = WhatIf(name)
                 found = {}
                 for label, value in move.items():
+                    if label == "Current" and name == "rack_of_six":
+                        label = "Current density, mean"
                     found = card.slide(label, value)
                 settings = card.settings()
                 self.assertTrue(settings)
                 with self.subTest(name, settings=settings), \
                         tempfile.TemporaryDirectory() as folder:
-                    self.compare(found, program(CASES / f"{name}.toml", settings, folder),
-                                 f"{name} {settings}")
+                    anew = program(CASES / f"{name}.toml", settings, folder)
+                    self.compare(found, anew, f"{name} {settings}")
 
     def test_turns_are_those_of_the_program(self):
         card = WhatIf("token_on_motor")
@@ -175,7 +177,7 @@ class Knobs(unittest.TestCase):
         first = card.slide("Shown after step", 1)
         um = summary("token_on_motor")["steps"][0]["thickness_um"]
         self.assertLess(abs(1e6 * first["least"] - um["min"]),
-                        1e-3 * um["mean"])
+                        1e-3 * um["max"])
         self.assertLess(first["mean"], whole["mean"])
 
 

@@ -213,10 +213,11 @@ function extreme(part, along, set, sign) {
 // Turns of a step: as the case has them, or evenly spread positions.
 function turnsOf(step, positions) {
   if (!positions || step.positions.length === 0) return step.turns;
+  // The first one last: a step ends as it began.
   const turns = [];
-  for (let k = 0; k < positions; ++k) {
-    turns.push([step.positions[k * step.positions.length / positions],
-      1 / positions]);
+  for (let k = 1; k <= positions; ++k) {
+    turns.push([step.positions[k % positions * step.positions.length /
+      positions], 1 / positions]);
   }
   return turns;
 }
