@@ -26,6 +26,9 @@ using Names = std::vector<std::string>;
 /// Where nothing else is said, a turn below this is none [deg].
 constexpr double kNoTurn = 1e-6;
 
+/// From here on a lead's resistance is one that somebody put there [ohm].
+constexpr double kWorthSaying = 0.5;
+
 /// Those of `all` that are not among `some`.
 Names without(const Names& all, const Names& some) {
   Names left;
@@ -98,6 +101,13 @@ Names changes(const Case& c, const Result& own, std::size_t k, bool drawn) {
   return said;
 }
 
+/// Two digits where no band tells how sure it is.
+std::string expected(double value, const solver::Interval& band,
+                     const std::string& unit) {
+  return band.high > band.low ? banded(value, band, unit)
+                              : digits(value, 2) + " " + unit;
+}
+
 std::string limit_of(const Supply& supply) {
   return supply.voltage_limit
              ? " (limit " + digits(*supply.voltage_limit) + " V)"
@@ -112,7 +122,7 @@ struct Dial {
 };
 
 std::string setting(const Dial& d, const Supply& supply) {
-  const std::string amps = banded(d.current, d.current_band, "A");
+  const std::string amps = expected(d.current, d.current_band, "A");
   if (supply.adapter) {
     const auto r = solver::series_resistor(supply.adapter->voltage, d.current,
                                            d.voltage, d.voltage_band);
@@ -121,13 +131,19 @@ std::string setting(const Dial& d, const Supply& supply) {
                          digits(supply.adapter->voltage), digits(r->resistance),
                          banded(r->current, r->current_band, "A"));
   }
+  const double lead = supply.lead_resistance.value;
+  const std::string in_lead =
+      lead >= kWorthSaying ? fmt::format(" ({} ohm in the lead)", digits(lead))
+                           : "";
   if (d.limited_by == "voltage")
-    return fmt::format("set {} V, expect {}", digits(d.voltage), amps);
+    return fmt::format("supply at {} V{}, expect {}", digits(d.voltage),
+                       in_lead, amps);
   if (d.limited_by == "voltage limit")
     return fmt::format("set the limit of {} V, which holds, expect {}",
                        digits(d.voltage), amps);
   return fmt::format("set {} A{}, expect {}", digits(d.current),
-                     limit_of(supply), banded(d.voltage, d.voltage_band, "V"));
+                     limit_of(supply),
+                     expected(d.voltage, d.voltage_band, "V"));
 }
 
 std::string settings(const CellResult& cell, const Case& step) {

@@ -43,33 +43,34 @@ std::string expected(const Result& result) {
   const auto& thin = result.parts[thinnest_spot_on(result)].thickness;
   const auto& heavy = result.parts[heaviest_spot_on(result)].thickness;
   const Banded mean = mean_thickness(result);
-  std::string text = fmt::format("least {}, mean {}, largest {}.",
-                                 micrometres(thin.value.min, thin.min_band),
-                                 micrometres(mean.value, mean.band),
-                                 micrometres(heavy.value.max, heavy.max_band));
-  if (!result.target) return text;
-  text += fmt::format(" Wanted: {}", micrometres(result.target->wanted));
-  const std::string counts = micrometres(result.target->least, 2);
-  return text + (counts == micrometres(thin.value.min, 2)
-                     ? "."
-                     : " where it counts; expected there " + counts + ".");
+  std::string text;
+  if (result.target) {
+    text = "wanted " + micrometres(result.target->wanted);
+    const std::string counts = micrometres(result.target->least, 2);
+    text += counts == micrometres(thin.value.min, 2)
+                ? ": "
+                : " where it counts, expected there " + counts + "; in all ";
+  }
+  return text + fmt::format("least {}, mean {}, largest {}.",
+                            micrometres(thin.value.min, thin.min_band),
+                            micrometres(mean.value, mean.band),
+                            micrometres(heavy.value.max, heavy.max_band));
 }
 
 std::vector<std::string> expected_lines(const Result& result) {
   if (result.layers.empty()) return {capital(expected(result))};
   std::vector<std::string> lines;
   for (const solver::LayerResult& layer : result.layers)
-    lines.push_back(capital(layer.name) + ": " + expected(layer.own));
+    lines.push_back(capital(layer.name) + ", " + expected(layer.own));
   lines.push_back("Together: " + expected(result));
   return lines;
 }
 
 constexpr const char* kShort =
-    "the current has a shorter way: a short, a bare hook, a clip on the wrong "
-    "lead.";
+    "a short, a bare hook, a part too near, a clip on the wrong lead.";
 constexpr const char* kHeldBack =
-    "it is held back: a poor contact, a passive anode (dark, gassing), a "
-    "clogged bag, a cold or weak solution.";
+    "poor contact, passive anode (dark, gassing), clogged bag, cold or weak "
+    "solution.";
 
 /// Which meter tells, of all settings: "volts", "amps", or both.
 std::vector<std::string> meter_lines(const Result& result) {
@@ -86,8 +87,8 @@ std::vector<std::string> meter_lines(const Result& result) {
                      : amps        ? "Half the amps"
                                    : "Twice the volts";
   return {
-      "Before the part goes in, a voltmeter with red on the anode and "
-      "black on the part's clip must show plus.",
+      "With the part still out: a voltmeter, red on the anode, black on the "
+      "part's clip, must show plus.",
       fmt::format("{}: {}", low, kShort),
       fmt::format("{}: {}", high, kHeldBack)};
 }

@@ -125,7 +125,8 @@ std::string bench_card(const solver::Result& result, const CardWords& words) {
                        care.height() + kBoxes;
   // Steps and sketch share the rest; a sketch below its least is of no use.
   const double rest = kHeight - kMargin - y - 8 - fixed;
-  CardBlock steps("Steps", kWidth, {.numbered = true, .most_lines = 3});
+  CardBlock steps("Steps, as computed", kWidth,
+                  {.numbered = true, .most_lines = 3});
   steps.add_all(words.steps, rest - kLeastSketch);
   const double sketch = std::min(rest - steps.height(), kMostSketch);
 

@@ -26,10 +26,11 @@ namespace {
 using mesh::Role;
 
 constexpr double kRow = 16;      ///< of names above the tank
-constexpr double kAround = 34;   ///< the part in its close-up, for letters
+constexpr double kAround = 48;   ///< the part in its close-up, letters, sizes
 constexpr double kBetween = 22;  ///< tank and close-up
 constexpr double kHeading = 16;  ///< of the close-up
 constexpr int kMostRows = 4;
+constexpr double kSmallest = 9.4;  ///< letters
 /// Share of the room's width for a tank that has a close-up beside it.
 constexpr double kTankShare = 0.56;
 
@@ -75,13 +76,15 @@ Layout layout_in(const TextBox& room, const Scene& scene, int rows) {
       fit(part.size(), close_width - 2 * kAround, close_height - 2 * kAround);
   const double share = (part.size().array() / tank.size().array()).maxCoeff();
   const bool small = share < 0.5 && close > 1.3 * alone;
+  // The close-up has the rest: names need room over a narrow tank too.
   const double scale = small ? fit(tank.size(), tank_width, height) : alone;
-  const double left = room.left + wall_width +
-                      (small ? 0 : 0.5 * (width - scale * tank.size().x()));
+  const double taken = std::max(scale * tank.size().x(), 0.46 * width);
+  const double panel = small ? taken : width;
+  const double left =
+      room.left + wall_width + 0.5 * (panel - scale * tank.size().x());
   Layout layout{frame_at(left, top, tank, scale), {}};
   if (!small) return layout;
-  // What the tank leaves is the close-up's.
-  const double start = layout.tank.area.right + kBetween;
+  const double start = room.left + 2 * wall_width + panel + kBetween;
   const double most = fit(part.size(), room.right - start - 2 * kAround,
                           close_height - 2 * kAround);
   const Point half = 0.5 * Point(room.right - start, close_height) / most;
@@ -134,12 +137,16 @@ std::optional<double> top_at(const mesh::Outline& outline, double x) {
   return top;
 }
 
+bool shows_wires(const Scene& scene) {
+  return scene.section.cut != mesh::Cut::plan && !scene.used.wires.empty();
+}
+
 /// From each part up to the next thing or out of the tank: wires are not
 /// solids, but hands hold them.
 void draw_wires(Svg& svg, const Scene& scene, const Frame& frame,
                 LabelPlacer& labels) {
   const mesh::Section& section = scene.section;
-  if (section.cut == mesh::Cut::plan || scene.used.wires.empty()) return;
+  if (!shows_wires(scene)) return;
   for (const mesh::PlacedSolid& part : section.solids) {
     if (part.spec.role != Role::part) continue;
     // Just beside the middle, where an axisymmetric outline ends.
@@ -159,6 +166,10 @@ void draw_wires(Svg& svg, const Scene& scene, const Frame& frame,
     if (high.y() >= low.y()) continue;
     svg.line(low, high, {.stroke = "#000", .width = 1.8});
     block_line(labels, low, high);
+    if (end < frame.model.high.y()) continue;
+    const Point pole = high + Point(0, 7);
+    draw_pole(svg, pole, '-');
+    labels.block(box_about(pole, 14, 14));
   }
 }
 
@@ -170,7 +181,7 @@ SolidNames names_over(const TextBox& room, const Scene& scene,
           layout.tank,
           room.left,
           right,
-          {.most_rows = rows, .poles = true}};
+          {.most_rows = rows, .poles = true, .wired = shows_wires(scene)}};
 }
 
 /// Fewest rows that take all the names that four would.
@@ -200,6 +211,23 @@ void draw_close_up_frame(Svg& svg, const Layout& layout) {
            {.size = 11, .anchor = Anchor::end, .fill = "#000"});
 }
 
+/// What finds no room beside its line stands in words below the sketch.
+void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
+                    const Frame& part, const std::vector<FaceTag>& tags,
+                    LabelPlacer& labels) {
+  DimensionManner manner{.near = true};
+  for (const FaceTag& tag : tags) manner.kept_free.push_back(tag.room());
+  DimensionManner small = manner;
+  small.size = kSmallest;
+  for (const Dimension& d : free_distances(scene, kMeasured))
+    if (!draw_dimension(svg, scene.section, d, tank, labels, manner))
+      draw_dimension(svg, scene.section, d, tank, labels, small);
+  draw_depth_of_liquid(svg, scene, tank, labels, manner);
+  draw_depth_of_part(svg, scene, tank, labels, manner);
+  manner.near = false;
+  draw_size(svg, scene, part, labels, manner);
+}
+
 std::vector<std::string> distances(const Scene& scene) {
   std::vector<std::string> found;
   std::size_t k = 0;
@@ -207,18 +235,18 @@ std::vector<std::string> distances(const Scene& scene) {
   for (const mesh::PlacedSolid& solid : scene.section.solids)
     if (std::find(kMeasured.begin(), kMeasured.end(), solid.spec.role) !=
         kMeasured.end())
-      found.push_back(name_with_role(solid.spec) + " at " + lengths[k++].text);
+      found.push_back(name_with_role(solid.spec) + " " + lengths[k++].text);
   return found;
 }
 
-/// "liquid 100 mm deep, sheet (anode) at 35 mm".
+/// "sheet (anode) 35 mm; liquid 100 mm deep".
 std::string tank_in_words(const Scene& scene) {
-  std::vector<std::string> words;
+  std::string words = fmt::format("{}", fmt::join(distances(scene), ", "));
   const Point size = mesh::bounding_box(scene.section.liquid_bounds).size();
   if (scene.section.cut != mesh::Cut::plan)
-    words.push_back("liquid " + millimetres(size.y()) + " deep");
-  for (std::string& one : distances(scene)) words.push_back(std::move(one));
-  return fmt::format("{}", fmt::join(words, ", "));
+    words += (words.empty() ? "" : "; ") +
+             fmt::format("liquid {} deep", millimetres(size.y()));
+  return words;
 }
 
 /// First step of each later layer.
@@ -251,7 +279,6 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
   const SolidNames names = names_over(room, scene, layout, rows);
   LabelPlacer labels(room);
   draw_panel_in_black(svg, scene, layout.tank, wall_width);
-  draw_wires(svg, scene, layout.tank, labels);
   names.block_lines(labels, layout.tank);
   for (const auto& solid : scene.section.solids)
     block_outline(labels, solid.outline, layout.tank, scene.round());
@@ -263,12 +290,11 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
     draw_close_up_frame(svg, layout);
   }
   names.draw(svg, layout.tank);
-  draw_face_tags(svg, scene.section, first.part, part_frame, labels);
-  for (const Dimension& d : free_distances(scene, kMeasured))
-    draw_dimension(svg, scene.section, d, layout.tank, labels);
-  draw_depth_of_liquid(svg, scene, layout.tank, labels);
-  draw_depth_of_part(svg, scene, layout.tank, labels);
-  draw_size(svg, scene, part_frame, labels);
+  draw_wires(svg, scene, layout.tank, labels);
+  const std::vector<FaceTag> tags =
+      face_tags(scene.section, first.part, part_frame, labels);
+  draw_distances(svg, scene, layout.tank, part_frame, tags, labels);
+  draw_face_tags(svg, tags);
   std::vector<Frame> frames{layout.tank};
   if (layout.close_up) frames.push_back(*layout.close_up);
   names.draw_inside(svg, scene.section, frames, labels);
@@ -281,7 +307,8 @@ std::vector<std::string> sketch_notes(const solver::Result& result) {
   std::string key = "Faces: " + face_key(first.part) + ".";
   if (is_rack(scene.section)) key += " The same on each part.";
   if (has_lacquer(scene.section)) key += " Bricks: stop-off lacquer.";
-  std::vector<std::string> notes{key};
+  std::vector<std::string> notes{
+      key, "Free distances: " + tank_in_words(scene) + "."};
   for (std::string& note : other_tanks(result))
     notes.push_back(std::move(note));
   return notes;

@@ -91,6 +91,16 @@ void draw_tip(Svg& svg, Point tip, Point way) {
       {.fill = colour::ink});
 }
 
+bool runs_over(const std::vector<TextBox>& boxes, Point from, Point to) {
+  constexpr double step = 4;
+  const int pieces = 1 + static_cast<int>((to - from).norm() / step);
+  for (const TextBox& box : boxes)
+    for (int k = 0; k <= pieces; ++k)
+      if (box.holds(from + (to - from) * (static_cast<double>(k) / pieces)))
+        return true;
+  return false;
+}
+
 TextStyle dimension_text() {
   return {.size = 11, .anchor = Anchor::middle, .halo = true};
 }
@@ -129,7 +139,7 @@ std::vector<Dimension> free_distances(const Scene& scene,
 
 bool draw_dimension(Svg& svg, const mesh::Section& section,
                     const Dimension& dimension, const Frame& frame,
-                    LabelPlacer& placer) {
+                    LabelPlacer& placer, const DimensionManner& manner) {
   const Point from = frame.page(dimension.from), to = frame.page(dimension.to);
   const double length = (to - from).norm();
   if (length < 1) return false;
@@ -137,7 +147,9 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
   const Point across = way.x() < 0 || (way.x() == 0 && way.y() > 0)
                            ? Point(-way.y(), way.x())
                            : Point(way.y(), -way.x());
-  const TextStyle style = dimension_text();
+  if (runs_over(manner.kept_free, from, to)) return false;
+  TextStyle style = dimension_text();
+  style.size = manner.size;
   const double width = text_width(dimension.text, style) + 4;
   for (const Point& end : {from, to})
     if (!frame.area.grown(1).holds(end)) return false;
@@ -165,6 +177,7 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
   for (const double off : {9.0, -9.0, 18.0, -18.0})
     for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8})
       if (place(share, off)) return true;
+  if (manner.near) return false;
   for (const double off : {9.0, -9.0, 18.0, -18.0, 30.0, -30.0, 45.0, -45.0})
     for (const double share : {-0.1, 1.1, 0.5})
       if (place(share, off)) return true;
@@ -172,40 +185,51 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
 }
 
 void draw_size(Svg& svg, const Scene& scene, const Frame& frame,
-               LabelPlacer& placer) {
+               LabelPlacer& placer, const DimensionManner& manner) {
   const mesh::Box box = solid_box(scene.section, scene.shown);
-  const double off = 10 / frame.scale;
   const bool round = scene.round() && box.low.x() <= 1e-9 * box.high.x();
   const double low_x = round ? -box.high.x() : box.low.x();
   const Paint thin{.stroke = colour::pale_ink, .width = 0.7};
-  const auto helper = [&](Point a, Point b) {
-    svg.line(frame.page(a), frame.page(b), thin);
+  const auto draw = [&](const Dimension& d, Point from, Point to) {
+    const Point a = frame.page(d.from), b = frame.page(d.to);
+    if (!draw_dimension(svg, scene.section, d, frame, placer, manner))
+      return false;
+    svg.line(frame.page(from), a, thin);
+    svg.line(frame.page(to), b, thin);
+    return true;
   };
-  // Above or below, right or left: where the words find room.
-  for (const double y : {box.high.y() + off, box.low.y() - off}) {
-    const Dimension d{
-        {low_x, y},
-        {box.high.x(), y},
-        (round ? "\u00D8 " : "") + millimetres(box.high.x() - low_x)};
-    if (!draw_dimension(svg, scene.section, d, frame, placer)) continue;
-    const double edge = y > box.high.y() ? box.high.y() : box.low.y();
-    helper({low_x, edge}, {low_x, y});
-    helper({box.high.x(), edge}, {box.high.x(), y});
-    break;
-  }
-  for (const double x : {box.high.x() + off, low_x - off}) {
-    const Dimension d{
-        {x, box.low.y()}, {x, box.high.y()}, millimetres(box.size().y())};
-    if (!draw_dimension(svg, scene.section, d, frame, placer)) continue;
-    const double edge = x > box.high.x() ? box.high.x() : low_x;
-    helper({edge, box.low.y()}, {x, box.low.y()});
-    helper({edge, box.high.y()}, {x, box.high.y()});
-    break;
-  }
+  // Farther out beyond what is in the way; above or below, right or left.
+  const auto width = [&](double off) {
+    for (const bool above : {true, false}) {
+      const double edge = above ? box.high.y() : box.low.y();
+      const double y = edge + (above ? off : -off);
+      const Dimension d{
+          {low_x, y},
+          {box.high.x(), y},
+          (round ? "\u00D8 " : "") + millimetres(box.high.x() - low_x)};
+      if (draw(d, {low_x, edge}, {box.high.x(), edge})) return true;
+    }
+    return false;
+  };
+  const auto height = [&](double off) {
+    for (const bool right : {true, false}) {
+      const double edge = right ? box.high.x() : low_x;
+      const double x = edge + (right ? off : -off);
+      const Dimension d{
+          {x, box.low.y()}, {x, box.high.y()}, millimetres(box.size().y())};
+      if (draw(d, {edge, box.low.y()}, {edge, box.high.y()})) return true;
+    }
+    return false;
+  };
+  const double step = 10 / frame.scale;
+  for (const double off : {step, 3 * step})
+    if (width(off) || manner.kept_free.empty()) break;
+  for (const double off : {step, 3 * step})
+    if (height(off) || manner.kept_free.empty()) break;
 }
 
 void draw_depth_of_part(Svg& svg, const Scene& scene, const Frame& frame,
-                        LabelPlacer& placer) {
+                        LabelPlacer& placer, const DimensionManner& manner) {
   if (scene.section.cut == mesh::Cut::plan) return;
   mesh::Box box = solid_box(scene.section, scene.shown);
   for (std::size_t k = 0; k < scene.section.solids.size(); ++k) {
@@ -225,7 +249,8 @@ void draw_depth_of_part(Svg& svg, const Scene& scene, const Frame& frame,
       if (meets_solid(scene.section, frame, frame.page(low),
                       frame.page(high)) ||
           !draw_dimension(svg, scene.section,
-                          {low, high, millimetres(level - y)}, frame, placer))
+                          {low, high, millimetres(level - y)}, frame, placer,
+                          manner))
         continue;
       svg.line(frame.page(Point(edge, y)), frame.page(low), thin);
       return;
@@ -233,24 +258,27 @@ void draw_depth_of_part(Svg& svg, const Scene& scene, const Frame& frame,
 }
 
 void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,
-                          LabelPlacer& placer) {
+                          LabelPlacer& placer, const DimensionManner& manner) {
   if (scene.section.cut == mesh::Cut::plan) return;
   const mesh::Box liquid = mesh::bounding_box(scene.section.liquid_bounds);
-  for (const double share : {0.94, 0.06, 0.85, 0.15, 0.75, 0.25}) {
-    const double x = liquid.low.x() + share * liquid.size().x();
-    const Point low(x, liquid.low.y()), high(x, liquid.high.y());
-    bool free = true;
-    for (int k = 1; k < 40; ++k) {
-      const Point p = low + (high - low) * (k / 40.0);
-      free = free && mesh::contains(scene.section.liquid_bounds, p);
-      for (const mesh::PlacedSolid& solid : scene.section.solids)
-        free = free && !mesh::contains(solid.outline, p);
+  DimensionManner near = manner;
+  near.near = true;
+  for (const DimensionManner& how : {near, manner})
+    for (const double share : {0.94, 0.06, 0.85, 0.15, 0.75, 0.25}) {
+      const double x = liquid.low.x() + share * liquid.size().x();
+      const Point low(x, liquid.low.y()), high(x, liquid.high.y());
+      bool free = true;
+      for (int k = 1; k < 40; ++k) {
+        const Point p = low + (high - low) * (k / 40.0);
+        free = free && mesh::contains(scene.section.liquid_bounds, p);
+        for (const mesh::PlacedSolid& solid : scene.section.solids)
+          free = free && !mesh::contains(solid.outline, p);
+      }
+      if (free && draw_dimension(svg, scene.section,
+                                 {low, high, millimetres(liquid.size().y())},
+                                 frame, placer, how))
+        return;
     }
-    if (free && draw_dimension(svg, scene.section,
-                               {low, high, millimetres(liquid.size().y())},
-                               frame, placer))
-      return;
-  }
 }
 
 }  // namespace thinspot::viz

@@ -25,23 +25,32 @@ std::vector<Dimension> free_distances(const Scene& scene,
                                       const std::vector<mesh::Role>& roles = {
                                           mesh::Role::anode});
 
+/// How dimensions are set on a picture.
+struct DimensionManner {
+  double size = 11;                     ///< of the letters
+  bool near = false;                    ///< text beside its line or not at all
+  std::vector<TextBox> kept_free = {};  ///< what no line may run over
+};
+
 /// Between the arrow tips, its text beside the line or at its end.
-/// @returns false where the text found no room: then nothing is drawn.
+/// @returns false where it found no room: then nothing is drawn.
 bool draw_dimension(Svg& svg, const mesh::Section& section,
                     const Dimension& dimension, const Frame& frame,
-                    LabelPlacer& placer);
+                    LabelPlacer& placer, const DimensionManner& manner = {});
 
 /// Width and height of the shown part's box, outside of it.
 void draw_size(Svg& svg, const Scene& scene, const Frame& frame,
-               LabelPlacer& placer);
+               LabelPlacer& placer, const DimensionManner& manner = {});
 
 /// How far below the liquid's surface the part begins; of one that stands out
 /// of it, how deep it is dipped. Of a rack the highest copy.
 void draw_depth_of_part(Svg& svg, const Scene& scene, const Frame& frame,
-                        LabelPlacer& placer);
+                        LabelPlacer& placer,
+                        const DimensionManner& manner = {});
 
 /// How high the liquid stands above the floor.
 void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,
-                          LabelPlacer& placer);
+                          LabelPlacer& placer,
+                          const DimensionManner& manner = {});
 
 }  // namespace thinspot::viz

@@ -24,11 +24,18 @@ std::vector<const SurfacePoint*> feet_on(const PartResult& part,
   for (const SurfacePoint& s : part.surface)
     if (static_cast<std::size_t>(s.face) == face && inside(frame.model, s.at))
       points.push_back(&s);
-  std::vector<const SurfacePoint*> feet;
+  if (points.empty()) return {};
+  // A face that holds the loop's start has its ends in the middle of the list.
+  Point middle = Point::Zero();
+  for (const SurfacePoint* p : points)
+    middle += p->at / static_cast<double>(points.size());
+  std::vector<const SurfacePoint*> feet{*std::min_element(
+      points.begin(), points.end(), [&](const auto* a, const auto* b) {
+        return (a->at - middle).squaredNorm() < (b->at - middle).squaredNorm();
+      })};
   for (const double share : {0.5, 0.38, 0.62, 0.26, 0.74, 0.12, 0.88})
-    if (!points.empty())
-      feet.push_back(points[static_cast<std::size_t>(
-          share * static_cast<double>(points.size() - 1))]);
+    feet.push_back(points[static_cast<std::size_t>(
+        share * static_cast<double>(points.size() - 1))]);
   return feet;
 }
 
@@ -72,38 +79,46 @@ bool place_anywhere(const Frame& frame, const LabelPlacer& placer,
   return best < 1e9;
 }
 
-void draw_tag(Svg& svg, const std::string& letter, Point foot, Point centre) {
-  const Point way = (centre - foot).normalized();
-  svg.line(foot, centre - kRing * way, {.stroke = "#000", .width = 0.8});
-  svg.circle(foot, 1.6, {.fill = "#000"});
-  svg.circle(centre, kRing, {.fill = "#fff", .stroke = "#000", .width = 1});
-  const double size = letter.size() > 1 ? 10 : 12;
-  svg.text(
-      centre + Point(0, 0.36 * size), letter,
-      {.size = size, .anchor = Anchor::middle, .bold = true, .fill = "#000"});
-}
-
 }  // namespace
 
-void draw_face_tags(Svg& svg, const mesh::Section& section,
-                    const PartResult& part, const Frame& frame,
-                    LabelPlacer& placer) {
-  LabelPlacer tags(frame.area);  // of nothing but these
+TextBox FaceTag::room() const { return ring_box(centre); }
+
+std::vector<FaceTag> face_tags(const mesh::Section& section,
+                               const PartResult& part, const Frame& frame,
+                               LabelPlacer& placer) {
+  std::vector<FaceTag> tags;
+  LabelPlacer others(frame.area);  // room of nothing but tags
   const std::size_t count = std::min(part.faces.size(), kMostTags);
   for (std::size_t f = 0; f < count; ++f) {
     const auto feet = feet_on(part, f, frame);
     if (feet.empty()) continue;
-    Point foot, centre;
-    if (!place_before(section, frame, placer, feet, foot, centre)) {
-      foot = frame.page(feet.front()->at);
-      if (!place_anywhere(frame, placer, foot, centre) &&
-          !place_anywhere(frame, tags, foot, centre))
+    FaceTag tag{solver::face_letter(f)};
+    if (!place_before(section, frame, placer, feet, tag.foot, tag.centre)) {
+      tag.foot = frame.page(feet.front()->at);
+      if (!place_anywhere(frame, placer, tag.foot, tag.centre) &&
+          !place_anywhere(frame, others, tag.foot, tag.centre))
         continue;
     }
-    draw_tag(svg, solver::face_letter(f), foot, centre);
-    placer.block(ring_box(centre));
-    tags.block(ring_box(centre));
-    block_line(placer, foot, centre);
+    placer.block(tag.room());
+    others.block(tag.room());
+    block_line(placer, tag.foot, tag.centre);
+    tags.push_back(std::move(tag));
+  }
+  return tags;
+}
+
+void draw_face_tags(Svg& svg, const std::vector<FaceTag>& tags) {
+  for (const FaceTag& tag : tags) {
+    const Point way = (tag.centre - tag.foot).normalized();
+    svg.line(tag.foot, tag.centre - kRing * way,
+             {.stroke = "#000", .width = 0.8});
+    svg.circle(tag.foot, 1.6, {.fill = "#000"});
+    svg.circle(tag.centre, kRing,
+               {.fill = "#fff", .stroke = "#000", .width = 1});
+    const double size = tag.letter.size() > 1 ? 10 : 12;
+    svg.text(
+        tag.centre + Point(0, 0.36 * size), tag.letter,
+        {.size = size, .anchor = Anchor::middle, .bold = true, .fill = "#000"});
   }
 }
 

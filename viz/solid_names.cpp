@@ -140,16 +140,11 @@ bool place_beside(Svg& svg, const mesh::Section& section, std::size_t solid,
   return false;
 }
 
-}  // namespace
-
-std::string name_with_role(const mesh::Solid& solid) {
-  const std::string role = role_word(solid.role);
-  const std::string name = clean_text(solid.name);
-  if (role.empty() || name.find(role) != std::string::npos) return name;
-  return name.empty() ? role : name + " (" + role + ")";
-}
-
-char pole_of(const mesh::Section& section, const mesh::Solid& solid) {
+/// '+' for an anode, '-' for what holds the part and for a thief, ' ' for what
+/// no lead goes to.
+char pole_of(const mesh::Section& section, const mesh::Solid& solid,
+             const NameManner& manner) {
+  if (!manner.poles) return ' ';
   switch (solid.role) {
     case mesh::Role::anode: return '+';
     case mesh::Role::clip:
@@ -161,7 +156,26 @@ char pole_of(const mesh::Section& section, const mesh::Solid& solid) {
   const bool clipped = std::any_of(
       section.solids.begin(), section.solids.end(),
       [](const auto& s) { return s.spec.role == mesh::Role::clip; });
-  return clipped ? ' ' : '-';
+  return clipped || manner.wired ? ' ' : '-';
+}
+
+/// Pole of a solid whose name has no line to it, at its highest point.
+void draw_lone_pole(Svg& svg, const mesh::Section& section, std::size_t solid,
+                    char pole, const Frame& tank, LabelPlacer& placer) {
+  const mesh::Box box = solid_box(section, solid);
+  const Point at = tank.page(
+      top_near(section.solids[solid].outline, box.centre().x(), tank));
+  draw_pole(svg, at, pole);
+  placer.block(box_about(at, 14, 14));
+}
+
+}  // namespace
+
+std::string name_with_role(const mesh::Solid& solid) {
+  const std::string role = role_word(solid.role);
+  const std::string name = clean_text(solid.name);
+  if (role.empty() || name.find(role) != std::string::npos) return name;
+  return name.empty() ? role : name + " (" + role + ")";
 }
 
 void draw_pole(Svg& svg, Point centre, char pole) {
@@ -181,7 +195,7 @@ SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
     const mesh::Solid& solid = section.solids[k].spec;
     const std::string whole = name_of(solid);
     if (whole.empty()) continue;
-    const char pole = manner.poles ? pole_of(section, solid) : ' ';
+    const char pole = pole_of(section, solid, manner);
     const std::string text = shortened((pole == '+'   ? "+ "
                                         : pole == '-' ? "\u2212 "
                                                       : "") +
@@ -189,7 +203,7 @@ SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
                                        name_style(), widest);
     std::vector<Point> ends = ends_on(section, k, tank);
     if (ends.empty() || (rack && solid.role == mesh::Role::part))
-      inside_.push_back({text, k});
+      inside_.push_back({text, k, pole});
     else
       names.push_back({text, k, pole, std::move(ends)});
   }
@@ -207,7 +221,7 @@ SolidNames::SolidNames(const mesh::Section& section, const Frame& tank,
     if (std::none_of(names_.begin(), names_.end(), [&](const Name& other) {
           return other.solid == name.solid;
         }))
-      inside_.push_back({name.text, name.solid});
+      inside_.push_back({name.text, name.solid, name.pole});
   for (const Name& name : names_) rows_ = std::max(rows_, name.row + 1);
 }
 
@@ -304,6 +318,10 @@ std::size_t SolidNames::draw_inside(Svg& svg, const mesh::Section& section,
                                     const std::vector<Frame>& frames,
                                     LabelPlacer& placer) const {
   std::size_t without = 0;
+  for (const InsideName& name : inside_)
+    if (name.pole != ' ')
+      draw_lone_pole(svg, section, name.solid, name.pole, frames.front(),
+                     placer);
   for (const InsideName& name : inside_)
     if (std::none_of(frames.begin(), frames.end(), [&](const Frame& frame) {
           return place_beside(svg, section, name.solid, name.text, frame,

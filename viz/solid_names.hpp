@@ -15,6 +15,7 @@ struct NameManner {
   /// Plus and minus at what a lead goes to: before its name, and where the
   /// name's line ends.
   bool poles = false;
+  bool wired = false;  ///< wires hold the parts, and have poles of their own
 };
 
 /// The names of the solids in rows above the tank, out of the crowd, each
@@ -62,15 +63,12 @@ class SolidNames {
   struct InsideName {
     std::string text;
     std::size_t solid = 0;
+    char pole = ' ';
   };
   std::vector<Name> names_;
   std::vector<InsideName> inside_;
   int rows_ = 0;
 };
-
-/// '+' for an anode, '-' for what holds the part and for a thief, ' ' for what
-/// no lead goes to: a part that clips hold, a shield.
-char pole_of(const mesh::Section& section, const mesh::Solid& solid);
 
 /// The sign in a ring, as at a supply's terminals.
 void draw_pole(Svg& svg, Point centre, char pole);

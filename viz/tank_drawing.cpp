@@ -53,7 +53,7 @@ mesh::Outline tank_inside(const Section& section) {
 
 void draw_tank(Svg& svg, const Section& section, const Frame& frame,
                const std::string& clip) {
-  const mesh::Outline inside = tank_inside(section);
+  mesh::Outline inside = tank_inside(section);
   const mesh::Box box = mesh::bounding_box(inside);
   const double touch = 1e-7 * box.size().maxCoeff();
   const bool round = section.cut == Cut::axisymmetric;
@@ -64,12 +64,22 @@ void draw_tank(Svg& svg, const Section& section, const Frame& frame,
         round && std::max(std::abs(c.from.x()), std::abs(c.to.x())) < touch;
     return !mouth && !axis;
   };
+  // Begun behind the mouth or the axis, the walls are one line around their
+  // corners.
+  bool closed = true;
+  for (mesh::Loop& loop : inside.loops) {
+    const auto open = std::find_if_not(loop.begin(), loop.end(), is_wall);
+    closed = closed && open == loop.end();
+    if (open != loop.end()) std::rotate(loop.begin(), open, loop.end());
+  }
   const Paint wall{
       .stroke = colour::wall, .width = 2 * wall_width, .clip = clip};
   const Paint air{.fill = "#fff", .clip = clip};
   for (const bool mirrored : {false, true}) {
     if (mirrored && !round) break;
-    svg.path(curves_path(inside, frame, is_wall, mirrored), wall);
+    svg.path(closed ? outline_path(inside, frame, mirrored)
+                    : curves_path(inside, frame, is_wall, mirrored),
+             wall);
   }
   for (const bool mirrored : {false, true}) {
     if (mirrored && !round) break;
