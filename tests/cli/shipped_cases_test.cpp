@@ -82,7 +82,7 @@ TEST_CASE("every shipped case solves, each file whole and listed") {
   // Several steps have a strip, and a surface each.
   const std::size_t steps = summary["steps"].size();
   const std::size_t more = steps > 1 ? 1 + steps : 0;
-  CHECK(summary["files"].size() == 9 + more);
+  CHECK(summary["files"].size() == 10 + more);
   for (const auto& file : summary["files"]) {
     CAPTURE(file.dump());
     CHECK(files.at(file["name"].get<std::string>()).size() ==
@@ -92,7 +92,7 @@ TEST_CASE("every shipped case solves, each file whole and listed") {
        {"report.html", "section.svg", "thickness.svg", "why.svg", "surface.csv",
         "section.vtu", "surface.vtp", "part.vtp", "steps.pvd", "summary.json"})
     CHECK(files.count(file) == 1);
-  CHECK(files.size() == 11 + more);  // and the mark that the folder is ours
+  CHECK(files.size() == 12 + more);  // and the mark that the folder is ours
 
   for (const std::string file :
        {"section.svg", "thickness.svg", "why.svg", "section.vtu", "surface.vtp",
