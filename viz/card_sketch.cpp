@@ -214,6 +214,7 @@ void draw_close_up_frame(Svg& svg, const Layout& layout) {
 /// What finds no room beside its line stands in words below the sketch.
 void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
                     const Frame& part, const std::vector<FaceTag>& tags,
+                    const std::vector<TextBox>& name_lines,
                     LabelPlacer& labels) {
   DimensionManner manner{.near = true};
   for (const FaceTag& tag : tags) manner.kept_free.push_back(tag.room());
@@ -222,8 +223,12 @@ void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
   for (const Dimension& d : free_distances(scene, kMeasured))
     if (!draw_dimension(svg, scene.section, d, tank, labels, manner))
       draw_dimension(svg, scene.section, d, tank, labels, small);
-  draw_depth_of_liquid(svg, scene, tank, labels, manner);
-  draw_depth_of_part(svg, scene, tank, labels, manner);
+  // Upright ones would run along the lines of the names.
+  DimensionManner upright = manner;
+  upright.kept_free.insert(upright.kept_free.end(), name_lines.begin(),
+                           name_lines.end());
+  draw_depth_of_liquid(svg, scene, tank, labels, upright);
+  draw_depth_of_part(svg, scene, tank, labels, upright);
   manner.near = false;
   draw_size(svg, scene, part, labels, manner);
 }
@@ -293,7 +298,8 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
   draw_wires(svg, scene, layout.tank, labels);
   const std::vector<FaceTag> tags =
       face_tags(scene.section, first.part, part_frame, labels);
-  draw_distances(svg, scene, layout.tank, part_frame, tags, labels);
+  draw_distances(svg, scene, layout.tank, part_frame, tags,
+                 names.lines(layout.tank), labels);
   draw_face_tags(svg, tags);
   std::vector<Frame> frames{layout.tank};
   if (layout.close_up) frames.push_back(*layout.close_up);
