@@ -36,17 +36,30 @@ constexpr double kTankShare = 0.56;
 
 const std::vector<Role> kMeasured = {Role::anode, Role::thief, Role::shield};
 
-/// As all stands in the first step.
-struct FirstStep {
-  explicit FirstStep(const solver::Result& result)
-      : view(solver::after_step(result, 0)),
+/// The first step, unless a later one in the same tank has more anodes in it:
+/// what is lifted out has to find its place again.
+std::size_t sketched_step(const solver::Result& result) {
+  std::size_t best = 0;
+  for (std::size_t k = 1; k < result.steps.size(); ++k)
+    if (result.steps[k].layer == result.steps[0].layer &&
+        result.steps[k].lifted.size() < result.steps[best].lifted.size())
+      best = k;
+  return best;
+}
+
+/// As all stands in that step.
+struct Sketched {
+  explicit Sketched(const solver::Result& result)
+      : step(sketched_step(result)),
+        view(solver::after_step(result, step)),
         used(solver::case_of_step(result.layers.empty()
                                       ? result.used
                                       : result.layers.front().own.used,
-                                  0)),
+                                  step)),
         part(view.parts[shown_index(result)]) {}
   Scene scene() const { return {view.section, used, part.solid}; }
 
+  std::size_t step;
   solver::Result view;
   solver::Case used;
   const solver::PartResult& part;
@@ -258,8 +271,8 @@ std::string tank_in_words(const Scene& scene) {
 std::vector<std::string> other_tanks(const solver::Result& result) {
   std::vector<std::string> notes;
   if (result.layers.empty()) return notes;
-  const FirstStep first(result);
-  const std::string known = tank_in_words(first.scene());
+  const Sketched sketched(result);
+  const std::string known = tank_in_words(sketched.scene());
   for (std::size_t l = 1; l < result.layers.size(); ++l) {
     const solver::LayerResult& layer = result.layers[l];
     const mesh::Section& section = layer.own.section;
@@ -276,8 +289,8 @@ std::vector<std::string> other_tanks(const solver::Result& result) {
 
 void draw_card_sketch(Svg& svg, const solver::Result& result,
                       const TextBox& room) {
-  const FirstStep first(result);
-  const Scene scene = first.scene();
+  const Sketched sketched(result);
+  const Scene scene = sketched.scene();
   const int rows = rows_for(room, scene);
   const Layout layout = layout_in(room, scene, rows);
   const Frame& part_frame = layout.close_up ? *layout.close_up : layout.tank;
@@ -297,7 +310,7 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
   names.draw(svg, layout.tank);
   draw_wires(svg, scene, layout.tank, labels);
   const std::vector<FaceTag> tags =
-      face_tags(scene.section, first.part, part_frame, labels);
+      face_tags(scene.section, sketched.part, part_frame, labels);
   draw_distances(svg, scene, layout.tank, part_frame, tags,
                  names.lines(layout.tank), labels);
   draw_face_tags(svg, tags);
@@ -308,11 +321,13 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
 }
 
 std::vector<std::string> sketch_notes(const solver::Result& result) {
-  const FirstStep first(result);
-  const Scene scene = first.scene();
-  std::string key = "Faces: " + face_key(first.part) + ".";
+  const Sketched sketched(result);
+  const Scene scene = sketched.scene();
+  std::string key = "Faces: " + face_key(sketched.part) + ".";
   if (is_rack(scene.section)) key += " The same on each part.";
   if (has_lacquer(scene.section)) key += " Bricks: stop-off lacquer.";
+  if (sketched.step > 0)
+    key += fmt::format(" The sketch shows step {}.", sketched.step + 1);
   std::vector<std::string> notes{
       key, "Free distances: " + tank_in_words(scene) + "."};
   for (std::string& note : other_tanks(result))

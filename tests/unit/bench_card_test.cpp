@@ -1,8 +1,12 @@
 // The card for the bench: all of it on the sheet, nothing on anything else.
 #include "viz/bench_card.hpp"
 
+#include "io/card_words.hpp"
+#include "io/case_file.hpp"
 #include "solver/cautions.hpp"
 #include "solver/face_letters.hpp"
+#include "solver/layers.hpp"
+#include "solver/simulate.hpp"
 #include "tests/unit/picture_checks.hpp"
 #include "tests/unit/svg_reading.hpp"
 #include "tests/unit/synthetic_set_ups.hpp"
@@ -13,6 +17,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <filesystem>
 
 using namespace thinspot;
 using namespace thinspot::tests;
@@ -39,6 +44,24 @@ viz::CardWords words(const solver::Result& r) {
 std::string card(const solver::Result& r) {
   return viz::bench_card(r, words(r));
 }
+
+/// As `solve` makes it.
+std::string solved_card(const std::vector<std::filesystem::path>& files) {
+  std::vector<solver::Case> cases;
+  for (const auto& file : files) cases.push_back(io::read_case(file).content);
+  const solver::Result r = solver::simulate(cases);
+  const io::CardWords said = io::card_words(r, io::words_for(r));
+  return viz::bench_card(r, {.title = said.title,
+                             .tank = said.tank,
+                             .verdict = said.verdict,
+                             .todo = said.todo,
+                             .steps = said.steps,
+                             .meter = said.meter,
+                             .thickness = said.thickness,
+                             .cautions = said.cautions});
+}
+
+const std::filesystem::path shipped = THINSPOT_SOURCE_DIR "/cases";
 
 /// How often a tag with this letter is drawn.
 long tags(const std::string& svg, const std::string& letter) {
@@ -79,6 +102,44 @@ TEST_CASE("every set-up makes a sound card with each face tagged once") {
       check_tags(svg, r.parts.front());
     }
   }
+}
+
+TEST_CASE("every shipped case has a sound card that says all it has to") {
+  for (const auto& entry : std::filesystem::directory_iterator(shipped)) {
+    if (entry.path().extension() != ".toml") continue;
+    DYNAMIC_SECTION(entry.path().stem().string()) {
+      const std::string svg = solved_card({entry.path()});
+      check_card(svg);
+      CHECK(tags(svg, "A") == 1);
+      CHECK_FALSE(says(svg, "see the report"));
+      CHECK_FALSE(says(svg, "\u2026"));  // nothing is cut
+    }
+  }
+}
+
+TEST_CASE("of layers the card has all steps, and how the second tank differs") {
+  const std::string svg = solved_card(
+      {shipped / "token_copper.toml", shipped / "token_nickel.toml"});
+  check_card(svg);
+  for (const std::string text :
+       {"Copper: Plate as planned", "Nickel: Plate as planned",
+        "Into the copper tank", "Rinse, into the nickel tank", "3.",
+        "In the nickel tank: bar (anode) 40 mm; liquid 110 mm deep."}) {
+    INFO(text);
+    CHECK(says(svg, text));
+  }
+}
+
+TEST_CASE("an anode that comes in later is in the sketch") {
+  solver::Result r = synthetic_result({.anodes = {"left", "right"}});
+  r.steps.push_back(r.steps[0]);
+  r.used.steps.push_back(r.used.steps[0]);
+  CHECK_FALSE(says(card(r), "The sketch shows step"));
+  solver::StepResult& first = r.steps[0];
+  first.lifted = r.used.steps[0].lifted = {"left"};
+  first.section.solids.erase(first.section.solids.begin() + 1);
+  CHECK(says(card(r), "The sketch shows step 2."));
+  CHECK(says(card(r), "+ left (anode)"));
 }
 
 TEST_CASE("the sketch has the poles and what a ruler measures") {
