@@ -183,12 +183,11 @@ void add_steps(const Result& own, const std::string& tank, bool drawn,
   const std::size_t count = std::min(own.steps.size(), own.used.steps.size());
   for (std::size_t k = 0; k < count; ++k) {
     const StepResult& step = own.steps[k];
-    const Names by_hand = changes(own.used, own, k, drawn);
+    const std::string by_hand =
+        fmt::format("{}", fmt::join(changes(own.used, own, k, drawn), "; "));
     std::string text = k == 0 ? tank : "";
     if (!by_hand.empty())
-      text += fmt::format("{}{}. ", k > 0 ? "Supply off; " : "",
-                          fmt::join(by_hand, "; "));
-    if (k == 0 && tank.empty()) text = capital(text);
+      text += (k > 0 ? "Supply off; " + by_hand : capital(by_hand)) + ". ";
     text += fmt::format(
         "{}; {}{}.",
         capital(settings(step.cell, solver::case_of_step(own.used, k))),

@@ -2,6 +2,7 @@
 
 #include "viz/card_block.hpp"
 #include "viz/card_sketch.hpp"
+#include "viz/palette.hpp"
 #include "viz/picture_head.hpp"
 #include "viz/section_layout.hpp"
 
@@ -137,8 +138,9 @@ std::string bench_card(const solver::Result& result, const CardWords& words) {
   draw_boxes(svg, kHeight - kMargin - kBoxes);
   solver::Case named = result.used;
   named.title = words.title;
-  return svg.finish(kHeight, "Card for the bench: " + picture_title(named),
-                    description(words), Point(kPaperWidth, kPaperHeight));
+  return in_grey(
+      svg.finish(kHeight, "Card for the bench: " + picture_title(named),
+                 description(words), Point(kPaperWidth, kPaperHeight)));
 }
 
 }  // namespace thinspot::viz

@@ -36,17 +36,30 @@ constexpr double kTankShare = 0.56;
 
 const std::vector<Role> kMeasured = {Role::anode, Role::thief, Role::shield};
 
-/// As all stands in the first step.
-struct FirstStep {
-  explicit FirstStep(const solver::Result& result)
-      : view(solver::after_step(result, 0)),
+/// The first step, unless a later one in the same tank has more anodes in it:
+/// what is lifted out has to find its place again.
+std::size_t sketched_step(const solver::Result& result) {
+  std::size_t best = 0;
+  for (std::size_t k = 1; k < result.steps.size(); ++k)
+    if (result.steps[k].layer == result.steps[0].layer &&
+        result.steps[k].lifted.size() < result.steps[best].lifted.size())
+      best = k;
+  return best;
+}
+
+/// As all stands in that step.
+struct Sketched {
+  explicit Sketched(const solver::Result& result)
+      : step(sketched_step(result)),
+        view(solver::after_step(result, step)),
         used(solver::case_of_step(result.layers.empty()
                                       ? result.used
                                       : result.layers.front().own.used,
-                                  0)),
+                                  step)),
         part(view.parts[shown_index(result)]) {}
   Scene scene() const { return {view.section, used, part.solid}; }
 
+  std::size_t step;
   solver::Result view;
   solver::Case used;
   const solver::PartResult& part;
@@ -214,6 +227,7 @@ void draw_close_up_frame(Svg& svg, const Layout& layout) {
 /// What finds no room beside its line stands in words below the sketch.
 void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
                     const Frame& part, const std::vector<FaceTag>& tags,
+                    const std::vector<TextBox>& name_lines,
                     LabelPlacer& labels) {
   DimensionManner manner{.near = true};
   for (const FaceTag& tag : tags) manner.kept_free.push_back(tag.room());
@@ -222,8 +236,12 @@ void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
   for (const Dimension& d : free_distances(scene, kMeasured))
     if (!draw_dimension(svg, scene.section, d, tank, labels, manner))
       draw_dimension(svg, scene.section, d, tank, labels, small);
-  draw_depth_of_liquid(svg, scene, tank, labels, manner);
-  draw_depth_of_part(svg, scene, tank, labels, manner);
+  // Upright ones would run along the lines of the names.
+  DimensionManner upright = manner;
+  upright.kept_free.insert(upright.kept_free.end(), name_lines.begin(),
+                           name_lines.end());
+  draw_depth_of_liquid(svg, scene, tank, labels, upright);
+  draw_depth_of_part(svg, scene, tank, labels, upright);
   manner.near = false;
   draw_size(svg, scene, part, labels, manner);
 }
@@ -253,8 +271,8 @@ std::string tank_in_words(const Scene& scene) {
 std::vector<std::string> other_tanks(const solver::Result& result) {
   std::vector<std::string> notes;
   if (result.layers.empty()) return notes;
-  const FirstStep first(result);
-  const std::string known = tank_in_words(first.scene());
+  const Sketched sketched(result);
+  const std::string known = tank_in_words(sketched.scene());
   for (std::size_t l = 1; l < result.layers.size(); ++l) {
     const solver::LayerResult& layer = result.layers[l];
     const mesh::Section& section = layer.own.section;
@@ -271,8 +289,8 @@ std::vector<std::string> other_tanks(const solver::Result& result) {
 
 void draw_card_sketch(Svg& svg, const solver::Result& result,
                       const TextBox& room) {
-  const FirstStep first(result);
-  const Scene scene = first.scene();
+  const Sketched sketched(result);
+  const Scene scene = sketched.scene();
   const int rows = rows_for(room, scene);
   const Layout layout = layout_in(room, scene, rows);
   const Frame& part_frame = layout.close_up ? *layout.close_up : layout.tank;
@@ -292,8 +310,9 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
   names.draw(svg, layout.tank);
   draw_wires(svg, scene, layout.tank, labels);
   const std::vector<FaceTag> tags =
-      face_tags(scene.section, first.part, part_frame, labels);
-  draw_distances(svg, scene, layout.tank, part_frame, tags, labels);
+      face_tags(scene.section, sketched.part, part_frame, labels);
+  draw_distances(svg, scene, layout.tank, part_frame, tags,
+                 names.lines(layout.tank), labels);
   draw_face_tags(svg, tags);
   std::vector<Frame> frames{layout.tank};
   if (layout.close_up) frames.push_back(*layout.close_up);
@@ -302,11 +321,13 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
 }
 
 std::vector<std::string> sketch_notes(const solver::Result& result) {
-  const FirstStep first(result);
-  const Scene scene = first.scene();
-  std::string key = "Faces: " + face_key(first.part) + ".";
+  const Sketched sketched(result);
+  const Scene scene = sketched.scene();
+  std::string key = "Faces: " + face_key(sketched.part) + ".";
   if (is_rack(scene.section)) key += " The same on each part.";
   if (has_lacquer(scene.section)) key += " Bricks: stop-off lacquer.";
+  if (sketched.step > 0)
+    key += fmt::format(" The sketch shows step {}.", sketched.step + 1);
   std::vector<std::string> notes{
       key, "Free distances: " + tank_in_words(scene) + "."};
   for (std::string& note : other_tanks(result))

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace thinspot::viz {
 
@@ -49,6 +50,24 @@ Rgb ramp(double share) {
   const Rgb& b = stops[k + 1];
   return {a.red + t * (b.red - a.red), a.green + t * (b.green - a.green),
           a.blue + t * (b.blue - a.blue)};
+}
+
+std::string in_grey(std::string svg) {
+  // Texts hold no bare quotes: such a word in quotes is an attribute.
+  constexpr std::size_t length = 9;  // "#1b2430" with its quotes
+  for (std::size_t at = svg.find("\"#"); at != std::string::npos;
+       at = svg.find("\"#", at + 1)) {
+    const std::string digits = svg.substr(at + 2, 6);
+    if (at + length > svg.size() || svg[at + length - 1] != '"' ||
+        digits.find_first_not_of("0123456789abcdef") != std::string::npos)
+      continue;
+    const auto part = [&](std::size_t k) {
+      return std::stoi(digits.substr(k, 2), nullptr, 16) / 255.0;
+    };
+    const double grey = screen(luminance({part(0), part(2), part(4)}));
+    svg.replace(at + 1, 7, hex({grey, grey, grey}));
+  }
+  return svg;
 }
 
 double luminance(const Rgb& colour) {

@@ -17,6 +17,10 @@ std::string hex(const Rgb& colour);
 /// so it reads when printed grey and for colour-blind eyes.
 Rgb ramp(double share);
 
+/// An SVG text with every colour of six digits in its attributes replaced by a
+/// grey as dark, for sheets that go through any printer.
+std::string in_grey(std::string svg);
+
 /// Relative luminance, 0 black .. 1 white.
 /// Source: W3C, WCAG 2.1, "relative luminance" (sRGB, IEC 61966-2-1).
 double luminance(const Rgb& colour);

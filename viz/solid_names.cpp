@@ -304,14 +304,19 @@ void SolidNames::draw(Svg& svg, const Frame& tank) const {
   }
 }
 
-void SolidNames::block_lines(LabelPlacer& placer, const Frame& tank) const {
+std::vector<TextBox> SolidNames::lines(const Frame& tank) const {
+  std::vector<TextBox> boxes;
   for (const Name& name : names_) {
     const Point end = tank.page(name.end);
-    placer.block({std::min(end.x(), name.line_x) - 2, tank.area.top,
-                  std::max(end.x(), name.line_x) + 2, end.y()});
-    if (name.pole != ' ')
-      placer.block({end.x() - 7, end.y() - 7, end.x() + 7, end.y() + 7});
+    boxes.push_back({std::min(end.x(), name.line_x) - 2, tank.area.top,
+                     std::max(end.x(), name.line_x) + 2, end.y()});
+    if (name.pole != ' ') boxes.push_back(box_about(end, 14, 14));
   }
+  return boxes;
+}
+
+void SolidNames::block_lines(LabelPlacer& placer, const Frame& tank) const {
+  for (const TextBox& box : lines(tank)) placer.block(box);
 }
 
 std::size_t SolidNames::draw_inside(Svg& svg, const mesh::Section& section,

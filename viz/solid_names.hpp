@@ -33,6 +33,8 @@ class SolidNames {
   std::size_t in_rows() const { return names_.size(); }
   /// @param tank  the frame at its final height on the page.
   void draw(Svg& svg, const Frame& tank) const;
+  /// The room of the lines and what stands at their ends.
+  std::vector<TextBox> lines(const Frame& tank) const;
   /// Keeps labels off the lines.
   void block_lines(LabelPlacer& placer, const Frame& tank) const;
   /// Those that stand in the liquid, in the first frame that has room.

@@ -89,19 +89,31 @@ TEST_CASE("every shipped case solves, each file whole and listed") {
           file["bytes"].get<std::size_t>());
   }
   for (const std::string file :
-       {"report.html", "section.svg", "thickness.svg", "why.svg", "surface.csv",
-        "section.vtu", "surface.vtp", "part.vtp", "steps.pvd", "summary.json"})
+       {"report.html", "card.svg", "section.svg", "thickness.svg", "why.svg",
+        "surface.csv", "section.vtu", "surface.vtp", "part.vtp", "steps.pvd",
+        "summary.json"})
     CHECK(files.count(file) == 1);
   CHECK(files.size() == 12 + more);  // and the mark that the folder is ours
 
   for (const std::string file :
-       {"section.svg", "thickness.svg", "why.svg", "section.vtu", "surface.vtp",
-        "part.vtp", "steps.pvd"}) {
+       {"card.svg", "section.svg", "thickness.svg", "why.svg", "section.vtu",
+        "surface.vtp", "part.vtp", "steps.pvd"}) {
     CAPTURE(file);
     CHECK(well_formed(files.at(file)));
   }
   CHECK_THAT(files.at("section.svg"), Contains("<svg"));
   CHECK_THAT(files.at("report.html"), Contains("<html"));
+  // What to do reads alike on the terminal, in the summary and on the card.
+  const std::string card = files.at("card.svg");
+  CHECK_THAT(card, Contains("width=\"148mm\" height=\"210mm\""));
+  CHECK_THAT(files.at("report.html"), Contains(card));
+  const auto& todo = summary["words"]["todo"];
+  CHECK(todo.size() == summary["layers"].size());
+  for (const auto& sentence : todo) {
+    const auto text = sentence.get<std::string>();
+    CHECK_THAT(card, Contains("<desc") && Contains(text));
+    CHECK_THAT(run.out, Contains("To do:    " + text.substr(0, 30)));
+  }
 
   // What the parts say adds up to the whole, to the six digits printed: each
   // number is off by 5e-6 of itself at most.

@@ -151,6 +151,8 @@ TEST_CASE("the summary carries every number in its unit", "[outputs]") {
   CHECK(s["part"]["current_density_A_dm2"]["max"] == 3.2);
   CHECK(s["part"]["thickness_um"]["min_band"] == nlohmann::json({10.8, 13.2}));
   CHECK(s["part"]["faces"][1]["judged"] == false);
+  CHECK(s["part"]["faces"][1]["letter"] == "B");
+  CHECK(s["words"]["todo"].size() == 1);
   CHECK(s["part"]["thin_spots"][0]["where"] == "middle of the left face");
   CHECK(s["part"]["thin_spots"][0]["y_mm"] == 5.0);
   CHECK(s["parts"].size() == 1);

@@ -68,3 +68,12 @@ TEST_CASE("the ramp ends where it ends") {
 TEST_CASE("colours are written as a page takes them") {
   CHECK(viz::hex({0, 0.5, 1}) == "#0080ff");
 }
+
+TEST_CASE("a picture goes grey without its words and numbers changing") {
+  // By the formulas of WCAG 2.1 its luminance is 0.0171, a grey of 35.3.
+  CHECK(viz::in_grey("<a fill=\"#1b2430\">say &quot;#a5673f&quot; "
+                     "</a><b fill=\"url(#x)\" c=\"#fff\" d=\"#ffffff\"/>") ==
+        "<a fill=\"#232323\">say &quot;#a5673f&quot; </a><b "
+        "fill=\"url(#x)\" c=\"#fff\" d=\"#ffffff\"/>");
+  CHECK(viz::in_grey("\"#abc") == "\"#abc");
+}

@@ -2,6 +2,7 @@
 
 #include "tests/unit/svg_reading.hpp"
 
+#include <fmt/format.h>
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -29,6 +30,18 @@ void check_texts(const std::string& svg) {
   }
 }
 
+void check_sound(const std::string& svg) {
+  CHECK(svg.size() < 400'000);
+  CHECK(fault_in_markup(svg) == "");
+  CHECK(svg.find("nan") == std::string::npos);
+  CHECK(svg.find("inf") == std::string::npos);
+  CHECK(svg.find("<title") != std::string::npos);
+  // No coordinate with more than two decimals.
+  CHECK_FALSE(
+      std::regex_search(svg, std::regex("[ \"MLA][0-9]+\\.[0-9]{3}[^<>]*/>")));
+  check_texts(svg);
+}
+
 }  // namespace
 
 bool says(const std::string& svg, const std::string& words) {
@@ -39,16 +52,17 @@ bool says(const std::string& svg, const std::string& words) {
 }
 
 void check_picture(const std::string& svg) {
-  CHECK(svg.size() < 400'000);
-  CHECK(fault_in_markup(svg) == "");
-  CHECK(svg.find("nan") == std::string::npos);
-  CHECK(svg.find("inf") == std::string::npos);
   CHECK(svg.find("width=\"100%\"") != std::string::npos);
-  CHECK(svg.find("<title") != std::string::npos);
-  // No coordinate with more than two decimals.
-  CHECK_FALSE(
-      std::regex_search(svg, std::regex("[ \"MLA][0-9]+\\.[0-9]{3}[^<>]*/>")));
-  check_texts(svg);
+  check_sound(svg);
+}
+
+void check_sheet(const std::string& svg, double width, double height) {
+  const std::string size =
+      fmt::format("width=\"{}mm\" height=\"{}mm\"", width, height);
+  CHECK(svg.find(size) != std::string::npos);
+  const viz::TextBox page = view_box(svg);
+  CHECK(page.height() / page.width() == Approx(height / width).epsilon(1e-4));
+  check_sound(svg);
 }
 
 }  // namespace thinspot::tests

@@ -8,6 +8,9 @@ namespace thinspot::tests {
 /// no coordinate that is not one, every text on the page and none on another.
 void check_picture(const std::string& svg);
 
+/// The same of a sheet of paper, which is so many millimetres wide and high.
+void check_sheet(const std::string& svg, double width, double height);
+
 /// Whether a text of the picture holds these words.
 bool says(const std::string& svg, const std::string& words);
 

@@ -44,6 +44,21 @@ TEST_CASE("the page holds data and pictures once each") {
   CHECK(count(page, "@@") == 0);
 }
 
+TEST_CASE("the card stands behind the verdict, and can be printed alone") {
+  const std::string card = "<svg id=\"c\"><title>card</title></svg>";
+  viz::PagePictures pictures{section, thickness};
+  CHECK(count(viz::report_page("{}", pictures), "class=\"bench\"") == 0);
+  pictures.card = card;
+  const std::string page = viz::report_page("{}", pictures);
+  CHECK(count(page, card) == 1);
+  CHECK(page.find("id=\"verdict\"") < page.find(card));
+  CHECK(page.find(card) < page.find(section));
+  CHECK(count(page, "<figure class=\"bench\">") == 1);
+  CHECK(count(page, "Print this card") == 1);
+  CHECK(count(page, "@page card { size: A5; margin: 0; }") == 1);
+  CHECK(count(page, "@@") == 0);
+}
+
 TEST_CASE("the data cannot end their script") {
   const std::string page = viz::report_page(
       "{\"title\":\"</script><script>alert(1)</script><!-- & \xE2\x80\xA8 "

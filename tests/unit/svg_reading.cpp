@@ -46,7 +46,7 @@ std::vector<DrawnText> drawn_texts(const std::string& svg) {
                                                       : viz::Anchor::end;
     const std::string text = unescaped((*at)[2]);
     found.push_back(
-        {text, style.bold,
+        {text, style.bold, style.size,
          viz::text_box({std::stod(is.at("x")), std::stod(is.at("y"))}, text,
                        style)});
   }

@@ -11,6 +11,7 @@ namespace thinspot::tests {
 struct DrawnText {
   std::string text;
   bool bold = false;
+  double size = 0;  ///< of the letters
   viz::TextBox box;
 };
 

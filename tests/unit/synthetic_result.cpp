@@ -235,6 +235,25 @@ solver::PartResult part_of(const Synthetic& wanted, const Section& section,
   return part;
 }
 
+/// The only step, with all that it leaves.
+solver::StepResult whole_step(const solver::Result& r) {
+  solver::StepResult step = only_step(r.cell, 0.3);
+  step.section = r.section;
+  for (const solver::PartResult& part : r.parts) {
+    solver::StepResult::OfPart& of = step.parts.emplace_back();
+    of.thickness = part.thickness.value;
+    const auto count = static_cast<Eigen::Index>(part.surface.size());
+    of.grown.resize(count);
+    of.current_density.resize(count);
+    for (Eigen::Index n = 0; n < count; ++n) {
+      const auto& point = part.surface[static_cast<std::size_t>(n)];
+      of.grown(n) = point.thickness;
+      of.current_density(n) = point.current_density;
+    }
+  }
+  return step;
+}
+
 }  // namespace
 
 mesh::Solid plate(std::string name, mesh::Role role, Point size, Point at) {
@@ -312,7 +331,10 @@ solver::Result synthetic_result(const Synthetic& wanted) {
   r.used.target.working_range = {{50, 400}};
   if (wanted.target > 0) r.used.target.thickness = wanted.target;
   r.cell = {0.33, 1.2, {1.1, 1.3}, {0.33, 0.33}, "current", 3.6};
-  r.steps = {only_step(r.cell, 0.3)};
+  r.used.steps = {{{2400, 0}}};
+  for (const mesh::PlacedSolid& solid : r.section.solids)
+    r.used.section.solids.push_back(solid.spec);
+  r.steps = {whole_step(r)};
   return r;
 }
 
