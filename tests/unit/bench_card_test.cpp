@@ -220,7 +220,8 @@ TEST_CASE("cautions are cut after a sentence, never within one") {
     CHECK(text.back() == '.');
     CHECK(viz::wrapped(text, style, 504, 9).size() <= 2);
   }
-  CHECK(viz::whole_sentences("One. Two. Three.", style, 50, 1) == "One. Two.");
+  CHECK(viz::whole_sentences("One. Two. Three. Four.", style, 50, 1) ==
+        "One. Two.");
 }
 
 TEST_CASE("many faces are tagged as far as the key goes") {
