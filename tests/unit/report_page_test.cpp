@@ -47,9 +47,9 @@ TEST_CASE("the page holds data and pictures once each") {
 TEST_CASE("the card stands behind the verdict, and can be printed alone") {
   const std::string card = "<svg id=\"c\"><title>card</title></svg>";
   viz::PagePictures pictures{section, thickness};
-  CHECK(count(viz::report_page("{}", pictures), "class=\"bench\"") == 0);
+  CHECK(count(viz::report_page("{}", "[]", pictures), "class=\"bench\"") == 0);
   pictures.card = card;
-  const std::string page = viz::report_page("{}", pictures);
+  const std::string page = viz::report_page("{}", "[]", pictures);
   CHECK(count(page, card) == 1);
   CHECK(page.find("id=\"verdict\"") < page.find(card));
   CHECK(page.find(card) < page.find(section));
