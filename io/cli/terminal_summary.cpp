@@ -160,12 +160,6 @@ std::string caution_lines(const std::vector<std::string>& cautions) {
   return text;
 }
 
-bool goes_as_planned(const Result& result) {
-  return result.layers.empty() && result.target && result.target->met &&
-         std::none_of(result.steps.begin(), result.steps.end(),
-                      [](const auto& step) { return step.burning; });
-}
-
 }  // namespace
 
 void print_summary(const Result& result, const Words& words,
@@ -203,10 +197,8 @@ void print_summary(const Result& result, const Words& words,
       text += wrapped("Caution: " + line, 2);
   text += preparation_lines(result);
   text += caution_lines(result.cautions);
-  // Where all goes as planned the verdict has said so.
-  if (!goes_as_planned(result))
-    for (const std::string& line : words.todo)
-      text += wrapped("To do:    " + line, 10);
+  for (const std::string& line : words.todo)
+    text += wrapped("To do:    " + line, 10);
   text += "Open " + (folder / "report.html").string() + "\n";
   print(stdout, text);
 }

@@ -49,7 +49,7 @@ function render(data) {
   document.getElementById("setup").textContent = setup(data);
   document.getElementById("verdict").append(verdict(data));
   const uneven = spread(data);
-  if (uneven) document.getElementById("beside").append(uneven);
+  if (uneven) document.getElementById("said").append(uneven);
   const cautions = card("Take care", bullets(texts(data.cautions)));
   if (cautions) cautions.classList.add("caution");
   const words = record(data.words);

@@ -6,7 +6,7 @@ function asCommand(model, settings) {
   const single = model.steps.every((s) => !s.rectifiers && s.supply) &&
     allAlike(model.steps.map((s) => s.supply[set.by]));
   const add = (key, value) => words.push(`--set ${key}="${value}"`);
-  const number = (value) => String(Number(value.toPrecision(4)));
+  const number = (value) => String(Number(value.toPrecision(6)));
   const supply = model.steps[0].supply;
   if (settings.current !== 1 && set.by && single) {
     const [size, unit] = { voltage: [1, "V"], current: [1, "A"],
