@@ -108,7 +108,7 @@ if (data !== null) {
 
 // Each picture can be seen large: over the page's width, or wider than a
 // phone's and moved sideways.
-for (const figure of document.querySelectorAll("#pictures figure")) {
+for (const figure of document.querySelectorAll("figure.bench, #pictures figure")) {
   const caption = figure.querySelector("figcaption");
   const picture = caption.textContent;
   const button = make("button", { type: "button" });
