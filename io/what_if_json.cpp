@@ -116,6 +116,12 @@ Json step(const WhatIf& what, const solver::WhatIfStep& s) {
   for (std::size_t e = 0; e < electrodes.size(); ++e)
     out["electrodes"].push_back(law(s, e, electrodes[e].solid));
   for (const auto& t : s.turns) out["turns"].push_back({t.turn, t.share});
+  if (const auto& turning = s.used.steps.front().turning;
+      turning && !s.angles.empty())
+    out["turning"] = {{"positions", turning->positions},
+                      {"dwell", turning->dwell},
+                      {"rate", turning->rate},
+                      {"angles", s.angles}};
   out["positions"] = s.positions;
   return out;
 }

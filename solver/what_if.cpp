@@ -159,6 +159,7 @@ class Maker {
         WhatIfStep step;
         step.used = phase.used;
         step.used.steps.front().duration = case_.steps[of].duration;
+        step.used.steps.front().turning = case_.steps[of].turning;
         step.geometry = g;
         const WorkingPoint& w = phase.solved->outcome.point;
         step.laws =
@@ -175,7 +176,25 @@ class Maker {
           {turn_at(group.angles, group.turnable < 0 ? 0 : turn_of(phase.used)),
            duration > 0 ? own / duration : 1});
     }
-    for (std::size_t of = 0; of < what_.steps.size(); ++of) add_positions(of);
+    for (std::size_t of = 0; of < what_.steps.size(); ++of) {
+      add_angles(of);
+      add_positions(of);
+    }
+  }
+
+  /// All angles of a turning step, also those that its duration leaves out.
+  void add_angles(std::size_t of) {
+    WhatIfStep& step = what_.steps[of];
+    Group& group = groups_[step.geometry];
+    const std::optional<Turning>& turning = case_.steps[of].turning;
+    if (!turning || group.turnable < 0) return;
+    const int count =
+        turning->positions > 0 ? turning->positions : schedule_.angles[of];
+    const double sense = turning->rate < 0 ? -1 : 1;
+    for (int k = 0; k < count; ++k)
+      step.angles.push_back(
+          turn_at(group.angles, case_.steps[of].motion.turn +
+                                    sense * 2 * std::numbers::pi * k / count));
   }
 
   /// Where a step's part may turn to.

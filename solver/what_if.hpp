@@ -81,6 +81,10 @@ struct WhatIfStep {
     double share = 1;      ///< of the step's time
   };
   std::vector<Turn> turns;
+  /// Where a part turns in the step, and all its angles are there: the turns at
+  /// them, evenly spread from where it stands. How long it is at each follows
+  /// from the step's duration (solver/turning).
+  std::vector<std::size_t> angles;
   /// Of kTurnPositions from where the part stands; none where it cannot turn.
   std::vector<std::size_t> positions;
 };

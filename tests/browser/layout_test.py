@@ -23,10 +23,10 @@ class Layout(unittest.TestCase):
         for width in [320, 390, 1240]:
             with self.subTest(width=width):
                 page = Page(solved.report("token_one_sheet"), width)
-                for button in page.find("figcaption button"):
+                for button in page.find("figcaption button[aria-label]"):
                     button.click()
                 self.assertEqual(len(page.find("figure.large")),
-                                 len(page.find("#pictures figure")))
+                                 len(page.find("figure.bench, #pictures figure")))
                 self.assertEqual(page.look("overflowing"), [])
                 self.assertLessEqual(page.run(WIDE), width)
 

@@ -50,7 +50,7 @@ class Markup(unittest.TestCase):
         self.assertEqual([row[0] for row in tables["Probes"][1:]],
                          [f"{NAME} 3", f"{NAME} 4"])
         self.assertEqual(
-            page.run("return document.querySelector('svg > title')"
+            page.run("return document.querySelector('#pictures svg > title')"
                      ".textContent"), TITLE)
 
     def test_nothing_is_made_or_run_by_it(self):

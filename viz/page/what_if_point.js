@@ -210,16 +210,48 @@ function extreme(part, along, set, sign) {
   return at < 0 ? NaN : along[at];
 }
 
-// Turns of a step: as the case has them, or evenly spread positions.
-function turnsOf(step, positions) {
-  if (!positions || step.positions.length === 0) return step.turns;
-  // The first one last: a step ends as it began.
-  const turns = [];
-  for (let k = 1; k <= positions; ++k) {
-    turns.push([step.positions[k % positions * step.positions.length /
-      positions], 1 / positions]);
+// How long a part is at each of its angles [any unit]: solver/turning.
+function timesAtStops(count, dwell, duration) {
+  const each = dwell > 0 ? dwell : duration / count;
+  const rounds = Math.floor(duration / (each * count));
+  const rest = duration - rounds * each * count;
+  return Array.from({ length: count }, (_, k) =>
+    rounds * each + Math.min(each, Math.max(0, rest - k * each)));
+}
+
+function timesNear(turns, count) {
+  const rounds = Math.floor(turns), rest = turns - rounds, half = 0.5 / count;
+  const overlap = (from, to) =>
+    Math.max(0, Math.min(to, rest) - Math.max(from, 0));
+  return Array.from({ length: count }, (_, k) => {
+    const at = k / count;
+    return rounds / count + overlap(at - half, at + half) +
+      overlap(at - half + 1, at + half + 1);
+  });
+}
+
+// Shares of the time at turns, the first one last: a step ends as it began.
+function sharedOut(turns, times) {
+  const sum = times.reduce((s, t) => s + t, 0);
+  const shared = turns.map((turn, k) => [turn, times[k] / sum])
+    .filter(([, share]) => share > 1e-12);
+  return shared.slice(1).concat(shared.slice(0, 1));
+}
+
+// Turns of a step with their shares of its time: as the case has them, or
+// evenly spread positions.
+function turnsOf(step, set) {
+  const all = step.positions, turning = step.turning;
+  if (set.positions > 0 && all.length > 0) {
+    const turns = Array.from({ length: set.positions }, (_, k) =>
+      all[k * all.length / set.positions]);
+    return sharedOut(turns, turns.map(() => 1));
   }
-  return turns;
+  if (!turning || !(set.duration > 0)) return step.turns;
+  const count = turning.angles.length;
+  return sharedOut(turning.angles, turning.positions > 0
+    ? timesAtStops(count, turning.dwell, set.duration)
+    : timesNear(Math.abs(turning.rate) * set.duration, count));
 }
 
 // All of it: thickness [m] along every part, and what the meters show.
@@ -237,7 +269,7 @@ function whatIf(model, settings) {
     const step = model.steps[s], set = settings.steps[s];
     const efficiency = Math.min(1, step.efficiency * settings.efficiency);
     let shown = null, largest = 0;
-    for (const [turn, share] of turnsOf(step, set.positions)) {
+    for (const [turn, share] of turnsOf(step, set)) {
       const found = workingPoint(model, step, turn, settings);
       if (!found) return null;
       shown = found.point;
