@@ -93,6 +93,7 @@ TEST_CASE("every shipped case solves, each file whole and listed") {
         "surface.csv", "section.vtu", "surface.vtp", "part.vtp", "steps.pvd",
         "summary.json"})
     CHECK(files.count(file) == 1);
+  CHECK(files.at("report.html").size() < 2'000'000);
   CHECK(files.size() == 12 + more);  // and the mark that the folder is ours
 
   for (const std::string file :
@@ -100,6 +101,7 @@ TEST_CASE("every shipped case solves, each file whole and listed") {
         "surface.vtp", "part.vtp", "steps.pvd"}) {
     CAPTURE(file);
     CHECK(well_formed(files.at(file)));
+    if (file.ends_with(".svg")) CHECK(files.at(file).size() < 400'000);
   }
   CHECK_THAT(files.at("section.svg"), Contains("<svg"));
   CHECK_THAT(files.at("report.html"), Contains("<html"));
