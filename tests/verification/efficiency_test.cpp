@@ -116,7 +116,7 @@ TEST_CASE("the tolerance of a table is a share of all of it", "[exact]") {
   set_table(c.solution, 200);
   const double at_reference = c.solution.efficiency.value;
   c.solution.efficiency.plus_minus = 0.05 * at_reference;
-  const auto& t = solver::simulate(c).parts[0].thickness;
+  const solver::BandedSpread t = solver::simulate(c).parts[0].thickness;
   const double half = 0.5 * (t.mean_band.high - t.mean_band.low);
   // Beside it there is the mesh's error alone, squared and added.
   CHECK(half > 0.05 * t.value.mean * (1 - 1e-9));
