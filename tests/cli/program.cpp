@@ -24,8 +24,9 @@ Run shell(const std::filesystem::path& folder, const std::string& line) {
   const Scratch streams;
   const std::string command =
       "cd " + quoted(folder.string()) +
-      " && THINSPOT=" + quoted(THINSPOT_PROGRAM) + " timeout 60 bash -c " +
-      quoted(line) + " >" + quoted((streams / "out").string()) + " 2>" +
+      " && THINSPOT=" + quoted(THINSPOT_PROGRAM) +
+      " timeout " THINSPOT_PATIENCE " bash -c " + quoted(line) + " >" +
+      quoted((streams / "out").string()) + " 2>" +
       quoted((streams / "err").string()) + " </dev/null";
   const int ended = std::system(command.c_str());
   REQUIRE(WIFEXITED(ended));
