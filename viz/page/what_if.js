@@ -197,8 +197,15 @@ function whatIfCard(data, raw) {
   after.addEventListener("input", () => change((s) => {
     s.until = Number(after.value);
   }));
-  const before = () => settings.until === count ? base
-    : whatIf(model, Object.assign({}, start, { until: settings.until }));
+  // The case after each number of steps, asked for at every drawing.
+  const early = new Map([[count, base]]);
+  const before = () => {
+    if (!early.has(settings.until)) {
+      early.set(settings.until,
+        whatIf(model, Object.assign({}, start, { until: settings.until })));
+    }
+    return early.get(settings.until);
+  };
   function showKnobs() {
     for (const { knob: one, key } of list) {
       if (key === "time") one.show(totalTime(settings));
