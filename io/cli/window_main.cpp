@@ -1,4 +1,4 @@
-#include "io/cli/error_text.hpp"
+#include "io/cli/exit_status.hpp"
 #include "io/cli/terminal.hpp"
 #include "io/cli/window_packet.hpp"
 #include "io/output_file.hpp"
@@ -114,7 +114,6 @@ void show(const WindowPacket& packet) {
 /// thinspot-window: what thinspot view starts, with a packet on its standard
 /// input. It prints its own errors, with the exit status of thinspot.
 int main() {
-  using io::cli::print;
   io::cli::prepare_streams();
   try {
     if (::isatty(STDIN_FILENO) == 1)
@@ -127,14 +126,7 @@ int main() {
       show(packet);
     io::cli::finish_output();
     return 0;
-  } catch (const InputError& error) {
-    print(stderr, io::cli::error_text(error));
-    return 2;
-  } catch (const io::OutputError& error) {
-    print(stderr, std::string(error.what()) + "\n");
-    return 3;
-  } catch (const std::exception& error) {
-    print(stderr, std::string("no result: ") + error.what() + "\n");
-    return 4;
+  } catch (...) {
+    return io::cli::tell_error();
   }
 }
