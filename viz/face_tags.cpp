@@ -1,6 +1,7 @@
 #include "viz/face_tags.hpp"
 
 #include "solver/face_letters.hpp"
+#include "viz/face_places.hpp"
 #include "viz/panel_labels.hpp"
 
 #include <fmt/format.h>
@@ -16,28 +17,8 @@ using solver::PartResult;
 using solver::SurfacePoint;
 
 constexpr double kRing = 8.5;  ///< radius
-
-/// Middle of the face first, then along it; of what the frame shows.
-std::vector<const SurfacePoint*> feet_on(const PartResult& part,
-                                         std::size_t face, const Frame& frame) {
-  std::vector<const SurfacePoint*> points;
-  for (const SurfacePoint& s : part.surface)
-    if (static_cast<std::size_t>(s.face) == face && inside(frame.model, s.at))
-      points.push_back(&s);
-  if (points.empty()) return {};
-  // A face that holds the loop's start has its ends in the middle of the list.
-  Point middle = Point::Zero();
-  for (const SurfacePoint* p : points)
-    middle += p->at / static_cast<double>(points.size());
-  std::vector<const SurfacePoint*> feet{*std::min_element(
-      points.begin(), points.end(), [&](const auto* a, const auto* b) {
-        return (a->at - middle).squaredNorm() < (b->at - middle).squaredNorm();
-      })};
-  for (const double share : {0.5, 0.38, 0.62, 0.26, 0.74, 0.12, 0.88})
-    feet.push_back(points[static_cast<std::size_t>(
-        share * static_cast<double>(points.size() - 1))]);
-  return feet;
-}
+/// Where along a face a tag may hang.
+const std::vector<double> kAlong{0.5, 0.38, 0.62, 0.26, 0.74, 0.12, 0.88};
 
 TextBox ring_box(Point centre) {
   return box_about(centre, 2 * kRing + 2, 2 * kRing + 2);
@@ -90,7 +71,7 @@ std::vector<FaceTag> face_tags(const mesh::Section& section,
   LabelPlacer others(frame.area);  // room of nothing but tags
   const std::size_t count = std::min(part.faces.size(), kMostTags);
   for (std::size_t f = 0; f < count; ++f) {
-    const auto feet = feet_on(part, f, frame);
+    const auto feet = places_on_face(part, f, frame, kAlong, false);
     if (feet.empty()) continue;
     FaceTag tag{solver::face_letter(f)};
     if (!place_before(section, frame, placer, feet, tag.foot, tag.centre)) {

@@ -1,6 +1,7 @@
 #include "viz/part_labels.hpp"
 
 #include "viz/coating.hpp"
+#include "viz/face_places.hpp"
 #include "viz/palette.hpp"
 #include "viz/panel_labels.hpp"
 
@@ -31,29 +32,6 @@ struct FaceName {
   TextStyle style;
   std::vector<const SurfacePoint*> places;
 };
-
-/// The middle of the face first, then along it.
-std::vector<const SurfacePoint*> places_along(const PartResult& part,
-                                              std::size_t face,
-                                              const Frame& frame) {
-  std::vector<const SurfacePoint*> points;
-  for (const SurfacePoint& s : part.surface)
-    if (static_cast<std::size_t>(s.face) == face && s.wetted &&
-        inside(frame.model, s.at))
-      points.push_back(&s);
-  if (points.empty()) return {};
-  Point middle = Point::Zero();
-  for (const SurfacePoint* p : points)
-    middle += p->at / static_cast<double>(points.size());
-  std::vector<const SurfacePoint*> places{*std::min_element(
-      points.begin(), points.end(), [&](const auto* a, const auto* b) {
-        return (a->at - middle).squaredNorm() < (b->at - middle).squaredNorm();
-      })};
-  for (const double share : {0.35, 0.65, 0.2, 0.8, 0.05, 0.95})
-    places.push_back(points[static_cast<std::size_t>(
-        share * static_cast<double>(points.size() - 1))]);
-  return places;
-}
 
 /// Beside the coating, or at the end of a line where that is taken.
 /// @param way  +1 over the face, -1 from behind it, across the metal
@@ -168,7 +146,8 @@ void draw_face_names(Svg& svg, const solver::Result& result, const Frame& frame,
   const double highest = drawn_thickness_limit(part);
   for (std::size_t f = 0; f < part.faces.size(); ++f) {
     name.text = clean_text(part.faces[f].name);
-    name.places = places_along(part, f, frame);
+    name.places = places_on_face(part, f, frame,
+                                 {0.35, 0.65, 0.2, 0.8, 0.05, 0.95}, true);
     const double lift = factor * frame.scale;
     for (const int way : {1, -1})
       if (place_name(svg, result.section, name, frame, lift, highest, way,

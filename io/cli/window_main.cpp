@@ -14,7 +14,6 @@
 #include <nlohmann/json.hpp>
 
 #include <cerrno>
-#include <exception>
 #include <filesystem>
 
 namespace {
