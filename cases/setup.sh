@@ -6,7 +6,8 @@ build=$root/build
 program=$build/io/cli/thinspot
 
 # The one list of Debian packages; docs/third_party.md says what each is for.
-run_packages=(libeigen3-dev libsuitesparse-dev libgmsh-dev libdxflib-dev
+run_packages=(libeigen3-dev libsuitesparse-dev libnlopt-cxx-dev libgmsh-dev
+  libdxflib-dev
   libvtk9-dev
   libboost-program-options-dev libtomlplusplus-dev libudunits2-dev
   nlohmann-json3-dev libfmt-dev libjs-chart.js cmake g++)

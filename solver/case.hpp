@@ -1,6 +1,7 @@
 #pragma once
 
 #include "mesh/section.hpp"
+#include "solver/plan_wishes.hpp"
 
 #include <functional>
 #include <memory>
@@ -276,6 +277,7 @@ struct Case {
   Accuracy accuracy;
   bool growth = false;  ///< the part's surface moves with its deposit
   std::vector<Probe> probes;
+  PlanWishes plan = {};  ///< of `thinspot plan`; nothing else reads them
   std::vector<Assumption> assumed;
   std::vector<std::string> notes;  ///< on what was read: entities of a drawing
                                    ///< that were left out
