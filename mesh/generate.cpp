@@ -1,6 +1,7 @@
 #include "mesh/generate.hpp"
 
 #include "mesh/errors.hpp"
+#include "mesh/generate_side.hpp"
 #include "mesh/gmsh_triangles.hpp"
 #include "mesh/liquid.hpp"
 #include "mesh/refine.hpp"
@@ -10,7 +11,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <exception>
+#include <set>
 #include <string>
 
 namespace thinspot::mesh {
@@ -58,10 +61,27 @@ std::vector<SharpCorner> sharp_corners(const std::vector<CornerPoint>& all) {
   return sharp;
 }
 
-}  // namespace
+/// Leaves out what lies on the other side of the discs.
+void keep_side(const Section& section, DiscSide side, Liquid& liquid) {
+  const auto turns = [&](int owner) {
+    return std::any_of(
+        section.discs.begin(), section.discs.end(),
+        [&](const auto& d) { return static_cast<int>(d.solid) == owner; });
+  };
+  std::set<int> inside;
+  for (const LiquidCurve& c : liquid.curves)
+    if (turns(c.owner)) inside.insert(c.region);
+  const bool wanted = side == DiscSide::inside;
+  std::erase_if(liquid.curves, [&](const LiquidCurve& c) {
+    return inside.contains(c.region) != wanted;
+  });
+  std::erase_if(liquid.corners, [&](const CornerPoint& c) {
+    return (turns(c.owner[0]) || turns(c.owner[1])) != wanted;
+  });
+}
 
-Mesh generate(const Section& section, const Grading& grading) {
-  const Liquid liquid = cut_liquid(section);
+Mesh mesh_of(const Section& section, const Grading& grading,
+             const Liquid& liquid) {
   std::vector<BoundaryPiece> pieces;
   for (const LiquidCurve& c : liquid.curves) pieces.push_back(c.piece);
   const Box box = bounding_box(section.liquid_bounds);
@@ -89,6 +109,19 @@ Mesh generate(const Section& section, const Grading& grading) {
     }
   }
   throw NoResultError("no sound mesh of this section: " + trouble);
+}
+
+}  // namespace
+
+Mesh generate(const Section& section, const Grading& grading) {
+  return mesh_of(section, grading, cut_liquid(section));
+}
+
+Mesh generate_side(const Section& section, const Grading& grading,
+                   DiscSide side) {
+  Liquid liquid = cut_liquid(section);
+  keep_side(section, side, liquid);
+  return mesh_of(section, grading, liquid);
 }
 
 }  // namespace thinspot::mesh

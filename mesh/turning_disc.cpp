@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <utility>
 
 namespace thinspot::mesh {
@@ -14,6 +15,9 @@ namespace {
 /// A circle that comes nearer to what it keeps clear of needs more waves than
 /// meshes at every angle cost.
 constexpr double kLeastRatio = 1.05;
+/// A quadratic follows a wave to a thousandth with this many edges a period,
+/// and where a wave is that short it is small.
+constexpr int kEdgesAWave = 4;
 
 /// Largest distance from a point to a curve [m].
 double farthest(const Curve& c, const Point& from) {
@@ -92,6 +96,14 @@ std::vector<TurningDisc> free_discs(const Section& section) {
     discs.push_back(std::move(disc));
   }
   return discs;
+}
+
+void set_radius(TurningDisc& disc, double radius, int waves) {
+  disc.radius = radius;
+  disc.circle = circle_about(disc.centre, radius);
+  disc.edge =
+      std::min({2 * std::numbers::pi * radius / (kEdgesAWave * (waves + 1)),
+                0.7 * (radius - disc.reach), 0.7 * (disc.free - radius)});
 }
 
 void split_at_discs(const Section& section, Liquid& liquid) {

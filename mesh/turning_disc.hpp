@@ -14,6 +14,11 @@ namespace thinspot::mesh {
 /// stands in its way or the section is not planar.
 std::vector<TurningDisc> free_discs(const Section& section);
 
+/// Gives a disc another circle, with edges short enough for its waves.
+/// @param waves  that are to be told apart on it
+/// @pre the circle lies between reach and free
+void set_radius(TurningDisc& disc, double radius, int waves);
+
 /// Parts the liquid at the section's discs: inside and outside then have nodes
 /// and edges of their own along the circle, owned by kDisc.
 void split_at_discs(const Section& section, Liquid& liquid);

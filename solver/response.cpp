@@ -102,6 +102,9 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
   interior_ = std::move(condensed.interior);
 }
 
+Response::Response(Electrodes electrodes, MatrixXd condensed)
+    : electrodes_(std::move(electrodes)), condensed_(std::move(condensed)) {}
+
 Response::Response(std::shared_ptr<const TurningResponse> turning, double angle,
                    int waves)
     : turning_(std::move(turning)), at_{angle, waves} {}

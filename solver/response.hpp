@@ -51,6 +51,11 @@ class Response {
   Response(std::shared_ptr<const TurningResponse> turning, double angle,
            int waves);
 
+  /// What is condensed already, from anywhere; everywhere() is not to be asked
+  /// of it.
+  /// @param condensed  nb x nb, in boundary rows
+  Response(Electrodes electrodes, Eigen::MatrixXd condensed);
+
   const Electrodes& electrodes() const {
     return turning_ ? turning_->electrodes() : electrodes_;
   }

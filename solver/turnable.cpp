@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace thinspot::solver {
@@ -17,9 +16,6 @@ namespace {
 constexpr int kMostWaves = 100;
 /// Of the tolerance, what leaving out waves may take.
 constexpr double kShareOfWaves = 0.1;
-/// A quadratic follows a wave to a thousandth with this many edges a period,
-/// and where a wave is that short it is small.
-constexpr int kEdgesAWave = 4;
 
 /// Waves that a case needs in the worst of its circles.
 int waves_needed(const std::vector<mesh::TurningDisc>& discs, const Case& c) {
@@ -69,9 +65,7 @@ std::optional<Turnable> build_turnable(const Case& c, int waves) {
   if (waves == 0) waves = waves_needed(t.section.discs, c);
   if (waves > kMostWaves) return std::nullopt;
   for (mesh::TurningDisc& d : t.section.discs)
-    d.edge =
-        std::min({2 * std::numbers::pi * d.radius / (kEdgesAWave * (waves + 1)),
-                  0.7 * (d.radius - d.reach), 0.7 * (d.free - d.radius)});
+    mesh::set_radius(d, d.radius, waves);
   t.mesh = mesh::generate(t.section, grading_of(c));
   if (too_large(t)) return std::nullopt;
   t.mesh_seconds = watch.seconds();

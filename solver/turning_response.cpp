@@ -123,6 +123,18 @@ TurningResponse::TurningResponse(const mesh::Mesh& mesh,
   interior_ = std::move(condensed.interior);
 }
 
+MatrixXd TurningResponse::of_side(bool inside) const {
+  const Index nb = electrodes_on_.rows(), first = inside ? 0 : all();
+  MatrixXd side(nb + all(), nb + all());
+  side.topLeftCorner(nb, nb) = electrodes_on_;
+  side.topRightCorner(nb, all()) = between_.middleCols(first, all());
+  side.bottomLeftCorner(all(), nb) =
+      between_.middleCols(first, all()).transpose();
+  side.bottomRightCorner(all(), all()) =
+      waves_on_.block(first, first, all(), all());
+  return side;
+}
+
 MatrixXd TurningResponse::both_sides(const At& at,
                                      const MatrixXd& outside) const {
   MatrixXd both = MatrixXd::Zero(2 * all(), outside.cols());

@@ -38,6 +38,10 @@ class TurningResponse {
   const Electrodes& electrodes() const { return electrodes_; }
   int waves() const { return waves_; }
 
+  /// Of a mesh of one side of its only circle: the condensed operator, first
+  /// the electrodes' rows, then the 2 m + 1 waves of the circle.
+  Eigen::MatrixXd of_side(bool inside) const;
+
   /// As Response::solve.
   BoundaryAnswer solve(const At& at, double conductivity,
                        const LocalLaws& electrode_laws,
