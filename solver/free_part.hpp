@@ -40,6 +40,6 @@ class FreePart {
 };
 
 /// Radii of the circles, over the part's reach.
-inline constexpr std::array<double, 4> kCircles{2.0, 1.6, 1.3, 1.15};
+inline constexpr std::array<double, 4> kCircles{1.8, 1.5, 1.3, 1.18};
 
 }  // namespace thinspot::solver

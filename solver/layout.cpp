@@ -198,6 +198,7 @@ Layout::Standing& Layout::standing(const Case& used) {
 }
 
 Yield Layout::yield(const std::vector<Step>& steps, double factor) {
+  ++asked_;
   Case asked = case_;
   asked.steps = steps;
   asked = driven(std::move(asked), factor);

@@ -6,6 +6,7 @@
 #include "solver/model.hpp"
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace thinspot::solver {
@@ -42,6 +43,8 @@ class Layout {
   Yield yield(const std::vector<Step>& steps, double factor);
 
   const Case& content() const { return case_; }
+  /// Schedules and currents that it was asked for.
+  int asked() const { return asked_; }
   /// Whether its part came from the FreePart, so far.
   bool reuses_part() const { return reused_; }
 
@@ -65,6 +68,7 @@ class Layout {
   Case case_;
   FreePart* part_;
   bool reused_ = false;
+  int asked_ = 0;
   std::vector<Around> around_;
   std::vector<std::unique_ptr<Standing>> standing_;
   std::optional<mesh::Section> drawn_;

@@ -1,23 +1,122 @@
 #include "solver/plan.hpp"
 
+#include "solver/plan_choice.hpp"
+#include "solver/plan_curve.hpp"
 #include "solver/plan_figures.hpp"
+#include "solver/plan_levers.hpp"
+#include "solver/plan_reach.hpp"
+#include "solver/plan_search.hpp"
+#include "solver/plan_set_up.hpp"
 #include "solver/simulate.hpp"
 #include "solver/stopwatch.hpp"
 
+#include <algorithm>
 #include <memory>
+#include <string>
 #include <utility>
 
 namespace thinspot::solver {
 
+namespace {
+
+/// Set-ups that are proposed: one to take, and what asks for less.
+constexpr std::size_t kMostSetUps = 4;
+/// Where evenness or metal counts and nobody says how long it may take: so many
+/// times what the drawn set-up takes.
+constexpr double kPatience = 2;
+
+SearchSpace space_of(const Case& c, const SetUp& drawn) {
+  SearchSpace space;
+  space.limits = plan_limits(c);
+  if (space.limits.goal != PlanGoal::time && !space.limits.longest &&
+      drawn.figures.least > 0)
+    space.limits.longest = kPatience * drawn.figures.bench;
+  space.drive = drive_range(c);
+  space.seed = c.plan.seed;
+  space.structures = plan_structures(c);
+  const int most = most_turns(c);
+  for (const PlanStructure& s : space.structures) {
+    std::vector<PlanSchedule> schedules = plan_schedules(s.content, most);
+    std::vector<double> handling;
+    for (const PlanSchedule& schedule : schedules) {
+      Case asked = s.content;
+      asked.steps = schedule.steps;
+      handling.push_back(handling_time(asked));
+    }
+    space.schedules.push_back(std::move(schedules));
+    space.handling.push_back(std::move(handling));
+  }
+  return space;
+}
+
+double of_goal(const PlanFigures& f, PlanGoal goal) {
+  switch (goal) {
+    case PlanGoal::evenness: return f.evenness;
+    case PlanGoal::metal: return f.metal;
+    case PlanGoal::time: break;
+  }
+  return f.bench;
+}
+
+/// Fewer broken bounds first, then the goal.
+bool better(const SetUp& a, const SetUp& b, PlanGoal goal) {
+  if (a.figures.breaks.size() != b.figures.breaks.size())
+    return a.figures.breaks.size() < b.figures.breaks.size();
+  if ((a.figures.least > 0) != (b.figures.least > 0))
+    return a.figures.least > 0;
+  return of_goal(a.figures, goal) < of_goal(b.figures, goal);
+}
+
+/// The drawn set-up comes first where nothing beats it.
+void keep_drawn(Plan& plan, PlanGoal goal) {
+  if (plan.set_ups.empty() || !better(plan.set_ups.front(), plan.drawn, goal))
+    plan.set_ups.insert(plan.set_ups.begin(), plan.drawn);
+}
+
+}  // namespace
+
 Plan plan(const Case& c, const Progress& progress) {
   const Stopwatch watch;
   Plan plan;
-  plan.drawn.name = "as drawn";
-  plan.drawn.content = c;
-  plan.drawn.result = std::make_shared<const Result>(simulate(c, progress));
+  // 1. What is drawn, in full.
+  plan.drawn = {"as drawn", c, {}, nullptr};
+  plan_limits(c);
+  plan.drawn.result = std::make_shared<const Result>(
+      simulate(c, progress.part(0, 0.1).named({"the drawn set-up"})));
   plan.drawn.figures = plan_figures(*plan.drawn.result);
-  plan.set_ups.push_back(plan.drawn);
+
+  // 2. All that may hang in the tank, and all that may be done with the part.
+  const SearchSpace space = space_of(c, plan.drawn);
+  for (const PlanStructure& s : space.structures)
+    for (const PlanVariable& v : s.variables)
+      if (std::find(plan.varied.begin(), plan.varied.end(), in_words(v)) ==
+          plan.varied.end())
+        plan.varied.push_back(in_words(v));
+
+  // 3. The best of each.
+  const SearchResult found =
+      search(space, progress.part(0.1, 0.7).named({"search"}));
+  plan.layouts = found.layouts;
+  plan.candidates = found.candidates;
+
+  // 4. The ones to propose, as a hand can set them up, in full.
+  const std::vector<Found> best = chosen(space, found, kMostSetUps);
+  const Progress solving = progress.part(0.7, 0.9).named({"proposals"});
+  for (std::size_t k = 0; k < best.size(); ++k)
+    plan.set_ups.push_back(solved_set_up(
+        name_of(space.structures[best[k].structure],
+                space.schedules[best[k].structure][best[k].schedule]),
+        set_up_case(c, space, best[k]), solving.piece(k, best.size())));
+  keep_drawn(plan, c.plan.goal);
+
+  // 5. What it costs to have it more even; what to change first; what stands in
+  //    the way.
+  plan.trade_off = trade_off(space, found);
+  plan.levers = placing_levers(c, plan.drawn.figures.least);
+  sort_levers(plan.levers);
+  plan.out_of_reach = out_of_reach(c, space, plan.set_ups.front());
   plan.seconds = watch.seconds();
+  progress.at(1);
   return plan;
 }
 

@@ -1,0 +1,107 @@
+#include "solver/plan_jobs.hpp"
+
+#include "mesh/child_process.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <mutex>
+#include <string>
+#include <thread>
+#include <type_traits>
+
+namespace thinspot::solver {
+
+namespace {
+
+/// More do not help a search of some dozen jobs [processes].
+constexpr unsigned kMostWorkers = 8;
+/// After which a job has hung [s].
+constexpr unsigned kLongest = 900;
+
+static_assert(std::is_trivially_copyable_v<Trial>);
+
+void put(mesh::Bytes& bytes, const std::vector<double>& values) {
+  bytes.put(values.size());
+  for (double x : values) bytes.put(x);
+}
+
+std::vector<double> take(mesh::Bytes& bytes) {
+  std::vector<double> values(bytes.take<std::size_t>());
+  for (double& x : values) x = bytes.take<double>();
+  return values;
+}
+
+}  // namespace
+
+struct Jobs::Workers {
+  std::vector<std::unique_ptr<mesh::Child>> each;
+};
+
+Jobs::Jobs(Work work) : workers_(std::make_unique<Workers>()) {
+  const auto there =
+      [work = std::move(work)](const std::string& request) -> std::string {
+    mesh::Bytes in(request);
+    Job job;
+    job.structure = in.take<std::size_t>();
+    job.schedule = in.take<std::size_t>();
+    job.start = take(in);
+    const Answer answer = work(job);
+    mesh::Bytes out;
+    out.put(answer.trial);
+    put(out, answer.at);
+    out.put(answer.layouts);
+    out.put(answer.candidates);
+    return out.text();
+  };
+  const unsigned count =
+      std::clamp(std::thread::hardware_concurrency(), 1u, kMostWorkers);
+  for (unsigned k = 0; k < count; ++k)
+    workers_->each.push_back(
+        std::make_unique<mesh::Child>(there, "the search", kLongest));
+}
+
+Jobs::~Jobs() = default;
+
+std::vector<Answer> Jobs::run(const std::vector<Job>& jobs,
+                              const Progress& progress) {
+  std::vector<Answer> answers(jobs.size());
+  std::mutex one;
+  std::size_t next = 0, done = 0;
+  std::exception_ptr failed;
+  const auto work = [&](mesh::Child& child) {
+    for (;;) {
+      std::size_t k = 0;
+      {
+        const std::lock_guard lock(one);
+        if (next == jobs.size() || failed) return;
+        k = next++;
+      }
+      try {
+        mesh::Bytes request;
+        request.put(jobs[k].structure);
+        request.put(jobs[k].schedule);
+        put(request, jobs[k].start);
+        mesh::Bytes answer(child.ask(request.text()));
+        answers[k].trial = answer.take<Trial>();
+        answers[k].at = take(answer);
+        answers[k].layouts = answer.take<int>();
+        answers[k].candidates = answer.take<int>();
+      } catch (...) {
+        const std::lock_guard lock(one);
+        failed = std::current_exception();
+        return;
+      }
+      const std::lock_guard lock(one);
+      progress.at(static_cast<double>(++done) /
+                  static_cast<double>(jobs.size()));
+    }
+  };
+  std::vector<std::thread> threads;
+  for (auto& child : workers_->each)
+    threads.emplace_back([&work, &child] { work(*child); });
+  for (std::thread& t : threads) t.join();
+  if (failed) std::rethrow_exception(failed);
+  return answers;
+}
+
+}  // namespace thinspot::solver

@@ -1,0 +1,92 @@
+#include "solver/plan_levers.hpp"
+
+#include "mesh/errors.hpp"
+#include "solver/plan_figures.hpp"
+#include "solver/plan_variables.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <numbers>
+#include <optional>
+
+namespace thinspot::solver {
+
+namespace {
+
+/// Of a length, how far it is moved to either side, and what it is told for
+/// [m]; of an angle likewise [rad]. Far enough for meshes not to show.
+constexpr double kMoved = 2e-3, kToldFor = 1e-3;
+constexpr double kTilted = 5 * std::numbers::pi / 180;
+/// What meshes may make of it, of the thickness; less is no lever.
+constexpr double kNoise = 5e-4;
+
+std::optional<double> least_of(const Case& c, FreePart* part) {
+  try {
+    Layout layout(c, part);
+    return layout.yield(c.steps, 1).least;
+  } catch (const InputError&) {
+    return std::nullopt;  // it touches something there
+  } catch (const NoResultError&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+std::vector<Lever> placing_levers(const Case& given, double least) {
+  std::vector<Lever> levers;
+  Case c = given;
+  c.plan.vary.clear();
+  std::unique_ptr<FreePart> part;
+  if (!c.rack) part = std::make_unique<FreePart>(c);
+  const auto drawn = least_of(c, part.get());
+  if (!drawn || !(*drawn > 0)) return levers;
+  const auto tell = [&](Lever lever, double share) {
+    if (std::abs(share) < kNoise) return;
+    lever.share = share;
+    lever.change = share * least;
+    levers.push_back(std::move(lever));
+  };
+  for (const PlanVariable& v : plan_variables(c)) {
+    const bool tilt = v.key.ends_with(".turn");
+    const double by = tilt ? kTilted : kMoved;
+    const auto at = [&](double value) {
+      Case moved = c;
+      v.set(moved, value);
+      return least_of(moved, part.get());
+    };
+    const double here = *placed_value(c, v.key);
+    const auto more = at(here + by), less = at(here - by);
+    if (!more && !less) continue;
+    const double sides = (more ? 1 : 0) + (less ? 1 : 0);
+    const double slope =
+        (more.value_or(*drawn) - less.value_or(*drawn)) / sides / by;
+    const double told = tilt ? kTilted : kToldFor;
+    const double share = slope * told / *drawn;
+    // Said in the direction in which it helps.
+    const std::string amount = tilt ? "5 deg" : "1 mm";
+    const std::string& words = share >= 0 ? v.further : v.nearer;
+    tell({v.key, fmt::format("{}, by {}", words, amount), 0, 0},
+         std::abs(share));
+  }
+  for (const PlanSchedule& s : plan_schedules(c, 3)) {
+    if (s.drawn || s.turns != 1 || handlings(c) > 0) continue;
+    Case turned = c;
+    turned.steps = s.steps;
+    if (const auto there = least_of(turned, part.get()))
+      tell({"", "turned half a turn at half time", 0, 0}, *there / *drawn - 1);
+  }
+  return levers;
+}
+
+void sort_levers(std::vector<Lever>& levers) {
+  std::stable_sort(levers.begin(), levers.end(),
+                   [](const Lever& a, const Lever& b) {
+                     return std::abs(a.share) > std::abs(b.share);
+                   });
+}
+
+}  // namespace thinspot::solver

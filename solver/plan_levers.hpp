@@ -1,0 +1,19 @@
+#pragma once
+
+#include "solver/plan.hpp"
+#include "solver/plan_search.hpp"
+
+#include <vector>
+
+namespace thinspot::solver {
+
+/// What moving one thing a little does to the thinnest judged spot of a case as
+/// drawn, all else and the time as they are; and what a turn does that it has
+/// not. By solving on either side, as these need another mesh.
+/// @param least  of the case, from its full solve [m]
+std::vector<Lever> placing_levers(const Case& c, double least);
+
+/// That which does most first.
+void sort_levers(std::vector<Lever>& levers);
+
+}  // namespace thinspot::solver

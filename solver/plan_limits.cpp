@@ -1,0 +1,128 @@
+#include "solver/plan_limits.hpp"
+
+#include "mesh/errors.hpp"
+#include "solver/burn.hpp"
+#include "solver/usual_range.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace thinspot::solver {
+
+namespace {
+
+/// Longer than anybody plates: a place that gets next to nothing [s].
+constexpr double kNever = 1e9;
+/// Per share of excess, by how much the objective grows.
+constexpr double kPenalty = 10;
+/// Rounds in which a current is looked for that comes to a bound; each leaves
+/// some hundredth of what was off, as currents are nearly proportional.
+constexpr int kRounds = 4;
+constexpr double kNear = 2e-3;
+
+double rated_current(const Case& c) {
+  return c.supply.adapter && c.supply.adapter->current
+             ? *c.supply.adapter->current
+             : 0;
+}
+
+/// By which share of them the bounds on currents are used up.
+double load(const Yield& y, const PlanLimits& limits) {
+  double most = y.anode_load;
+  if (limits.densest > 0) most = std::max(most, y.densest / limits.densest);
+  if (limits.mean_high > 0)
+    most = std::max(most, y.mean_density / limits.mean_high);
+  if (limits.current) most = std::max(most, y.current / *limits.current);
+  return most;
+}
+
+double of_goal(const Trial& t, PlanGoal goal) {
+  switch (goal) {
+    case PlanGoal::evenness: return t.evenness;
+    case PlanGoal::metal: return t.metal;
+    case PlanGoal::time: break;
+  }
+  return t.bench;
+}
+
+}  // namespace
+
+PlanLimits plan_limits(const Case& c) {
+  if (!c.target.thickness)
+    throw InputError("target.thickness",
+                     "is missing: a plan needs to know how thick",
+                     "thickness = \"10 um\" under [target]");
+  PlanLimits limits;
+  limits.target = *c.target.thickness;
+  if (c.target.burning_current_density)
+    limits.densest = kShareOfBurning * *c.target.burning_current_density;
+  else if (c.solution.limiting_current_density)
+    limits.densest = kDullShare * c.solution.limiting_current_density->value;
+  if (const auto range = usual_range(c)) {
+    limits.mean_low = range->low;
+    limits.mean_high = range->high;
+  }
+  if (const double rated = rated_current(c); rated > 0) limits.current = rated;
+  limits.longest = c.plan.longest;
+  limits.goal = c.plan.goal;
+  return limits;
+}
+
+Trial at_current(Layout& layout, const std::vector<Step>& steps,
+                 double handling, double factor, const PlanLimits& limits) {
+  Trial t;
+  t.factor = factor;
+  t.yield = layout.yield(steps, factor);
+  const Yield& y = t.yield;
+  t.plating = y.least > 0 ? std::min(kNever, limits.target / y.least) : kNever;
+  t.bench = t.plating + handling;
+  t.evenness = y.least > 0 ? std::min(kNever, y.largest / y.least) : kNever;
+  t.metal = y.metal * t.plating;
+  t.excess = std::max(0.0, load(y, limits) - 1 - kNear);
+  if (limits.longest)
+    t.excess += std::max(0.0, t.bench / *limits.longest - 1 - kNear);
+  t.objective = of_goal(t, limits.goal) * (1 + kPenalty * t.excess);
+  return t;
+}
+
+double most_current(Layout& layout, const std::vector<Step>& steps,
+                    const DriveRange& range, const PlanLimits& limits) {
+  double factor = std::clamp(1.0, range.low, range.high);
+  for (int round = 0; round < kRounds; ++round) {
+    const Yield y = layout.yield(steps, factor);
+    const double used = load(y, limits);
+    // Where nothing bounds it, as drawn is as good as any.
+    if (!(used > 0)) return factor;
+    const double next = std::clamp(factor / used, range.low, range.high);
+    const bool settled = std::abs(next - factor) < kNear * factor;
+    factor = next;
+    if (settled) break;
+  }
+  return factor;
+}
+
+Trial best_current(Layout& layout, const std::vector<Step>& steps,
+                   double handling, const DriveRange& range,
+                   const PlanLimits& limits) {
+  const double most = most_current(layout, steps, range, limits);
+  const Trial quickest = at_current(layout, steps, handling, most, limits);
+  if (limits.goal == PlanGoal::time || !limits.longest) return quickest;
+  // Less current is more even, as long as there is time.
+  double factor = most;
+  const double room = *limits.longest - handling;
+  for (int round = 0; round < kRounds && room > 0; ++round) {
+    const Trial t = at_current(layout, steps, handling, factor, limits);
+    double next = factor * t.plating / room;
+    if (limits.mean_low > 0)
+      next = std::max(next, factor * limits.mean_low / t.yield.mean_density);
+    next = std::clamp(next, range.low, most);
+    const bool settled = std::abs(next - factor) < kNear * factor;
+    factor = next;
+    if (settled) break;
+  }
+  const Trial slow = at_current(layout, steps, handling, factor, limits);
+  constexpr double worth = 0.01;
+  return slow.objective < (1 - worth) * quickest.objective ? slow : quickest;
+}
+
+}  // namespace thinspot::solver
