@@ -22,6 +22,8 @@ struct DryStretch {
 struct Standing {
   const mesh::Section* section = nullptr;
   std::size_t solid = 0;
+  bool backwards = false;  ///< its outline is walked the other way there, as a
+                           ///< flipped solid's is against how it is drawn
 };
 
 /// What of a loop is not wetted, in the order of arc from the end of a wetted

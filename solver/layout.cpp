@@ -204,20 +204,19 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
   asked = driven(std::move(asked), factor);
   double total = 0;
   for (const Step& step : steps) total += step.duration.value;
-  for (Step& step : asked.steps) step.duration.value /= total;
   const Expanded all =
       expanded(asked, std::vector<int>(asked.steps.size(), kAngles));
   std::vector<Solved> solved;
   Yield y;
   for (std::size_t k = 0; k < all.content.steps.size(); ++k) {
     Solved s{nullptr, {}, case_of_step(all.content, k), 0};
-    s.growth = growth_per_density(s.used);
+    s.growth = growth_per_density(s.used) / total;
     Standing& at = standing(s.used);
     s.model = at.model.get();
     s.outcome = evaluate(*at.model, s.used,
                          at.last.empty() ? nullptr : &at.last.front());
     at.last.assign(1, s.outcome.point);
-    add_currents(s, all.content.steps[k].duration.value, y);
+    add_currents(s, all.content.steps[k].duration.value / total, y);
     if (k == 0) {
       y.current = s.outcome.point.total_current;
       y.voltage = s.outcome.point.terminal_voltage;

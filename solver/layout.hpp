@@ -37,7 +37,8 @@ class Layout {
   /// @throws InputError where it cannot stand so.
   Layout(Case c, FreePart* part);
 
-  /// @param steps   of any length: only their shares of the whole count
+  /// @param steps   of which, turning on a motor apart, only the shares of the
+  ///                whole count
   /// @param factor  of every supply's setting
   /// @throws InputError, NoResultError where the steps cannot be solved.
   Yield yield(const std::vector<Step>& steps, double factor);

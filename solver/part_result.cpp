@@ -264,7 +264,9 @@ std::vector<Standing> standings(const Schedule& schedule,
     const bool seen =
         std::any_of(all.begin(), all.end(),
                     [&](const Standing& s) { return s.section == &there; });
-    if (!seen) all.push_back({&there, mesh::index_of(there, key)});
+    if (seen) continue;
+    const std::size_t solid = mesh::index_of(there, key);
+    all.push_back({&there, solid, there.solids[solid].flipped});
   }
   return all;
 }

@@ -47,8 +47,9 @@ std::vector<Found> chosen(const SearchSpace& space, const SearchResult& result,
       simplest = &f;
   }
   all.push_back(*simplest);
-  // Each asks for less than one before it, or for another thing less than the
-  // first; one that asks for as much as another and is worse is none.
+  // Others ask for something less than the first; one that asks for as much as
+  // another and is worse is none.
+  const auto first = asks(space, *simplest);
   for (const Found& f : result.found) {
     if (all.size() == most) break;
     const auto asked = asks(space, f);

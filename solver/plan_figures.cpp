@@ -26,12 +26,13 @@ double metal_of(const Result& r) {
 
 void find_broken(const Result& r, PlanFigures& f) {
   const PlanWishes& wishes = r.used.plan;
-  for (const StepResult& step : r.steps)
-    if (step.burning) {
-      f.breaks.push_back(fmt::format(
-          "it likely burns: {:.2g} A/dm2 at the densest", f.densest / 100));
-      break;
-    }
+  if (!r.appraisal.burn.spans.empty()) {
+    const BurnSpan& worst = r.appraisal.burn.spans.front();
+    f.breaks.push_back(
+        fmt::format("it likely {} {}, at {:.2g} A/dm2",
+                    worst.kind == Burn::dull ? "comes out dull" : "burns",
+                    worst.where, worst.peak / 100));
+  }
   for (const AnodeHealth& anode : r.appraisal.anodes.each)
     if (anode.state == AnodeState::likely_passive)
       f.breaks.push_back("the anode " + anode.name + " likely passivates");

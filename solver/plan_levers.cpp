@@ -34,6 +34,17 @@ std::optional<double> least_of(const Case& c, FreePart* part) {
   }
 }
 
+/// Addresses of the distances of all anodes, where all have one.
+std::vector<std::string> gaps_together(
+    const Case& c, const std::vector<PlanVariable>& variables) {
+  std::vector<std::string> keys;
+  for (const PlanVariable& v : variables)
+    if (v.key.starts_with("anode.") && v.key.ends_with(".gap"))
+      keys.push_back(v.key);
+  if (keys.size() != c.anodes.size()) keys.clear();
+  return keys;
+}
+
 }  // namespace
 
 std::vector<Lever> placing_levers(const Case& given, double least) {
@@ -50,7 +61,27 @@ std::vector<Lever> placing_levers(const Case& given, double least) {
     lever.change = share * least;
     levers.push_back(std::move(lever));
   };
-  for (const PlanVariable& v : plan_variables(c)) {
+  const std::vector<PlanVariable> variables = plan_variables(c);
+  // Of two anodes that face each other each by itself does harm either way.
+  const auto together = gaps_together(c, variables);
+  if (together.size() > 1) {
+    const auto at = [&](double by) {
+      Case moved = c;
+      for (const std::string& key : together)
+        place_value(moved, key, *placed_value(c, key) + by);
+      return least_of(moved, part.get());
+    };
+    const auto more = at(kMoved), less = at(-kMoved);
+    if (more && less) {
+      const double share = (*more - *less) / (2 * kMoved) * kToldFor / *drawn;
+      tell({"",
+            fmt::format("all anodes {} the part, by 1 mm",
+                        share > 0 ? "farther from" : "nearer to"),
+            0, 0},
+           std::abs(share));
+    }
+  }
+  for (const PlanVariable& v : variables) {
     const bool tilt = v.key.ends_with(".turn");
     const double by = tilt ? kTilted : kMoved;
     const auto at = [&](double value) {
@@ -60,17 +91,18 @@ std::vector<Lever> placing_levers(const Case& given, double least) {
     };
     const double here = *placed_value(c, v.key);
     const auto more = at(here + by), less = at(here - by);
-    if (!more && !less) continue;
-    const double sides = (more ? 1 : 0) + (less ? 1 : 0);
-    const double slope =
-        (more.value_or(*drawn) - less.value_or(*drawn)) / sides / by;
-    const double told = tilt ? kTilted : kToldFor;
-    const double share = slope * told / *drawn;
-    // Said in the direction in which it helps.
-    const std::string amount = tilt ? "5 deg" : "1 mm";
-    const std::string& words = share >= 0 ? v.further : v.nearer;
-    tell({v.key, fmt::format("{}, by {}", words, amount), 0, 0},
-         std::abs(share));
+    const double told = (tilt ? kTilted : kToldFor) / by;
+    const double up = more ? (*more / *drawn - 1) * told : 0,
+                 down = less ? (*less / *drawn - 1) * told : 0;
+    // Said in the direction in which it helps, or hurts less: where both hurt,
+    // it stands well.
+    const double share = std::max(up, down);
+    if (share <= 0) continue;
+    tell({v.key,
+          fmt::format("{}, by {}", up >= down ? v.further : v.nearer,
+                      tilt ? "5 deg" : "1 mm"),
+          0, 0},
+         share);
   }
   for (const PlanSchedule& s : plan_schedules(c, 3)) {
     if (s.drawn || s.turns != 1 || handlings(c) > 0) continue;

@@ -19,6 +19,8 @@ constexpr double kPenalty = 10;
 /// some hundredth of what was off, as currents are nearly proportional.
 constexpr int kRounds = 4;
 constexpr double kNear = 2e-3;
+/// From one current to the next less one that is tried.
+constexpr double kLess = 0.8;
 
 double rated_current(const Case& c) {
   return c.supply.adapter && c.supply.adapter->current
@@ -105,7 +107,14 @@ Trial best_current(Layout& layout, const std::vector<Step>& steps,
                    double handling, const DriveRange& range,
                    const PlanLimits& limits) {
   const double most = most_current(layout, steps, range, limits);
-  const Trial quickest = at_current(layout, steps, handling, most, limits);
+  Trial quickest = at_current(layout, steps, handling, most, limits);
+  // Deep inside a recess less current may bring more: what polarization then
+  // takes from the edges goes there.
+  for (double less = most * kLess; less >= range.low; less *= kLess) {
+    const Trial t = at_current(layout, steps, handling, less, limits);
+    if (!(t.objective < (1 - kNear) * quickest.objective)) break;
+    quickest = t;
+  }
   if (limits.goal == PlanGoal::time || !limits.longest) return quickest;
   // Less current is more even, as long as there is time.
   double factor = most;

@@ -25,7 +25,7 @@ constexpr int kTrialsEach = 12, kLeastTrials = 18, kMostTrials = 90;
 constexpr double kFirstStep = 0.2, kLastStep = 0.01;
 /// Moving all of a range from where it is drawn has to gain as much: hands
 /// leave be what does not matter.
-constexpr double kLeaveBe = 2e-3;
+constexpr double kLeaveBe = 0.02;
 /// How many structures and schedules get more starts, and how many each.
 constexpr std::size_t kPromising = 4;
 constexpr int kMoreStarts = 2;

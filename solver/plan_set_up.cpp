@@ -1,5 +1,6 @@
 #include "solver/plan_set_up.hpp"
 
+#include "mesh/errors.hpp"
 #include "solver/plan_figures.hpp"
 #include "solver/plan_shares.hpp"
 #include "solver/simulate.hpp"
@@ -8,6 +9,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <limits>
 #include <utility>
 
 namespace thinspot::solver {
@@ -64,6 +67,43 @@ double on_ruler(const PlanVariable& v, double value) {
   return whole;
 }
 
+/// What nobody can tell from the best, of the objective.
+constexpr double kAsGood = 0.01;
+
+/// Asks for the objective at places.
+using Ask = std::function<double(const std::vector<double>&)>;
+
+/// Leaves where they are drawn, or alike, what gains next to nothing elsewhere:
+/// a search wanders where it is flat.
+std::vector<double> tidied(const PlanStructure& s, std::vector<double> at,
+                           const Ask& ask) {
+  const double best = ask(at);
+  const auto take = [&](const std::vector<double>& other) {
+    if (other != at && ask(other) <= (1 + kAsGood) * best) at = other;
+  };
+  std::vector<double> still;
+  for (const PlanVariable& v : s.variables) still.push_back(v.drawn);
+  take(still);
+  if (at == still) return at;
+  for (std::size_t k = 0; k < at.size(); ++k) {
+    std::vector<double> other = at;
+    other[k] = still[k];
+    take(other);
+  }
+  for (std::size_t k = 0; k < at.size(); ++k)
+    for (std::size_t j = k + 1; j < at.size(); ++j) {
+      const PlanVariable &a = s.variables[k], &b = s.variables[j];
+      if (!a.key.ends_with(".gap") || !b.key.ends_with(".gap")) continue;
+      std::vector<double> other = at;
+      const double middle = (at[k] + at[j]) / 2;
+      if (middle < std::max(a.low, b.low) || middle > std::min(a.high, b.high))
+        continue;
+      other[k] = other[j] = on_ruler(a, middle);
+      take(other);
+    }
+  return at;
+}
+
 const char* counted(std::size_t n) {
   const char* const words[] = {"no anode", "one anode", "two anodes",
                                "three anodes", "four anodes"};
@@ -81,6 +121,18 @@ Case set_up_case(const Case& drawn, const SearchSpace& space,
   std::vector<double> at = found.at;
   for (std::size_t k = 0; k < at.size(); ++k)
     at[k] = on_ruler(structure.variables[k], at[k]);
+  at = tidied(structure, at, [&](const std::vector<double>& places) {
+    try {
+      Layout there(case_at(structure, places), nullptr);
+      return best_current(there, schedule.steps, handling, space.drive,
+                          space.limits)
+          .objective;
+    } catch (const InputError&) {
+      return std::numeric_limits<double>::infinity();
+    } catch (const NoResultError&) {
+      return std::numeric_limits<double>::infinity();
+    }
+  });
   Case c = case_at(structure, at);
   Layout layout(c, nullptr);
   // Rounding moves the current that comes to a bound.
@@ -116,7 +168,8 @@ SetUp solved_set_up(std::string name, Case c, const Progress& progress) {
 
 std::string name_of(const PlanStructure& structure,
                     const PlanSchedule& schedule) {
-  std::string name = counted(structure.anodes);
+  std::string name = structure.inside ? "an anode inside of the part"
+                                      : counted(structure.anodes);
   if (structure.shield) name += ", with a shield";
   if (structure.thief) name += ", with a thief";
   return name + ", " + (schedule.name.empty() ? "not turned" : schedule.name);

@@ -119,41 +119,63 @@ bool anodes_are_plain(const Case& c) {
          });
 }
 
-/// A rod along the axis of a tube that stands, or in the bore of one seen end
-/// on, in place of all anodes.
+/// Room inside of a part that an anode may hang in.
+struct Bore {
+  double width = 0;
+  double length = 0;             ///< along its axis
+  Point middle = Point::Zero();  ///< of the room
+  bool one_end = false;          ///< a recess: open at one end alone
+};
+
+std::optional<Bore> bore_of(const mesh::Solid& part) {
+  const auto size = [&](const char* key) {
+    const auto found = part.sizes.find(key);
+    return found == part.sizes.end() ? 0.0 : found->second;
+  };
+  const double wall = size("wall");
+  if (part.shape == "tube" && size("open") != 0)
+    return Bore{size("diameter") - 2 * wall, size("length"), part.at, false};
+  if (part.shape != "channel") return std::nullopt;
+  const Eigen::Rotation2Dd turn(part.turn);
+  return Bore{size("width") - 2 * wall, size("depth") - wall,
+              part.at + turn * Point(0, wall / 2), true};
+}
+
+bool is_inside(const mesh::Solid& solid, const Bore& bore) {
+  const auto size = solid.sizes.find("diameter");
+  return size != solid.sizes.end() && size->second < bore.width &&
+         (solid.at - bore.middle).norm() < bore.width / 2;
+}
+
+/// A rod in the bore of a tube or the recess of a channel, in place of all
+/// anodes.
 std::optional<Case> with_anode_inside(const Case& c) {
   const auto part =
       std::find_if(c.section.solids.begin(), c.section.solids.end(),
                    [](const auto& s) { return s.role == Role::part; });
-  if (c.rack || part->shape != "tube" || c.rectifiers.size() > 1)
-    return std::nullopt;
-  const auto open = part->sizes.find("open");
-  if (open == part->sizes.end() || open->second == 0) return std::nullopt;
-  const double bore = part->sizes.at("diameter") - 2 * part->sizes.at("wall");
-  const std::size_t part_at =
-      static_cast<std::size_t>(part - c.section.solids.begin());
-  for (const Anode& anode : c.anodes) {
-    const mesh::Solid& solid = c.section.solids[anode.solid];
-    const double reach = (solid.at - part->at).norm();
-    const auto size = solid.sizes.find("diameter");
-    if (size != solid.sizes.end() && size->second < bore && reach < bore / 2)
-      return std::nullopt;  // there is one
-  }
+  if (c.rack || c.rectifiers.size() > 1) return std::nullopt;
+  const std::optional<Bore> bore = bore_of(*part);
+  if (!bore) return std::nullopt;
   std::vector<std::string> others;
-  for (std::size_t k = 1; k < c.anodes.size(); ++k)
-    others.push_back(c.anodes[k].name);
+  for (std::size_t k = 0; k < c.anodes.size(); ++k) {
+    if (is_inside(c.section.solids[c.anodes[k].solid], *bore))
+      return std::nullopt;
+    if (k > 0) others.push_back(c.anodes[k].name);
+  }
   Case inside = without_anodes(c, others);
   mesh::Solid& rod = inside.section.solids[inside.anodes.front().solid];
-  const mesh::Solid& tube = c.section.solids[part_at];
   rod.shape = "rod";
-  rod.sizes = {{"diameter", std::round(kOfBore * bore * 1e3) / 1e3}};
-  if (c.section.cut == mesh::Cut::axisymmetric)
-    rod.sizes["length"] = tube.sizes.at("length");
+  rod.sizes = {{"diameter", std::round(kOfBore * bore->width * 1e3) / 1e3}};
   rod.drawn = {};
   rod.side.reset();
   rod.gap = 0;
   rod.turn = 0;
-  rod.at = tube.at;
+  rod.at = bore->middle;
+  if (c.section.cut == mesh::Cut::axisymmetric) {
+    rod.sizes["length"] = bore->length;
+    // As far off the floor of a recess as off its wall.
+    if (bore->one_end) rod.at.y() += (bore->width - rod.sizes["diameter"]) / 2;
+  }
   return inside;
 }
 
@@ -233,7 +255,7 @@ PlanStructure with_spare(const PlanStructure& on, const Spare& spare,
 }
 
 PlanStructure structure(const Case& c, bool drawn) {
-  return {c, plan_variables(c), c.anodes.size(), false, false, drawn};
+  return {c, plan_variables(c), c.anodes.size(), false, false, false, drawn};
 }
 
 /// What an added anode may do where the wishes name the first one's keys alone.
@@ -283,8 +305,10 @@ std::vector<PlanStructure> plan_structures(const Case& c) {
     });
   }
   if (c.plan.vary.empty())
-    if (const auto inside = with_anode_inside(c); inside && stands(*inside))
+    if (const auto inside = with_anode_inside(c); inside && stands(*inside)) {
       all.push_back(structure(*inside, false));
+      all.back().inside = true;
+    }
   const std::size_t bare = all.size();
   for (std::size_t k = 0; k < bare; ++k) {
     if (c.plan.shield)

@@ -13,6 +13,7 @@ struct PlanStructure {
   Case content;
   std::vector<PlanVariable> variables;
   std::size_t anodes = 0;
+  bool inside = false;                 ///< the anode hangs inside of the part
   bool shield = false, thief = false;  ///< one of the wishes' is in it
   bool drawn = false;                  ///< as the case has it
 };

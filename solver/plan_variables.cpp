@@ -25,7 +25,7 @@ constexpr double kLeastGap = 20e-3, kToWall = 2e-3;
 /// practice, no source.
 constexpr double kAbove = 10e-3, kBelow = 15e-3;
 /// How far a shield or thief may go from where it is drawn [m].
-constexpr double kAround = 15e-3;
+constexpr double kAround = 8e-3;
 /// A range less wide than this is not worth the search [m].
 constexpr double kNarrow = 4e-3;
 
