@@ -53,6 +53,7 @@ std::vector<Found> chosen(const SearchSpace& space, const SearchResult& result,
   for (const Found& f : result.found) {
     if (all.size() == most) break;
     const auto asked = asks(space, f);
+    if (asked == first || asks_less(first, asked)) continue;
     const bool dominated =
         std::any_of(all.begin(), all.end(), [&](const Found& other) {
           const auto its = asks(space, other);

@@ -1,0 +1,133 @@
+// Layouts that a plan looks at in a second: with the part kept and the tank
+// around it meshed, with all meshed anew, by a full solve with its error bars
+// for each, and by a loop of a general finite-element program. One layout is
+// the token before its sheet at another distance, at the current at which its
+// densest place comes to a bound. Then whole plans.
+#include "solver/certify.hpp"
+#include "solver/plan.hpp"
+#include "solver/plan_limits.hpp"
+#include "tests/verification/bench_cases.hpp"
+
+#include <fmt/format.h>
+
+#include <unistd.h>
+
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+using namespace thinspot;
+using Clock = std::chrono::steady_clock;
+
+namespace {
+
+constexpr int kLayouts = 60;
+
+solver::Case wanted(solver::Case c) {
+  c.target.thickness = 10e-6;
+  c.target.burning_current_density = 500;
+  for (mesh::Solid& s : c.section.solids)
+    if (s.role == mesh::Role::anode) s.key = "anode." + s.name;
+  return c;
+}
+
+/// The sheet from 12 to 36 mm off the token.
+solver::Case at(int k) {
+  solver::Case c = wanted(tests::token());
+  c.section.solids[1].at.x() = 0.0068 + 0.024 * k / (kLayouts - 1);
+  return c;
+}
+
+/// @returns seconds for each
+template <class Work>
+double each(Work work) {
+  work(0);
+  const auto start = Clock::now();
+  for (int k = 0; k < kLayouts; ++k) work(k);
+  return std::chrono::duration<double>(Clock::now() - start).count() / kLayouts;
+}
+
+double by_search(solver::FreePart* part, std::vector<double>& least) {
+  const solver::PlanLimits limits = solver::plan_limits(at(0));
+  least.assign(kLayouts, 0);
+  return each([&](int k) {
+    const solver::Case c = at(k);
+    solver::Layout layout(c, part);
+    const solver::Trial t =
+        solver::best_current(layout, c.steps, 0, {0.1, 5}, limits);
+    least[static_cast<std::size_t>(k)] = t.yield.least / t.yield.mean;
+  });
+}
+
+double by_full_solves(std::vector<double>& least) {
+  least.assign(kLayouts, 0);
+  return each([&](int k) {
+    const solver::Case c = at(k);
+    const solver::Certified s = solver::certify(solver::build_model(c), c);
+    const solver::PartOutcome& part = s.outcome.parts[0];
+    least[static_cast<std::size_t>(k)] =
+        part.least_of_judged.value / part.current_density_spread.mean;
+  });
+}
+
+/// @returns 0 where it is not there
+double by_another_program() {
+  const std::string out = fmt::format("/tmp/plan_loop.{}", ::getpid());
+  const std::string command = fmt::format(
+      "FreeFem++ -nw -v 0 {}/tests/bench/plan_loop.edp >{} 2>/dev/null",
+      THINSPOT_SOURCE_DIR, out);
+  double seconds = 0;
+  if (std::system(command.c_str()) == 0) {
+    std::ifstream in(out);
+    std::string line, word;
+    while (std::getline(in, line))
+      if (line.starts_with("seconds"))
+        std::istringstream(line) >> word >> seconds;
+  }
+  std::remove(out.c_str());
+  return seconds / kLayouts;
+}
+
+void print(const char* how, double seconds, double reference) {
+  fmt::print("  {:36} {:7.2f} ms, {:6.0f} a minute, {:5.1f} times\n", how,
+             1e3 * seconds, 60 / seconds, reference / seconds);
+}
+
+void print_plan(const char* what, const solver::Case& c) {
+  const solver::Plan p = solver::plan(c);
+  fmt::print("  {:36} {:5.2f} s, {} layouts, {} candidates\n", what, p.seconds,
+             p.layouts, p.candidates);
+}
+
+}  // namespace
+
+int main() {
+  solver::FreePart part(at(0));
+  std::vector<double> kept, anew, full;
+  const double with_part = by_search(&part, kept);
+  const double without = by_search(nullptr, anew);
+  const double by_full = by_full_solves(full);
+  const double other = by_another_program();
+  double off_kept = 0, off_anew = 0;
+  for (std::size_t k = 0; k < full.size(); ++k) {
+    off_kept = std::max(off_kept, std::abs(kept[k] / full[k] - 1));
+    off_anew = std::max(off_anew, std::abs(anew[k] / full[k] - 1));
+  }
+  fmt::print("one layout, on one processor, against a full solve:\n");
+  print("part kept, tank meshed", with_part, by_full);
+  print("all meshed anew", without, by_full);
+  print("full solve with error bars, as drawn", by_full, by_full);
+  if (other > 0) print("another program's loop, 1 V", other, by_full);
+  fmt::print("plans, on all processors:\n");
+  solver::Case c = wanted(tests::token());
+  c.plan.most_anodes = 2;
+  c.plan.most_turns = 3;
+  print_plan("token, two sheets, four positions", c);
+  c.plan.goal = solver::PlanGoal::evenness;
+  print_plan("the same for evenness", c);
+}
