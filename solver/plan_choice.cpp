@@ -16,7 +16,7 @@ std::array<std::size_t, 3> asks(const SearchSpace& space, const Found& f) {
   const PlanStructure& s = space.structures[f.structure];
   return {
       static_cast<std::size_t>(space.schedules[f.structure][f.schedule].turns),
-      s.anodes, static_cast<std::size_t>(s.shield) + s.thief};
+      s.anodes, static_cast<std::size_t>(s.shield) + s.thief + s.inside};
 }
 
 std::size_t all_of(const std::array<std::size_t, 3>& a) {

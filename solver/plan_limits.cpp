@@ -19,6 +19,8 @@ constexpr double kPenalty = 10;
 /// some hundredth of what was off, as currents are nearly proportional.
 constexpr int kRounds = 4;
 constexpr double kNear = 2e-3;
+/// Of the time that there is, what is planned with: knobs and clocks round.
+constexpr double kOfTime = 0.97;
 /// From one current to the next less one that is tried.
 constexpr double kLess = 0.8;
 
@@ -103,6 +105,24 @@ double most_current(Layout& layout, const std::vector<Step>& steps,
   return factor;
 }
 
+namespace {
+
+/// Nothing where so little current has no working point: a voltage that is next
+/// to nothing against what polarization takes.
+std::optional<Trial> tried(Layout& layout, const std::vector<Step>& steps,
+                           double handling, double factor,
+                           const PlanLimits& limits) {
+  try {
+    return at_current(layout, steps, handling, factor, limits);
+  } catch (const InputError&) {
+    return std::nullopt;
+  } catch (const NoResultError&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
 Trial best_current(Layout& layout, const std::vector<Step>& steps,
                    double handling, const DriveRange& range,
                    const PlanLimits& limits) {
@@ -111,27 +131,30 @@ Trial best_current(Layout& layout, const std::vector<Step>& steps,
   // Deep inside a recess less current may bring more: what polarization then
   // takes from the edges goes there.
   for (double less = most * kLess; less >= range.low; less *= kLess) {
-    const Trial t = at_current(layout, steps, handling, less, limits);
-    if (!(t.objective < (1 - kNear) * quickest.objective)) break;
-    quickest = t;
+    const auto t = tried(layout, steps, handling, less, limits);
+    if (!t || !(t->objective < (1 - kNear) * quickest.objective)) break;
+    quickest = *t;
   }
   if (limits.goal == PlanGoal::time || !limits.longest) return quickest;
   // Less current is more even, as long as there is time.
   double factor = most;
-  const double room = *limits.longest - handling;
+  const double room = kOfTime * *limits.longest - handling;
   for (int round = 0; round < kRounds && room > 0; ++round) {
-    const Trial t = at_current(layout, steps, handling, factor, limits);
-    double next = factor * t.plating / room;
+    const auto t = tried(layout, steps, handling, factor, limits);
+    if (!t) return quickest;
+    double next = factor * t->plating / room;
     if (limits.mean_low > 0)
-      next = std::max(next, factor * limits.mean_low / t.yield.mean_density);
+      next = std::max(next, factor * limits.mean_low / t->yield.mean_density);
     next = std::clamp(next, range.low, most);
     const bool settled = std::abs(next - factor) < kNear * factor;
     factor = next;
     if (settled) break;
   }
-  const Trial slow = at_current(layout, steps, handling, factor, limits);
+  const auto slow = tried(layout, steps, handling, factor, limits);
   constexpr double worth = 0.01;
-  return slow.objective < (1 - worth) * quickest.objective ? slow : quickest;
+  const bool better =
+      slow && slow->objective < (1 - worth) * quickest.objective;
+  return better ? *slow : quickest;
 }
 
 }  // namespace thinspot::solver

@@ -78,6 +78,12 @@ std::vector<PlanSchedule> plan_schedules(const Case& c, int most) {
     add({{}});
   if (c.section.cut == mesh::Cut::axisymmetric) return all;
   const double pi = std::numbers::pi;
+  // The clip stays where it is, and holds the part by its other end.
+  if (c.plan.move_clip) {
+    add({{false, 0}, {false, pi}});
+    if (all.back().turns == 1)
+      all.back().name = "hung by its other end at half time";
+  }
   if (c.section.cut == mesh::Cut::side) {
     add({{false, 0}, {true, 0}});
     // Upside down as well: each way that a wire through either end allows.

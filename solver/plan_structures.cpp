@@ -1,8 +1,7 @@
 #include "solver/plan_structures.hpp"
 
 #include "mesh/errors.hpp"
-#include "solver/model.hpp"
-#include "solver/step_case.hpp"
+#include "solver/plan_tank.hpp"
 
 #include <Eigen/Geometry>
 
@@ -22,41 +21,31 @@ using mesh::Point;
 using mesh::Role;
 using mesh::Side;
 
-/// Of the width of a bore, an anode inside it: room for the solution to move,
-/// and an area that need not dissolve too fast. Common practice, no source.
-constexpr double kOfBore = 0.4;
-
-/// Other names than those that are there: "sheet 2".
-std::string free_name(const Case& c, const std::string& like,
-                      const std::string& table) {
-  for (int n = 2;; ++n) {
-    const std::string name = fmt::format("{} {}", like, n);
-    const std::string key = table + "." + name;
-    if (std::none_of(c.section.solids.begin(), c.section.solids.end(),
-                     [&](const auto& s) { return s.key == key; }))
-      return name;
-  }
-}
-
-Box box_of_parts(const Case& c) {
-  mesh::SectionSpec spec = c.section;
-  spec.motion = {};
-  const mesh::Section section = mesh::build_section(spec);
-  std::optional<Box> all;
-  for (const mesh::PlacedSolid& s : section.solids) {
-    if (s.spec.role != Role::part) continue;
-    const Box box = mesh::bounding_box(s.outline);
-    if (!all) all = box;
-    all->low = all->low.cwiseMin(box.low);
-    all->high = all->high.cwiseMax(box.high);
-  }
-  return *all;
-}
-
 Side turned(Side side, int quarters) {
   const Side around[] = {Side::left, Side::above, Side::right, Side::below};
   const auto at = std::find(std::begin(around), std::end(around), side);
   return around[(at - std::begin(around) + quarters) % 4];
+}
+
+/// As near to where it is as the tank has room.
+void put_into_tank(const Case& c, mesh::Solid& solid) {
+  constexpr double clear = 1e-3;
+  const mesh::Outline outline = mesh::moved(
+      mesh::outline_at_origin(solid, c.section.cut), solid.turn, solid.at);
+  const Box box = mesh::bounding_box(outline);
+  const mesh::Tank& tank = c.section.tank;
+  const Point room(tank.width,
+                   c.section.cut == mesh::Cut::plan && tank.height == 0
+                       ? tank.width
+                       : tank.height);
+  for (int k : {0, 1}) {
+    const double over = box.high(k) + clear - room(k),
+                 under = clear - box.low(k);
+    if (over > 0)
+      solid.at(k) -= over;
+    else if (under > 0)
+      solid.at(k) += under;
+  }
 }
 
 /// One more like the first anode, so many quarters clockwise around the parts.
@@ -75,28 +64,13 @@ Case with_anode(const Case& c, int quarters) {
     const Point centre = box_of_parts(c).centre();
     solid.at = centre + rotation * (solid.at - centre);
   }
-  if (quarters % 2 == 1) solid.turn += std::numbers::pi / 2;
   // Half a turn of what is alike from both ends is none.
+  if (quarters % 2 == 1) solid.turn += std::numbers::pi / 2;
+  if (!solid.side) put_into_tank(c, solid);
   anode.solid = more.section.solids.size();
   more.section.solids.push_back(std::move(solid));
   more.anodes.push_back(std::move(anode));
   return more;
-}
-
-Case without_anodes(const Case& c, const std::vector<std::string>& names) {
-  Case one = c;
-  Step step = c.steps.front();
-  step.off.clear();
-  step.lifted = names;
-  one.steps = {step};
-  Case fewer = case_of_step(one, 0);
-  fewer.section.motion = c.section.motion;
-  fewer.supply = c.supply;
-  fewer.rectifiers = c.rectifiers;
-  fewer.solution = c.solution;
-  fewer.clips = c.clips;
-  fewer.steps = c.steps;
-  return fewer;
 }
 
 bool stands(const Case& c) {
@@ -117,141 +91,6 @@ bool anodes_are_plain(const Case& c) {
          std::all_of(c.steps.begin(), c.steps.end(), [](const Step& s) {
            return s.off.empty() && s.lifted.empty();
          });
-}
-
-/// Room inside of a part that an anode may hang in.
-struct Bore {
-  double width = 0;
-  double length = 0;             ///< along its axis
-  Point middle = Point::Zero();  ///< of the room
-  bool one_end = false;          ///< a recess: open at one end alone
-};
-
-std::optional<Bore> bore_of(const mesh::Solid& part) {
-  const auto size = [&](const char* key) {
-    const auto found = part.sizes.find(key);
-    return found == part.sizes.end() ? 0.0 : found->second;
-  };
-  const double wall = size("wall");
-  if (part.shape == "tube" && size("open") != 0)
-    return Bore{size("diameter") - 2 * wall, size("length"), part.at, false};
-  if (part.shape != "channel") return std::nullopt;
-  const Eigen::Rotation2Dd turn(part.turn);
-  return Bore{size("width") - 2 * wall, size("depth") - wall,
-              part.at + turn * Point(0, wall / 2), true};
-}
-
-bool is_inside(const mesh::Solid& solid, const Bore& bore) {
-  const auto size = solid.sizes.find("diameter");
-  return size != solid.sizes.end() && size->second < bore.width &&
-         (solid.at - bore.middle).norm() < bore.width / 2;
-}
-
-/// A rod in the bore of a tube or the recess of a channel, in place of all
-/// anodes.
-std::optional<Case> with_anode_inside(const Case& c) {
-  const auto part =
-      std::find_if(c.section.solids.begin(), c.section.solids.end(),
-                   [](const auto& s) { return s.role == Role::part; });
-  if (c.rack || c.rectifiers.size() > 1) return std::nullopt;
-  const std::optional<Bore> bore = bore_of(*part);
-  if (!bore) return std::nullopt;
-  std::vector<std::string> others;
-  for (std::size_t k = 0; k < c.anodes.size(); ++k) {
-    if (is_inside(c.section.solids[c.anodes[k].solid], *bore))
-      return std::nullopt;
-    if (k > 0) others.push_back(c.anodes[k].name);
-  }
-  Case inside = without_anodes(c, others);
-  mesh::Solid& rod = inside.section.solids[inside.anodes.front().solid];
-  rod.shape = "rod";
-  rod.sizes = {{"diameter", std::round(kOfBore * bore->width * 1e3) / 1e3}};
-  rod.drawn = {};
-  rod.side.reset();
-  rod.gap = 0;
-  rod.turn = 0;
-  rod.at = bore->middle;
-  if (c.section.cut == mesh::Cut::axisymmetric) {
-    rod.sizes["length"] = bore->length;
-    // As far off the floor of a recess as off its wall.
-    if (bore->one_end) rod.at.y() += (bore->width - rod.sizes["diameter"]) / 2;
-  }
-  return inside;
-}
-
-mesh::Solid& add_spare(Case& c, const Spare& spare, Role role,
-                       const std::string& name, const Point& at) {
-  mesh::Solid solid = spare.solid;
-  solid.role = role;
-  solid.name = name;
-  solid.key = (role == Role::shield ? "shield." : "thief.") + name;
-  solid.side.reset();
-  solid.at = at;
-  if (role == Role::thief)
-    c.thieves.push_back({name, c.section.solids.size(), {}, {}});
-  c.section.solids.push_back(std::move(solid));
-  return c.section.solids.back();
-}
-
-/// One or a pair that mirror each other above and below the part's middle.
-PlanStructure with_spare(const PlanStructure& on, const Spare& spare,
-                         Role role) {
-  PlanStructure s = on;
-  const Box part = box_of_parts(on.content);
-  const Point size =
-      mesh::bounding_box(
-          mesh::outline_at_origin(spare.solid, on.content.section.cut))
-          .size();
-  const Box tank =
-      mesh::bounding_box(mesh::build_section(on.content.section).liquid_bounds);
-  const double middle = part.centre().y();
-  const std::string word = role == Role::shield ? "shield" : "thief";
-  const double clear = 2e-3 + size.y() / 2;
-  // A thief beyond the rims; a shield before them, towards the anode.
-  const double x_low = std::max(tank.low.x() + size.x(), part.low.x() - 30e-3),
-               x_high = role == Role::shield
-                            ? part.low.x() - 3e-3 - size.x() / 2
-                            : part.high.x();
-  const double y_high = std::min({tank.high.y(), 2 * middle - tank.low.y(),
-                                  part.high.y() + 30e-3}) -
-                        clear;
-  const double y_low = role == Role::shield
-                           ? middle + clear
-                           : part.high.y() + 3e-3 + size.y() / 2;
-  const std::string name = free_name(s.content, word, word);
-  const std::string key = word + "." + name;
-  const Point start(
-      role == Role::shield ? (x_low + x_high) / 2 : part.centre().x(),
-      role == Role::shield ? std::min(part.high.y(), y_high)
-                           : std::min(part.high.y() + 8e-3, y_high));
-  add_spare(s.content, spare, role, name, start);
-  std::string below;
-  if (spare.count > 1) {
-    const std::string other = free_name(s.content, word, word);
-    below = word + "." + other;
-    add_spare(s.content, spare, role, other,
-              {start.x(), 2 * middle - start.y()});
-  }
-  const auto move = [key, below, middle](bool x) {
-    return [key, below, middle, x](Case& c, double value) {
-      place_value(c, key + (x ? ".at.x" : ".at.y"), value);
-      if (!below.empty())
-        place_value(c, below + (x ? ".at.x" : ".at.y"),
-                    x ? value : 2 * middle - value);
-    };
-  };
-  const auto add = [&](bool x, double low, double high, double at) {
-    if (!(high > low)) return;
-    s.variables.push_back(
-        {key + (x ? ".at.x" : ".at.y"), low, high, std::clamp(at, low, high),
-         1e-3, fmt::format("{} of the {}", x ? "place" : "height", word), "",
-         "", move(x)});
-  };
-  add(true, x_low, x_high, start.x());
-  add(false, y_low, y_high, start.y());
-  (role == Role::shield ? s.shield : s.thief) = true;
-  s.drawn = false;
-  return s;
 }
 
 PlanStructure structure(const Case& c, bool drawn) {
