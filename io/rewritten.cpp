@@ -241,9 +241,11 @@ class Rewriter {
   }
 
   std::string edited() {
+    // What comes in goes before what is taken away at the same place.
     std::stable_sort(
-        edits_.begin(), edits_.end(),
-        [](const Edit& a, const Edit& b) { return a.begin < b.begin; });
+        edits_.begin(), edits_.end(), [](const Edit& a, const Edit& b) {
+          return std::pair(a.begin, a.end) < std::pair(b.begin, b.end);
+        });
     std::string result;
     std::size_t at = 0;
     for (const Edit& e : edits_) {
