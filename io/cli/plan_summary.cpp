@@ -22,18 +22,30 @@ using solver::Plan;
 using solver::PlanFigures;
 using Lines = std::vector<std::string>;
 
-/// Lines in all, and rows that a list may take before it is cut short; the
-/// folder has them all.
+/// Lines in all, and what a list may take of them before it is cut short; the
+/// folder has the whole.
 constexpr std::size_t kLines = 40;
-constexpr std::size_t kMostFirst = 5, kMostTodo = 7, kMostCautions = 3;
+constexpr std::size_t kMostFirst = 5, kLinesToDo = 11, kMostCautions = 3;
+/// Kept for the most serious caution.
+constexpr std::size_t kCautionLines = 4;
 
-std::string lines_cut(const Lines& all, std::size_t most, const char* what) {
+std::size_t count_lines(const std::string& text) {
+  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
+/// The first items, as many as the room in lines holds beside the word that
+/// there are more; nothing where not even one goes in.
+std::string cut_to(std::size_t room, const Lines& all, const char* where) {
   std::string text;
-  const std::size_t shown = std::min(all.size(), most);
-  for (std::size_t k = 0; k < shown; ++k) text += all[k];
-  if (all.size() > shown)
-    text += fmt::format("… and {} more {}\n", all.size() - shown, what);
-  return text;
+  std::size_t shown = 0, used = 0;
+  for (; shown < all.size(); ++shown) {
+    const std::size_t more = shown + 1 < all.size() ? 1 : 0;
+    if (used + count_lines(all[shown]) + more > room) break;
+    used += count_lines(all[shown]);
+    text += all[shown];
+  }
+  if (shown == 0 || shown == all.size()) return text;
+  return text + fmt::format("… and {} more {}\n", all.size() - shown, where);
 }
 
 /// Changes of the tank, then the steps as the card has them.
@@ -48,7 +60,7 @@ std::string to_do(const Plan& plan) {
     if (!text.ends_with('.')) text += '.';
     lines.push_back(wrapped(fmt::format("{:>2}. {}", k + 1, text), 4));
   }
-  return "To do\n" + lines_cut(lines, kMostTodo, "on the card, plan.svg");
+  return "To do\n" + cut_to(kLinesToDo, lines, "on the card, plan.svg");
 }
 
 std::string row(const std::string& name, const std::string& drawn,
@@ -95,44 +107,44 @@ std::string alternatives(const Plan& plan) {
   return text;
 }
 
-std::string first(const PlanWords& words) {
-  if (words.first.empty()) return "";
+std::string first(const PlanWords& words, std::size_t room) {
+  const std::string head = "What to change first, of what is drawn\n";
   Lines lines;
   for (const std::string& lever : words.first)
-    lines.push_back(wrapped_in(lever, 2, 4));
-  return "What to change first, of what is drawn\n" +
-         lines_cut(lines, kMostFirst, "in plan.json");
+    if (lines.size() < kMostFirst) lines.push_back(wrapped_in(lever, 2, 4));
+  const std::string text =
+      room > 1 ? cut_to(room - 1, lines, "in plan.json") : "";
+  return text.empty() ? "" : head + text;
 }
 
-std::size_t count_lines(const std::string& text) {
-  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
-/// As many as there is room for.
+/// The most serious one stands in any case, others as there is room.
 std::string cautions(const Plan& plan, std::size_t room) {
   if (!plan.set_ups.front().result) return "";
-  const Lines& all = plan.set_ups.front().result->cautions;
-  std::string text;
-  for (std::size_t k = 0; k < std::min(all.size(), kMostCautions); ++k) {
-    const std::string next = wrapped("Caution: " + all[k], 2);
-    // The most serious one stands in any case, the next as there is room.
-    if (k > 0 && count_lines(text) + count_lines(next) + 1 > room)
-      return text +
-             fmt::format("… and {} more cautions on the card, plan.svg\n",
-                         all.size() - k);
-    text += next;
+  Lines lines;
+  for (const std::string& caution : plan.set_ups.front().result->cautions)
+    lines.push_back(wrapped("Caution: " + caution, 2));
+  if (lines.empty()) return "";
+  const std::size_t shown = std::min(lines.size(), kMostCautions);
+  std::string text = lines.front();
+  std::size_t k = 1;
+  for (; k < shown; ++k) {
+    if (count_lines(text) + count_lines(lines[k]) + 1 > room) break;
+    text += lines[k];
   }
-  if (all.size() > kMostCautions)
-    text += fmt::format("… and {} more cautions on the card, plan.svg\n",
-                        all.size() - kMostCautions);
-  return text;
+  return k == lines.size() ? text
+                           : text + fmt::format(
+                                        "… and {} more cautions on the card, "
+                                        "plan.svg\n",
+                                        lines.size() - k);
 }
 
-std::string body(const Plan& plan, const PlanWords& words) {
-  std::string text = to_do(plan) + "\n" + table(plan);
-  for (const std::string& broken : plan.set_ups.front().figures.breaks)
-    text += wrapped("But:      " + broken + ".", 10);
-  text += alternatives(plan) + first(words);
+/// What the planned set-up breaks beside what the verdict says; and what to
+/// relax.
+std::string reach(const Plan& plan, const PlanWords& words) {
+  const Lines& breaks = plan.set_ups.front().figures.breaks;
+  std::string text;
+  for (std::size_t k = 1; k < breaks.size(); ++k)
+    text += wrapped("But:      " + breaks[k] + ".", 10);
   if (!words.out_of_reach.empty())
     text += wrapped("Out of reach: " + words.out_of_reach, 2);
   return text;
@@ -142,11 +154,19 @@ std::string body(const Plan& plan, const PlanWords& words) {
 
 std::string plan_summary(const Plan& plan, const PlanWords& words,
                          const std::filesystem::path& folder) {
-  const std::string above = wrapped(plan.drawn.content.title) +
-                            wrapped(words.verdict) + "\n" + body(plan, words);
   const std::string last = "Open " + (folder / "plan.svg").string() + "\n";
-  const std::size_t used = count_lines(above) + count_lines(last);
-  return above + cautions(plan, used < kLines ? kLines - used : 0) + last;
+  std::string text = wrapped(plan.drawn.content.title) +
+                     wrapped(words.verdict) + "\n" + to_do(plan) + "\n" +
+                     table(plan) + alternatives(plan);
+  const std::string out = reach(plan, words);
+  const auto room = [&](std::size_t kept) {
+    const std::size_t used = count_lines(text) + kept;
+    return used < kLines ? kLines - used : 0;
+  };
+  text +=
+      first(words, room(count_lines(out) + count_lines(last) + kCautionLines)) +
+      out;
+  return text + cautions(plan, room(count_lines(last))) + last;
 }
 
 void print_plan(const Plan& plan, const PlanWords& words,
