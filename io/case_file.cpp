@@ -29,15 +29,12 @@ std::string title_from(const std::filesystem::path& file) {
   return is_printable(stem, 200) ? stem : "untitled";
 }
 
-}  // namespace
-
-CaseFile read_case(const std::filesystem::path& file,
+CaseFile case_from(Node root, const std::filesystem::path& file,
                    const std::vector<std::string>& overrides) {
   CaseFile result;
   result.path = file.string();
   result.content.title = title_from(file);
   result.content.file = result.path;
-  Node root = read_document(file);
   Findings findings(result.path);
   apply_overrides(root, overrides, findings);
 
@@ -66,9 +63,22 @@ CaseFile read_case(const std::filesystem::path& file,
   read_target(r);
   read_accuracy(r);
   read_probes(r);
+  read_plan(r);
   findings.throw_if_any();
   result.lines = findings.lines();
   return result;
+}
+
+}  // namespace
+
+CaseFile read_case(const std::filesystem::path& file,
+                   const std::vector<std::string>& overrides) {
+  return case_from(read_document(file), file, overrides);
+}
+
+CaseFile read_case_text(std::string_view text,
+                        const std::filesystem::path& file) {
+  return case_from(parse_document(text, file.string()), file, {});
 }
 
 InputError located(const InputError& error, const CaseFile& file) {

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace thinspot::io {
@@ -21,6 +22,12 @@ struct CaseFile {
 /// @throws InputError with every problem found, each with its place.
 CaseFile read_case(const std::filesystem::path& file,
                    const std::vector<std::string>& overrides = {});
+
+/// The same of a text that stands, or is to stand, in that file; drawings are
+/// looked for in its folder.
+/// @throws InputError likewise.
+CaseFile read_case_text(std::string_view text,
+                        const std::filesystem::path& file);
 
 /// Adds file and line to the problems that were found after reading.
 InputError located(const InputError& error, const CaseFile& file);

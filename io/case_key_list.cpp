@@ -23,6 +23,7 @@ constexpr Limits kExchange{Dimension::current_density, "1e-12 A/m2",
                            "1e5 A/m2"};
 constexpr Limits kDecade{Dimension::voltage, "1 mV", "1 V"};
 constexpr Limits kDuration{Dimension::duration, "1 ms", "3650 day"};
+constexpr Limits kHandling{Dimension::duration, "0 s", "1 day"};
 constexpr Limits kCoating{Dimension::length, "1 nm", "10 mm"};
 constexpr Limits kTolerance{Dimension::fraction, "0.001 %", "20 %"};
 constexpr Limits kAveraging{Dimension::length, "1 um", "10 mm"};
@@ -266,6 +267,21 @@ std::vector<KeyInfo> step_keys() {
   };
 }
 
+std::vector<KeyInfo> plan_keys() {
+  return {
+      choice("goal", {"time", "evenness", "metal"}),
+      {"max_turns", Form::whole},
+      {"max_anodes", Form::whole},
+      value("max_time", kDuration),
+      value("handling", kHandling),
+      braced("vary", "\"anode.sheet.gap\" = \"15 mm .. 60 mm\""),
+      braced("shield", "width = \"2 mm\", height = \"30 mm\", count = 2"),
+      braced("thief", "diameter = \"2 mm\", count = 1"),
+      flag("move_clip"),
+      {"seed", Form::whole},
+  };
+}
+
 TableInfo single(std::string_view name, std::vector<KeyInfo> keys) {
   return {name, false, 1, false, false, std::move(keys)};
 }
@@ -306,6 +322,7 @@ std::vector<TableInfo> build_tables() {
       single("target", target_keys()),
       single("accuracy", accuracy_keys()),
       several("probe", 1000, {name(), must(point("at"))}),
+      single("plan", plan_keys()),
   };
 }
 

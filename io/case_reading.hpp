@@ -92,6 +92,11 @@ void read_target(Reading& r);
 void read_target_class(Reading& r, TableReader& target);
 void read_accuracy(Reading& r);
 void read_probes(Reading& r);
+/// The keys that a plan may vary, from its table.
+/// @param sound  nothing was wrong with the case before its plan
+void read_vary(Reading& r, TableReader& plan, bool sound);
+/// What `thinspot plan` may change. Needs all else.
+void read_plan(Reading& r);
 
 /// One table of the file; not present() where it is missing or no table.
 TableReader open_table(Reading& r, std::string_view name);

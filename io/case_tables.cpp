@@ -1,7 +1,7 @@
 #include "io/case_reading.hpp"
 
+#include "io/addresses.hpp"
 #include "io/nearest.hpp"
-#include "io/override.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>

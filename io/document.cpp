@@ -97,7 +97,7 @@ Node parse_document(std::string_view text, const std::string& name) {
   }
 }
 
-Node read_document(const std::filesystem::path& file) {
+std::string document_text(const std::filesystem::path& file) {
   const std::string name = file.string();
   std::error_code error;
   const auto status = std::filesystem::status(file, error);
@@ -114,7 +114,12 @@ Node read_document(const std::filesystem::path& file) {
   text.resize(static_cast<std::size_t>(in.gcount()));
   if (text.size() > kLargestFile)
     refuse(name, "is larger than 1 MB", "a case file takes a few kilobytes");
-  Node root = parse_document(text, name);
+  return text;
+}
+
+Node read_document(const std::filesystem::path& file) {
+  const std::string name = file.string();
+  Node root = parse_document(document_text(file), name);
   if (root.members.empty())
     refuse(name, "says nothing", "start from a copy of one of the cases");
   return root;

@@ -34,8 +34,12 @@ struct Member {
 /// Files above this size are no case files [bytes].
 inline constexpr std::size_t kLargestFile = 1'000'000;
 
+/// The whole text of a file.
 /// @throws InputError with its place filled in, where the file is missing, not
-///         a regular file, too large, or not TOML.
+///         a regular file, or too large.
+std::string document_text(const std::filesystem::path& file);
+
+/// @throws InputError likewise, and where it is not TOML.
 Node read_document(const std::filesystem::path& file);
 
 /// @param name  of the text, for messages: a file's path.

@@ -60,7 +60,8 @@ bool is_ours(const fs::path& folder) {
 
 }  // namespace
 
-OutputFolder::OutputFolder(fs::path folder) : folder_(std::move(folder)) {
+OutputFolder::OutputFolder(fs::path folder, std::string_view last)
+    : folder_(std::move(folder)), last_(last) {
   std::error_code error;
   const fs::file_status status = fs::status(folder_, error);
   // ENOTDIR counts as not found too: a file stands where a folder should.
@@ -95,8 +96,13 @@ void OutputFolder::begin() {
     fail(folder_, "write in it", "another run is writing there just now");
   if (const auto problem = write_bytes(marker, marker_text); !problem.empty())
     fail(folder_, "write in it", problem);
-  fs::remove(folder_ / summary_name, error);
-  if (error) fail(folder_ / summary_name, "replace it", error.message());
+  remove(last_);
+}
+
+void OutputFolder::remove(const std::string& name) {
+  std::error_code error;
+  fs::remove(folder_ / name, error);
+  if (error) fail(folder_ / name, "replace it", error.message());
 }
 
 void OutputFolder::write(const std::string& name, std::string_view content) {
@@ -113,6 +119,10 @@ void OutputFolder::write(const std::string& name, std::string_view content) {
 
 fs::path default_output_folder(const fs::path& file) {
   return default_output_folder(std::vector{file});
+}
+
+fs::path default_plan_folder(const fs::path& file) {
+  return file.parent_path() / (file.stem().string() + "-plan");
 }
 
 fs::path default_output_folder(const std::vector<fs::path>& files) {

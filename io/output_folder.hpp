@@ -20,6 +20,9 @@ struct WrittenFile {
   std::uintmax_t bytes = 0;
 };
 
+/// Name of the file that comes last.
+inline constexpr std::string_view summary_name = "summary.json";
+
 /// The folder that one run fills. Every file in it is whole: written under a
 /// temporary name, then renamed. The summary comes last, so a folder without
 /// it is unfinished.
@@ -27,8 +30,10 @@ class OutputFolder {
  public:
   /// Looks whether the folder may be used, touching nothing: it must be absent,
   /// empty, or made by this program earlier.
+  /// @param last  the file that comes last
   /// @throws OutputError saying why not.
-  explicit OutputFolder(std::filesystem::path folder);
+  explicit OutputFolder(std::filesystem::path folder,
+                        std::string_view last = summary_name);
 
   /// Gives up the claim; an unfinished temporary file is removed.
   ~OutputFolder();
@@ -44,6 +49,12 @@ class OutputFolder {
   /// @throws OutputError, leaving nothing half-written under that name.
   void write(const std::string& name, std::string_view content);
 
+  /// Takes away what an earlier run left under a name that this one does not
+  /// write.
+  /// @pre begin() was called.
+  /// @throws OutputError
+  void remove(const std::string& name);
+
   /// What was written so far, in that order.
   const std::vector<WrittenFile>& written() const { return written_; }
   const std::filesystem::path& path() const { return folder_; }
@@ -52,16 +63,17 @@ class OutputFolder {
   std::filesystem::path folder_;
   std::filesystem::path unfinished_;  ///< temporary file in the making
   std::vector<WrittenFile> written_;
+  std::string last_;
   int claim_ = -1;  ///< descriptor of the marker, locked
 };
-
-/// Name of the file that comes last.
-inline constexpr std::string_view summary_name = "summary.json";
 
 /// "coin.toml" -> "coin-out", beside the case file.
 std::filesystem::path default_output_folder(const std::filesystem::path& file);
 
-/// The same of several: "copper-nickel-out", beside the first.
+/// "coin.toml" -> "coin-plan", beside the case file.
+std::filesystem::path default_plan_folder(const std::filesystem::path& file);
+
+/// "coin-out" of several: "copper-nickel-out", beside the first.
 /// @pre there is at least one
 std::filesystem::path default_output_folder(
     const std::vector<std::filesystem::path>& files);

@@ -6,10 +6,6 @@
 
 namespace thinspot::io {
 
-/// How an element of a [[table]] is called in addresses: by its own name, or
-/// by its number from 1.
-std::string element_name(const Node& element, std::size_t index);
-
 /// Puts "key=value" into the document, as given to --set. A value that looks
 /// like a list or a text in quotes is read as TOML, anything else as it stands.
 /// Keys that cannot stand beside the new one are dropped.

@@ -181,7 +181,7 @@ TEST_CASE("Each wrong line is named for what it is", "[case_file]") {
       {"[supply]", "[accuracy]\ntolerance = \"0 %\"\n[supply]", "0.001 % .. 2"},
       {"[supply]", "[[wire]]\ndiameter = \"1 mm\"\n[supply]",
        "case.toml:27: wire.1.wetted: is missing"},
-      {"[supply]", "[plan]\ngoal = \"time\"\n[supply]", "known are schema"},
+      {"[supply]", "[remark]\ngoal = \"time\"\n[supply]", "known are schema"},
   };
   for (const Slip& s : slips) {
     CAPTURE(s.piece, s.slip);

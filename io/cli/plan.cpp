@@ -1,0 +1,180 @@
+#include "solver/plan.hpp"
+
+#include "io/cli/card.hpp"
+#include "io/cli/case_files.hpp"
+#include "io/cli/options.hpp"
+#include "io/cli/plan_summary.hpp"
+#include "io/cli/progress_bar.hpp"
+#include "io/cli/terminal.hpp"
+#include "io/cli/verb.hpp"
+#include "io/document.hpp"
+#include "io/output_folder.hpp"
+#include "io/plan_json.hpp"
+#include "io/plan_words.hpp"
+#include "io/planned_case.hpp"
+#include "io/words.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <utility>
+
+namespace thinspot::io::cli {
+
+namespace {
+
+/// Of the time that a plan takes; then come pictures and files.
+constexpr double kPlanned = 0.98;
+
+/// Set-ups, more than any plan proposes.
+constexpr std::size_t kNoMore = 9;
+
+const std::vector<Option> options = {
+    {"out", "DIR", "folder for the plan; left out: CASE-plan beside the case"},
+    {"set", "KEY=VALUE",
+     "override a key, as in plan.max_time=\"1 h\"; any number", true},
+    {"goal", "GOAL", "time, evenness or metal, in place of the case's"},
+    {"strict", "", "exit status 1 where what is wanted is out of reach"},
+    {"quiet", "", "print nothing but errors"},
+    {"help", "", "this text"},
+};
+
+std::string help() {
+  return fmt::format(
+      "thinspot plan {}\n"
+      "{}.\n\n{}\n"
+      "What may move, and between which bounds, stands under [plan] in the\n"
+      "case file, see docs/case_file.md; left out, it follows from tank and\n"
+      "part. What it writes, file by file: docs/outputs.md.\n",
+      plan_verb.use, plan_verb.purpose, options_help(options));
+}
+
+CommandLine checked(const std::vector<std::string>& arguments) {
+  CommandLine line = parse_options(plan_verb.name, options, arguments);
+  if (line.has("help")) return line;
+  if (line.operands.empty())
+    throw InputError("", "no case file is given",
+                     "write: thinspot plan CASE.toml");
+  if (line.operands.size() > 1)
+    throw InputError(line.operands[1], "is a second case",
+                     "plan each layer by itself");
+  return line;
+}
+
+/// The case, with its text for the files that are written from it.
+struct Given {
+  CaseFile file;
+  DrawnCase drawn;
+};
+
+Given read(const CommandLine& line) {
+  std::vector<std::string> goal;
+  if (line.has("goal")) goal.push_back("plan.goal=" + line.value("goal"));
+  Given given;
+  given.drawn.file = line.operands.front();
+  given.file = read_cases(line, goal).front();
+  given.drawn.text = document_text(given.drawn.file);
+  given.drawn.overrides = line.values("set");
+  given.drawn.overrides.insert(given.drawn.overrides.end(), goal.begin(),
+                               goal.end());
+  given.drawn.content = given.file.content;
+  return given;
+}
+
+std::filesystem::path folder_for(const CommandLine& line) {
+  if (line.has("out")) return line.value("out");
+  return default_plan_folder(line.operands.front());
+}
+
+solver::Plan planned(const Given& given, const solver::Progress& progress) {
+  try {
+    return solver::plan(given.file.content, progress);
+  } catch (const InputError& error) {
+    throw located(error, given.file);
+  }
+}
+
+/// A file of the folder before it is written.
+struct Piece {
+  std::string name, text;
+};
+
+/// A drawing, which was read for the plan already.
+std::string bytes_of(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::string bytes{std::istreambuf_iterator<char>(in), {}};
+  if (!in)
+    throw InputError(file.string(), "cannot be read any more",
+                     "leave the drawing where it is until the plan is done");
+  return bytes;
+}
+
+/// Case files, one a set-up, and the drawings that they name.
+std::vector<Piece> case_files(const DrawnCase& drawn,
+                              const solver::Plan& plan) {
+  std::vector<Piece> pieces;
+  std::map<std::string, std::string> drawings;
+  for (std::size_t k = 0; k < plan.set_ups.size(); ++k) {
+    const solver::SetUp& s = plan.set_ups[k];
+    const PlannedCase written = planned_case(drawn, s.content, s.name);
+    pieces.push_back({planned_file(k), written.text});
+    for (const CopiedDrawing& d : written.drawings)
+      if (!drawings.contains(d.name)) drawings[d.name] = bytes_of(d.from);
+  }
+  for (const auto& [name, text] : drawings) pieces.push_back({name, text});
+  return pieces;
+}
+
+/// Of the set-up to take first, and of the plan as a whole.
+std::vector<Piece> pictures(const solver::Plan& plan) {
+  const solver::Result& best = *plan.set_ups.front().result;
+  return {{"plan.svg", card_of(best, words_for(best))}};
+}
+
+void write_all(OutputFolder& folder, const Given& given,
+               const solver::Plan& plan, const PlanWords& words) {
+  // All is made before the folder is touched: what fails leaves it as it was.
+  std::vector<Piece> pieces = case_files(given.drawn, plan);
+  for (Piece& picture : pictures(plan)) pieces.push_back(std::move(picture));
+  plan_json(plan, words);
+  folder.begin();
+  for (const Piece& piece : pieces) folder.write(piece.name, piece.text);
+  // An earlier plan may have had more to propose.
+  for (std::size_t k = plan.set_ups.size(); k < kNoMore; ++k)
+    folder.remove(planned_file(k));
+  folder.write(std::string(plan_name),
+               plan_json(plan, words, folder.written()));
+}
+
+int run_plan(const std::vector<std::string>& arguments) {
+  const CommandLine line = checked(arguments);
+  if (line.has("help")) {
+    print(stdout, help());
+    return 0;
+  }
+  const Given given = read(line);
+  OutputFolder folder(folder_for(line), plan_name);
+  ProgressBar bar(!line.has("quiet"));
+  const solver::Progress whole(bar);
+  const solver::Plan plan = planned(given, whole.part(0, kPlanned));
+  const PlanWords words = plan_words(plan);
+  write_all(folder, given, plan, words);
+  whole.at(1);
+  bar.finish();
+  if (!line.has("quiet")) print_plan(plan, words, folder.path());
+  return line.has("strict") && plan.out_of_reach ? 1 : 0;
+}
+
+}  // namespace
+
+const Verb plan_verb = {
+    "plan",
+    "CASE.toml [--out DIR] [--set KEY=VALUE]... [--goal GOAL]\n"
+    "                [--strict] [--quiet]",
+    "look for a better set-up within bounds: anodes, turns, current, time",
+    run_plan};
+
+}  // namespace thinspot::io::cli
