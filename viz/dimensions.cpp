@@ -148,6 +148,8 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
                            ? Point(-way.y(), way.x())
                            : Point(way.y(), -way.x());
   if (runs_over(manner.kept_free, from, to)) return false;
+  if (manner.texts != nullptr && runs_over(*manner.texts, from, to))
+    return false;
   TextStyle style = dimension_text();
   style.size = manner.size;
   const double width = text_width(dimension.text, style) + 4;
@@ -171,6 +173,7 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
     }
     svg.text(centre + Point(0, 4), dimension.text, style);
     block_line(placer, from, to);
+    if (manner.texts != nullptr) manner.texts->push_back(box.grown(-1));
     return true;
   };
   // Beside the line, from its middle outwards, then beyond its ends.

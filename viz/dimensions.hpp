@@ -30,6 +30,8 @@ struct DimensionManner {
   double size = 11;                     ///< of the letters
   bool near = false;                    ///< text beside its line or not at all
   std::vector<TextBox> kept_free = {};  ///< what no line may run over
+  /// Room of the texts so far, likewise; what is drawn adds its own.
+  std::vector<TextBox>* texts = nullptr;
 };
 
 /// Between the arrow tips, its text beside the line or at its end.
