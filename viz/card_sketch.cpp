@@ -231,8 +231,8 @@ void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
                     const std::vector<FaceTag>& tags,
                     const std::vector<TextBox>& name_lines,
                     LabelPlacer& labels) {
-  std::vector<TextBox> texts;
-  DimensionManner manner{.near = true, .texts = &texts};
+  DrawnDimensions drawn;
+  DimensionManner manner{.near = true, .drawn = &drawn};
   for (const FaceTag& tag : tags) manner.kept_free.push_back(tag.room());
   DimensionManner small = manner;
   small.size = kSmallest;
