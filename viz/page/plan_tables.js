@@ -84,7 +84,7 @@ function alternatives(data) {
   if (all.length < 2) return null;
   const of = (field) => (setUp) => figureOf(setUp, field);
   const rows = [...all, Object.assign({}, record(data.drawn),
-    { name: "as drawn", file: null })];
+    { name: "as drawn" })];
   return card("The alternatives",
     table("What else would do, the one to take first", [
       ["set-up", "name"],
@@ -94,13 +94,12 @@ function alternatives(data) {
       ["least µm", of("least_um"), "number"],
       ["densest A/dm²", of("densest_A_dm2"), "number"],
       ["current A", of("current_A"), "number"],
-      ["metal g", of("metal_g"), "number"],
       ["bounds", (s) => texts(s.breaks).length > 0 ? "breaks " +
         texts(s.breaks).length : "keeps all"],
-      ["case file", "file"],
     ], rows),
     all.slice(1).flatMap((setUp) => [
       make("h3", {}, capital(setUp.name)),
+      asCaseFile(setUp),
       bullets([...texts(setUp.changes).map(capital),
         ...texts(setUp.breaks).map((text) => "It breaks a bound: " + text)]),
     ]));

@@ -23,7 +23,7 @@ function outOfReach(data) {
   const words = record(data.words).out_of_reach;
   if (!isText(words) && !isText(out.what)) return null;
   return make("div", {},
-    make("p", { class: "todo" }, isText(words) ? words : out.what),
+    make("p", { class: "todo" }, capital(isText(words) ? words : out.what)),
     isText(words) || !isText(out.key) || !isText(out.relaxed) ? null
       : make("p", {}, "With ", make("code", {}, out.key), " at " + out.relaxed +
         " it could be."));
@@ -60,6 +60,10 @@ function planVerdict(data) {
       numbers));
 }
 
+const asCaseFile = (setUp) => isText(setUp.file)
+  ? make("p", { class: "kind" }, "As a case file: ",
+    make("code", {}, setUp.file)) : null;
+
 // What to do, in order.
 function toDo(data) {
   const setUp = recommended(data);
@@ -74,6 +78,5 @@ function toDo(data) {
   return card("What to do, in order",
     make("ol", {}, changes.map((text) => make("li", {}, ended(capital(text)))),
       plate === null ? null : make("li", {}, plate)),
-    isText(setUp.file) ? make("p", { class: "kind" }, "As a case file: ",
-      make("code", {}, setUp.file)) : null);
+    asCaseFile(setUp));
 }
