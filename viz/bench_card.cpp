@@ -92,6 +92,11 @@ CardBlock filled(const std::string& heading,
   return block;
 }
 
+CardBlock notes_of(const solver::Result& result, bool brief) {
+  const std::vector<std::string> notes = sketch_notes(result, brief);
+  return filled("The part", notes, {.most_lines = 4}, notes.size());
+}
+
 /// The most serious ones, the rest named by their number.
 CardBlock cautions(const std::vector<std::string>& all) {
   std::string heading = "Take care";
@@ -116,18 +121,22 @@ std::string bench_card(const solver::Result& result, const CardWords& words) {
   double y = draw_todo(svg, words, draw_head(svg, result, words)) + 8;
 
   const CardBlock::Look look{.most_lines = 3};
-  CardBlock notes("The part", kWidth, look);
-  for (const std::string& note : sketch_notes(result)) notes.add(note);
   const CardBlock meter = filled("At the meter", words.meter, look, 4);
   const CardBlock thickness =
       filled("What to expect", words.thickness, look, 4);
   const CardBlock care = cautions(words.cautions);
-  const double fixed = notes.height() + meter.height() + thickness.height() +
-                       care.height() + kBoxes;
-  // Steps and sketch share the rest; a sketch below its least is of no use.
-  const double rest = kHeight - kMargin - y - 8 - fixed;
-  CardBlock steps("Steps, as computed", kWidth,
-                  {.numbered = true, .most_lines = 3});
+  const double room = kHeight - kMargin - y - 8 - kBoxes - meter.height() -
+                      thickness.height() - care.height();
+  // Steps, notes and sketch share it; a sketch below its least is of no use,
+  // and no step gives way to a note that can be shorter.
+  const CardBlock::Look numbered{.numbered = true, .most_lines = 3};
+  const double all_steps =
+      filled("Steps", words.steps, numbered, words.steps.size()).height();
+  CardBlock notes = notes_of(result, false);
+  if (notes.height() + all_steps + kLeastSketch > room)
+    notes = notes_of(result, true);
+  const double rest = room - notes.height();
+  CardBlock steps("Steps, as computed", kWidth, numbered);
   steps.add_all(words.steps, rest - kLeastSketch);
   const double sketch = std::min(rest - steps.height(), kMostSketch);
 

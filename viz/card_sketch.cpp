@@ -7,6 +7,7 @@
 #include "viz/marks.hpp"
 #include "viz/numbers.hpp"
 #include "viz/panel_labels.hpp"
+#include "viz/placings.hpp"
 #include "viz/scene.hpp"
 #include "viz/section_layout.hpp"
 #include "viz/solid_look.hpp"
@@ -226,24 +227,30 @@ void draw_close_up_frame(Svg& svg, const Layout& layout) {
 
 /// What finds no room beside its line stands in words below the sketch.
 void draw_distances(Svg& svg, const Scene& scene, const Frame& tank,
-                    const Frame& part, const std::vector<FaceTag>& tags,
+                    const std::optional<Frame>& close_up,
+                    const std::vector<FaceTag>& tags,
                     const std::vector<TextBox>& name_lines,
                     LabelPlacer& labels) {
-  DimensionManner manner{.near = true};
+  DrawnDimensions drawn;
+  DimensionManner manner{.near = true, .drawn = &drawn};
   for (const FaceTag& tag : tags) manner.kept_free.push_back(tag.room());
   DimensionManner small = manner;
   small.size = kSmallest;
   for (const Dimension& d : free_distances(scene, kMeasured))
-    if (!draw_dimension(svg, scene.section, d, tank, labels, manner))
-      draw_dimension(svg, scene.section, d, tank, labels, small);
+    if (!draw_dimension(svg, scene.section, d, tank, labels, manner) &&
+        !draw_dimension(svg, scene.section, d, tank, labels, small) && close_up)
+      draw_dimension(svg, scene.section, d, *close_up, labels, small);
   // Upright ones would run along the lines of the names.
   DimensionManner upright = manner;
   upright.kept_free.insert(upright.kept_free.end(), name_lines.begin(),
                            name_lines.end());
-  draw_depth_of_liquid(svg, scene, tank, labels, upright);
   draw_depth_of_part(svg, scene, tank, labels, upright);
+  DimensionManner placing = upright;
+  placing.size = kSmallest;
+  draw_placings(svg, scene, placings(scene), tank, labels, placing);
+  draw_depth_of_liquid(svg, scene, tank, labels, upright);
   manner.near = false;
-  draw_size(svg, scene, part, labels, manner);
+  draw_size(svg, scene, close_up ? *close_up : tank, labels, manner);
 }
 
 std::vector<std::string> distances(const Scene& scene) {
@@ -267,20 +274,29 @@ std::string tank_in_words(const Scene& scene) {
   return words;
 }
 
+std::string places_in_words(const Scene& scene) {
+  const std::string places = in_words(scene, placings(scene));
+  return places.empty() ? "" : "Places: " + places + ".";
+}
+
 /// First step of each later layer.
-std::vector<std::string> other_tanks(const solver::Result& result) {
+std::vector<std::string> other_tanks(const solver::Result& result, bool brief) {
   std::vector<std::string> notes;
   if (result.layers.empty()) return notes;
   const Sketched sketched(result);
-  const std::string known = tank_in_words(sketched.scene());
+  const auto told = [&](const Scene& scene) {
+    return tank_in_words(scene) + "." +
+           (brief ? "" : " " + places_in_words(scene));
+  };
+  const std::string known = told(sketched.scene());
   for (std::size_t l = 1; l < result.layers.size(); ++l) {
     const solver::LayerResult& layer = result.layers[l];
     const mesh::Section& section = layer.own.section;
     const Scene scene = scene_of(layer.own.used, section);
-    const std::string words = tank_in_words(scene);
+    const std::string words = told(scene);
     notes.push_back(words == known
                         ? "The " + layer.name + " tank has the same distances."
-                        : "In the " + layer.name + " tank: " + words + ".");
+                        : "In the " + layer.name + " tank: " + words);
   }
   return notes;
 }
@@ -311,7 +327,7 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
   draw_wires(svg, scene, layout.tank, labels);
   const std::vector<FaceTag> tags =
       face_tags(scene.section, sketched.part, part_frame, labels);
-  draw_distances(svg, scene, layout.tank, part_frame, tags,
+  draw_distances(svg, scene, layout.tank, layout.close_up, tags,
                  names.lines(layout.tank), labels);
   draw_face_tags(svg, tags);
   std::vector<Frame> frames{layout.tank};
@@ -320,7 +336,8 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
   label_level(svg, scene.section, layout.tank, labels);
 }
 
-std::vector<std::string> sketch_notes(const solver::Result& result) {
+std::vector<std::string> sketch_notes(const solver::Result& result,
+                                      bool brief) {
   const Sketched sketched(result);
   const Scene scene = sketched.scene();
   std::string key = "Faces: " + face_key(sketched.part) + ".";
@@ -330,7 +347,9 @@ std::vector<std::string> sketch_notes(const solver::Result& result) {
     key += fmt::format(" The sketch shows step {}.", sketched.step + 1);
   std::vector<std::string> notes{
       key, "Free distances: " + tank_in_words(scene) + "."};
-  for (std::string& note : other_tanks(result))
+  const std::string places = places_in_words(scene);
+  if (!places.empty()) notes.push_back(places);
+  for (std::string& note : other_tanks(result, brief))
     notes.push_back(std::move(note));
   return notes;
 }

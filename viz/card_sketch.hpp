@@ -21,6 +21,8 @@ void draw_card_sketch(Svg& svg, const solver::Result& result,
 
 /// What stands below it: key of the letters, signs, and in which the tanks of
 /// later layers differ.
-std::vector<std::string> sketch_notes(const solver::Result& result);
+/// @param brief  of those tanks the free distances alone
+std::vector<std::string> sketch_notes(const solver::Result& result,
+                                      bool brief = false);
 
 }  // namespace thinspot::viz

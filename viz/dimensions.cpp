@@ -101,6 +101,23 @@ bool runs_over(const std::vector<TextBox>& boxes, Point from, Point to) {
   return false;
 }
 
+/// Whether a line would run over a text, or close along another line.
+bool is_in_the_way(const DrawnDimensions& drawn, Point from, Point to) {
+  constexpr double close = 6;
+  if (runs_over(drawn.texts, from, to)) return true;
+  const Point way = (to - from).normalized(), across(-way.y(), way.x());
+  const double length = (to - from).norm();
+  for (const auto& [a, b] : drawn.lines) {
+    const bool along = std::abs(across.dot((b - a).normalized())) < 0.1;
+    const bool near = std::abs(across.dot(0.5 * (a + b) - from)) < close;
+    const double start = way.dot(a - from), end = way.dot(b - from);
+    const bool beside =
+        std::min(start, end) < length - 1 && std::max(start, end) > 1;
+    if (along && near && beside) return true;
+  }
+  return false;
+}
+
 TextStyle dimension_text() {
   return {.size = 11, .anchor = Anchor::middle, .halo = true};
 }
@@ -148,6 +165,8 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
                            ? Point(-way.y(), way.x())
                            : Point(way.y(), -way.x());
   if (runs_over(manner.kept_free, from, to)) return false;
+  if (manner.drawn != nullptr && is_in_the_way(*manner.drawn, from, to))
+    return false;
   TextStyle style = dimension_text();
   style.size = manner.size;
   const double width = text_width(dimension.text, style) + 4;
@@ -171,6 +190,11 @@ bool draw_dimension(Svg& svg, const mesh::Section& section,
     }
     svg.text(centre + Point(0, 4), dimension.text, style);
     block_line(placer, from, to);
+    if (manner.drawn != nullptr) {
+      manner.drawn->texts.push_back(box.grown(-1));
+      manner.drawn->lines.emplace_back(from, to);
+      placer.block(box.grown(3));
+    }
     return true;
   };
   // Beside the line, from its middle outwards, then beyond its ends.
@@ -264,7 +288,8 @@ void draw_depth_of_liquid(Svg& svg, const Scene& scene, const Frame& frame,
   DimensionManner near = manner;
   near.near = true;
   for (const DimensionManner& how : {near, manner})
-    for (const double share : {0.94, 0.06, 0.85, 0.15, 0.75, 0.25}) {
+    for (const double share :
+         {0.94, 0.06, 0.85, 0.15, 0.75, 0.25, 0.68, 0.32, 0.62, 0.38}) {
       const double x = liquid.low.x() + share * liquid.size().x();
       const Point low(x, liquid.low.y()), high(x, liquid.high.y());
       bool free = true;

@@ -5,6 +5,7 @@
 #include "viz/scene.hpp"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace thinspot::viz {
@@ -25,11 +26,20 @@ std::vector<Dimension> free_distances(const Scene& scene,
                                       const std::vector<mesh::Role>& roles = {
                                           mesh::Role::anode});
 
+/// Dimensions of one picture, so that the next ones keep off them: no line runs
+/// over a text or close along another line.
+struct DrawnDimensions {
+  std::vector<TextBox> texts;
+  std::vector<std::pair<Point, Point>> lines;  ///< on the page
+};
+
 /// How dimensions are set on a picture.
 struct DimensionManner {
   double size = 11;                     ///< of the letters
   bool near = false;                    ///< text beside its line or not at all
   std::vector<TextBox> kept_free = {};  ///< what no line may run over
+  /// What has been drawn so far; what is drawn is added.
+  DrawnDimensions* drawn = nullptr;
 };
 
 /// Between the arrow tips, its text beside the line or at its end.

@@ -9,4 +9,8 @@ namespace thinspot::viz {
 /// at build time from viz/page by page/embed.cmake.
 std::string_view page_text();
 
+/// The page of a plan, likewise, with "@@CARD@@", "@@PICTURES@@",
+/// "@@TRADE_OFF@@", "@@CHANGES@@" and "@@PLAN@@".
+std::string_view plan_page_text();
+
 }  // namespace thinspot::viz

@@ -53,6 +53,34 @@ std::vector<DrawnText> drawn_texts(const std::string& svg) {
   return found;
 }
 
+std::vector<viz::Point> drawn_points(const std::string& svg) {
+  static const std::regex path("<path([^>]*)>");
+  static const std::regex move("[ML]([-0-9.]+) ([-0-9.]+)");
+  static const std::regex arc("A[^MLAZ]* ([-0-9.]+) ([-0-9.]+)");
+  std::vector<viz::Point> found;
+  const std::string shown = svg.substr(svg.find("</defs>"));
+  for (std::sregex_iterator at(shown.begin(), shown.end(), path), end;
+       at != end; ++at) {
+    const auto is = attributes((*at)[1]);
+    if (is.count("clip-path") > 0) continue;
+    const std::string& d = is.at("d");
+    for (const std::regex& piece : {move, arc})
+      for (std::sregex_iterator one(d.begin(), d.end(), piece); one != end;
+           ++one)
+        found.emplace_back(std::stod((*one)[1]), std::stod((*one)[2]));
+  }
+  return found;
+}
+
+std::vector<std::string> titles(const std::string& svg) {
+  static const std::regex pattern("<title>([^<]*)</title>");
+  std::vector<std::string> found;
+  for (std::sregex_iterator at(svg.begin(), svg.end(), pattern), end; at != end;
+       ++at)
+    found.push_back(unescaped((*at)[1]));
+  return found;
+}
+
 std::string fault_in_markup(const std::string& svg) {
   std::vector<std::string> open;
   for (std::size_t at = 0; at < svg.size();) {

@@ -18,6 +18,12 @@ struct DrawnText {
 /// All <text> of a picture, with their escapes undone.
 std::vector<DrawnText> drawn_texts(const std::string& svg);
 
+/// Ends of the pieces of all paths, but of those that a clip cuts.
+std::vector<viz::Point> drawn_points(const std::string& svg);
+
+/// What pointers are told: the text of every <title> but the picture's own.
+std::vector<std::string> titles(const std::string& svg);
+
 /// "" where every tag is closed in its turn and nothing is left unescaped,
 /// else what is wrong.
 std::string fault_in_markup(const std::string& svg);

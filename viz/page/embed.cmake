@@ -1,8 +1,9 @@
 cmake_minimum_required(VERSION 3.25)
 
-# Puts style and script into the page, names both by their hash in its content
+# Puts styles and scripts into a page, names both by their hash in its content
 # security policy, and writes the whole as C++ text.
-#   cmake -DFOLDER=… -DCHARTS=… -DOUT=… -P embed.cmake
+#   cmake -DFOLDER=… -DPAGE=page.html -DSTYLES="page …" -DSCRIPTS="reading …"
+#     -DFUNCTION=page_text -DOUT=… [-DCHARTS=…] -P embed.cmake
 
 function(read_text file result)
   file(READ ${file} text)
@@ -32,30 +33,36 @@ function(policy_hash text result)
   set(${result} "${base64}=" PARENT_SCOPE)
 endfunction()
 
-read_text(${FOLDER}/page.html page)
-read_text(${FOLDER}/page.css css)
+read_text(${FOLDER}/${PAGE} page)
+separate_arguments(styles UNIX_COMMAND "${STYLES}")
+separate_arguments(scripts UNIX_COMMAND "${SCRIPTS}")
+set(css "")
+foreach(style ${styles})
+  read_text(${FOLDER}/${style}.css text)
+  string(APPEND css "${text}")
+endforeach()
 # One function around all scripts keeps their names to themselves.
 set(js "\"use strict\";\n(function () {\n")
-foreach(script reading verdict tables layers preparation card places what_if_model
-    what_if_laws what_if_answers what_if_supply what_if_point
-    what_if_controls what_if_map what_if_chart what_if page)
+foreach(script ${scripts})
   read_text(${FOLDER}/${script}.js text)
   string(APPEND js "${text}\n")
 endforeach()
 string(APPEND js "})();\n")
-# The chart library as its package has it, in a script of its own.
-read_text(${CHARTS} charts)
-policy_hash("${charts}" charts_hash)
 policy_hash("${css}" css_hash)
 policy_hash("${js}" js_hash)
 string(REPLACE "@CSS_HASH@" "${css_hash}" page "${page}")
 string(REPLACE "@JS_HASH@" "${js_hash}" page "${page}")
-string(REPLACE "@CHARTS_HASH@" "${charts_hash}" page "${page}")
 string(REPLACE "@CSS@" "${css}" page "${page}")
 string(REPLACE "@JS@" "${js}" page "${page}")
-string(REPLACE "@CHARTS@" "${charts}" page "${page}")
+if(DEFINED CHARTS)
+  # The chart library as its package has it, in a script of its own.
+  read_text(${CHARTS} charts)
+  policy_hash("${charts}" charts_hash)
+  string(REPLACE "@CHARTS_HASH@" "${charts_hash}" page "${page}")
+  string(REPLACE "@CHARTS@" "${charts}" page "${page}")
+endif()
 file(WRITE ${OUT}
   "#include \"viz/page_text.hpp\"\n\n"
   "namespace thinspot::viz {\n\n"
-  "std::string_view page_text() {\n  return R\"page(${page})page\";\n}\n\n"
+  "std::string_view ${FUNCTION}() {\n  return R\"page(${page})page\";\n}\n\n"
   "}  // namespace thinspot::viz\n")

@@ -11,9 +11,6 @@ function asCase(data, layer) {
   };
 }
 
-const capital = (text) =>
-  isText(text) ? text[0].toUpperCase() + text.slice(1) : "";
-
 // Whether every target is met; nothing where no layer has one.
 function allMet(data) {
   const met = records(data.layers).map((l) => record(l.target).met)

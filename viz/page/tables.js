@@ -1,35 +1,3 @@
-function card(title, ...children) {
-  const kept = children.flat().filter((c) => c !== null && c !== undefined);
-  if (kept.length === 0) return null;
-  return make("section", { class: "card" }, make("h2", {}, title), kept);
-}
-
-const bullets = (items) =>
-  items.length === 0 ? null
-    : make("ul", {}, items.map((text) => make("li", {}, text)));
-const paragraphs = (items) => items.map((text) => make("p", {}, text));
-
-// columns: [head, field or function, "number" or nothing]
-function table(caption, columns, rows) {
-  if (rows.length === 0) return null;
-  const cell = (row, [, pick, kind], index) => {
-    const raw = typeof pick === "function" ? pick(row) : row[pick];
-    const text = isNumber(raw) ? (kind === "number" ? digits(raw)
-      : plain(raw)) : isText(raw) ? raw : "–";
-    return make(index === 0 ? "th" : "td",
-      { class: kind, scope: index === 0 ? "row" : null }, text);
-  };
-  return make("div",
-    { class: "scroll", tabindex: "0", role: "region",
-      "aria-label": caption },
-    make("table", {}, make("caption", {}, caption),
-      columns.every(([head]) => head === "") ? null
-        : make("thead", {}, make("tr", {}, columns.map(([head, , kind]) =>
-          make("th", { class: kind, scope: "col" }, head)))),
-      make("tbody", {}, rows.map((row) =>
-        make("tr", {}, columns.map((c, k) => cell(row, c, k)))))));
-}
-
 const inside = (outer, inner) => (row) => record(row[outer])[inner];
 const um = (which) => inside("thickness_um", which);
 const density = (which) => inside("current_density_A_dm2", which);
@@ -161,14 +129,8 @@ function details(data) {
     ["source of the metal's data", solution.metal_source],
   ].filter(([, value]) => isNumber(value) || isText(value))
     .map(([name, value]) => ({ name, value }));
-  const files = records(data.files);
   return make("details", { class: "card" },
     make("summary", {}, "Details and evidence"),
     table("What it was computed with", [["", "name"], ["", "value"]], rows),
-    table("Files beside this page", [
-      ["file", "name"],
-      ["kB", (f) => isNumber(f.bytes) ? f.bytes / 1000 : null, "number"],
-    ], files),
-    make("details", {}, make("summary", {}, "Everything, as summary.json"),
-      make("pre", { tabindex: "0" }, JSON.stringify(data, null, 2))));
+    fileTable(data), everything(data, "summary.json"));
 }

@@ -1,24 +1,3 @@
-// Least, mean and largest over all parts, with the bands where they are of
-// one part.
-function thickness(data) {
-  const shown = record(shownPart(data).thickness_um);
-  if (!isRack(data)) return shown;
-  const rack = record(data.rack);
-  const heaviest = records(data.parts).map((p) => record(p.thickness_um))
-    .reduce((best, um) => !isNumber(best.max) || um.max > best.max ? um : best,
-      {});
-  return {
-    min: shown.min, min_band: shown.min_band,
-    mean: record(rack.mean_thickness_um).mean,
-    max: heaviest.max, max_band: heaviest.max_band,
-  };
-}
-
-function key(name, value, band) {
-  return make("div", {}, make("dt", {}, name), make("dd", {}, value,
-    band ? make("span", { class: "band" }, band) : null));
-}
-
 function verdict(data) {
   const target = record(data.target);
   const words = record(data.words);
