@@ -177,11 +177,52 @@ TEST_CASE("derivatives with more metal in the tank", "[sensitivity]") {
     c.thieves[0].polarization = c.cathode;
     set_curved(*c.thieves[0].polarization, solver::Law::tafel);
   }
+  SECTION("a clip that touches, none with polarization") {
+    c.wires.clear();
+    c.cathode = {};
+    c.section.solids.push_back(
+        tests::solid(Role::clip, "clip", "plate",
+                     {{"width", 0.003}, {"height", 0.03}}, {0.045, 0.0795}));
+    c.clips = {{"clip", {2}, {}}};
+  }
   SECTION("floating metal") {
     c.section.solids.push_back(tests::solid(
         Role::floating, "bar", "rod", {{"diameter", 0.004}}, {0.025, 0.06}));
     c.floating = {{"bar", 2, "copper", {3e-4, 0}}};
   }
+  compare(c);
+}
+
+TEST_CASE("derivatives of a rack", "[sensitivity]") {
+  solver::Case c = token();
+  c.wires.clear();
+  c.probes.clear();
+  c.section.tank = {mesh::Tank::Shape::box, 0.15, 0.12, 0.1};
+  c.section.solids[0].copy = 1;
+  c.section.solids.push_back(c.section.solids[0]);
+  c.section.solids[2].copy = 2;
+  c.section.solids[2].name = c.section.solids[2].key = "part 2";
+  c.section.solids[2].at = {0.09, 0.06};
+  c.rack = solver::Rack{{c.section.solids[0].at, c.section.solids[2].at},
+                        {{0.05, 0}, {0.2, 0}}};
+  const bool follows = GENERATE(false, true);
+  if (follows) c.cathode.at = 200;
+  compare(c);
+}
+
+TEST_CASE("derivatives about an axis", "[sensitivity]") {
+  solver::Case c = token();
+  c.section.cut = mesh::Cut::axisymmetric;
+  c.section.tank = {mesh::Tank::Shape::round, 0.08, 0.1, 0.1};
+  c.section.solids[0] =
+      tests::solid(Role::part, "part", "rod",
+                   {{"diameter", 0.01}, {"length", 0.03}}, {0, 0.05});
+  c.section.solids[1] =
+      tests::solid(Role::anode, "sheet", "plate",
+                   {{"width", 0.002}, {"height", 0.05}}, {0.03, 0.05});
+  c.wires.clear();
+  c.probes.clear();
+  c.cathode.at = 200;
   compare(c);
 }
 
