@@ -236,6 +236,12 @@ TEST_CASE("derivatives over several steps", "[sensitivity]") {
     c.steps[1].supply->current = solver::Quantity{0.5, 0};
     c.steps[2].conductivity = solver::Quantity{25, 0};
   }
+  SECTION("two that share their currents, each by its own numbers") {
+    c.steps = {{{1200, 0}}, {{900, 0}}};
+    for (solver::Step& step : c.steps) step.supply = c.supply;
+    const auto s = solver::run_schedule(c);
+    REQUIRE(s.steps[0].solved == s.steps[1].solved);
+  }
   SECTION("warmer in the second, an anode off") {
     c.section.solids.push_back(
         tests::solid(Role::anode, "back", "plate",
