@@ -4,7 +4,6 @@
 
 #include <optional>
 #include <string>
-#include <vector>
 
 namespace thinspot::tests {
 
@@ -13,9 +12,7 @@ namespace thinspot::tests {
 /// 0 with central differences of the same discrete problem: its meshes kept,
 /// its windows where they are, every step solved again. They are to agree
 /// within 1e-6 of the figure over the input.
-/// @param none  ends of the addresses by which there is no derivative
-solver::Sensitivities compare(const solver::Case& c,
-                              const std::vector<std::string>& none = {});
+solver::Sensitivities compare(const solver::Case& c);
 
 /// Derivative by one input, over the figure itself.
 std::optional<double> share_by(const solver::Sensitivities& s,
