@@ -36,12 +36,11 @@ double contact_resistance(const Case& c, const mesh::Solid& part) {
   return series + 1 / conductance;
 }
 
-/// Law of an electrode's offset: what the metal's potential is moved by.
+}  // namespace
+
 double shift(const ElectrodeLaw& law) {
   return law.anode ? -law.open_circuit - law.offset : law.offset;
 }
-
-}  // namespace
 
 const Anode* anode_of(const Case& c, std::size_t solid) {
   return find_by_solid(c.anodes, solid);

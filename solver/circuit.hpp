@@ -35,6 +35,9 @@ const Anode* anode_of(const Case& c, std::size_t solid);
 /// Laws with the resistances as stated, before any rescaling.
 std::vector<ElectrodeLaw> laws_of(const Case& c, const Electrodes& electrodes);
 
+/// What a law's offset moves the metal's own potential by [V].
+double shift(const ElectrodeLaw& law);
+
 /// Resistance of each law [ohm m2].
 std::vector<double> resistances_of(const std::vector<ElectrodeLaw>& laws);
 

@@ -9,6 +9,9 @@ namespace {
 
 using Table = std::vector<EfficiencyAt>;
 
+/// Nearer to a point of a table than this is on it.
+constexpr double kBend = 1e-9;
+
 /// The first point of a table that lies beyond a density.
 Table::const_iterator beyond(const Table& table, double density) {
   return std::upper_bound(
@@ -46,6 +49,19 @@ Eigen::VectorXd depositing(const Solution& solution,
                            const Eigen::VectorXd& density) {
   if (solution.efficiency_table.empty()) return density;
   return density.unaryExpr([&](double i) { return depositing(solution, i); });
+}
+
+std::optional<double> depositing_slope(const Solution& solution,
+                                       double density) {
+  const Table& table = solution.efficiency_table;
+  if (table.empty()) return 1;
+  const double i = std::abs(density);
+  for (const EfficiencyAt& p : table)
+    if (table.size() > 1 && std::abs(i - p.density) <= kBend * p.density)
+      return std::nullopt;
+  const auto next = beyond(table, i);
+  const bool inside = next != table.begin() && next != table.end();
+  return read(table, i) + (inside ? i * rise(*(next - 1), *next) : 0);
 }
 
 double steepest(const Solution& solution, double low, double high) {

@@ -4,6 +4,8 @@
 
 #include <Eigen/Core>
 
+#include <optional>
+
 namespace thinspot::solver {
 
 /// Share of the current that deposits metal at a current density, 0..1.
@@ -15,6 +17,11 @@ double efficiency_at(const Solution& solution, double density);
 double depositing(const Solution& solution, double density);
 Eigen::VectorXd depositing(const Solution& solution,
                            const Eigen::VectorXd& density);
+
+/// How depositing() changes by density; nothing on a point of the table, where
+/// it has a bend.
+std::optional<double> depositing_slope(const Solution& solution,
+                                       double density);
 
 /// How much depositing() changes by density at most between two densities.
 /// @pre low <= high

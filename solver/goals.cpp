@@ -151,9 +151,7 @@ class Finder {
   /// Current density of held metal is tested with the edges' hats: the average
   /// is the flux tested with a trace that is made of them.
   void read_held(Index k, const Electrode& e, const WindowAverage& average) {
-    const SparseMatrix mass = e.hats.transpose() * e.mass * e.hats;
-    const VectorXd trace =
-        e.hats * solve_definite(mass, e.hats.transpose() * average.weights);
+    const VectorXd trace = flux_trace(e, average.weights);
     for (std::size_t n = 0; n < e.rows.size(); ++n)
       held_(e.rows[n], k) = trace(static_cast<Index>(n));
     const MatrixXd& leaving =

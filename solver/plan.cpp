@@ -1,5 +1,6 @@
 #include "solver/plan.hpp"
 
+#include "solver/levers.hpp"
 #include "solver/plan_choice.hpp"
 #include "solver/plan_curve.hpp"
 #include "solver/plan_figures.hpp"
@@ -7,6 +8,7 @@
 #include "solver/plan_reach.hpp"
 #include "solver/plan_search.hpp"
 #include "solver/plan_set_up.hpp"
+#include "solver/schedule.hpp"
 #include "solver/simulate.hpp"
 #include "solver/stopwatch.hpp"
 
@@ -73,6 +75,15 @@ void keep_drawn(Plan& plan, PlanGoal goal) {
     plan.set_ups.insert(plan.set_ups.begin(), plan.drawn);
 }
 
+/// Of what needs another mesh, and of what does not.
+std::vector<Lever> all_levers(const Case& c, const Result& drawn) {
+  std::vector<Lever> all = placing_levers(c, drawn.target->least);
+  for (Lever& lever : levers(run_schedule(c), c))
+    all.push_back(std::move(lever));
+  sort_levers(all);
+  return all;
+}
+
 }  // namespace
 
 Plan plan(const Case& c, const Progress& progress) {
@@ -112,8 +123,7 @@ Plan plan(const Case& c, const Progress& progress) {
   // 5. What it costs to have it more even; what to change first; what stands in
   //    the way.
   plan.trade_off = trade_off(space, found);
-  plan.levers = placing_levers(c, plan.drawn.figures.least);
-  sort_levers(plan.levers);
+  plan.levers = all_levers(c, *plan.drawn.result);
   plan.out_of_reach = out_of_reach(c, space, plan.set_ups.front());
   plan.seconds = watch.seconds();
   progress.at(1);

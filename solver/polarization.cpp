@@ -70,6 +70,35 @@ LawCurve::Point LawCurve::exponential_at(double over) const {
               (below * below)};
 }
 
+LawCurve::ByNumbers LawCurve::by_numbers(double over) const {
+  ByNumbers by;
+  if (law_ == Law::linear) {
+    const Point p = linear_at(over);
+    by.resistance = -p.density * p.slope;
+    const double room = 1 - p.density * inverse_limit_;
+    if (inverse_limit_ > 0)
+      by.limit = concentration_ * p.density * inverse_limit_ * inverse_limit_ /
+                 (resistance_ * room + concentration_ * inverse_limit_);
+    return by;
+  }
+  // Of i = i0 (1 - r) / (q + i0/iL), as in exponential_at.
+  const bool both = law_ == Law::butler_volmer;
+  const double q = bounded_exp(-over / slope_);
+  const double r = both ? bounded_exp(-over / slope_ - over / reverse_) : 0;
+  const double below = q + exchange_ * inverse_limit_;
+  const double square = below * below;
+  const double by_slope = over / (slope_ * slope_);
+  by.exchange = (1 - r) * q / square;
+  by.slope = -exchange_ * by_slope * (r * below + (1 - r) * q) / square /
+             std::numbers::ln10;
+  if (both)
+    by.reverse = -exchange_ * r * over / (reverse_ * reverse_) / below /
+                 std::numbers::ln10;
+  const double share = exchange_ * inverse_limit_;
+  by.limit = (1 - r) * share * share / square;
+  return by;
+}
+
 std::optional<double> LawCurve::over(double density) const {
   const double share = density * inverse_limit_;
   if (share >= 1) return std::nullopt;

@@ -32,6 +32,15 @@ class LawCurve {
   };
   Point at(double over) const;
 
+  /// How the density at an overpotential changes by the law's own numbers.
+  struct ByNumbers {
+    double resistance = 0;          ///< [A2/(m4 V)]
+    double exchange = 0;            ///< by the exchange current density
+    double slope = 0, reverse = 0;  ///< by volts a decade [A/(m2 V)]
+    double limit = 0;               ///< by the limiting current density
+  };
+  ByNumbers by_numbers(double over) const;
+
   /// Overpotential of a density [V]; nothing where no overpotential reaches it.
   std::optional<double> over(double density) const;
 

@@ -1,6 +1,7 @@
 #include "solver/window.hpp"
 
 #include "solver/element.hpp"
+#include "solver/linear_solve.hpp"
 
 #include <algorithm>
 
@@ -33,6 +34,11 @@ WindowAverage window_average(const Surface& surface, const Extreme& window,
       result.edges.push_back(s);
     }
   return result;
+}
+
+Eigen::VectorXd flux_trace(const Electrode& e, const Eigen::VectorXd& weights) {
+  const SparseMatrix mass = e.hats.transpose() * e.mass * e.hats;
+  return e.hats * solve_definite(mass, e.hats.transpose() * weights);
 }
 
 }  // namespace thinspot::solver

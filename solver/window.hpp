@@ -29,4 +29,10 @@ struct WindowAverage {
 WindowAverage window_average(const Surface& surface, const Extreme& window,
                              Eigen::Index nodes);
 
+/// Of an electrode that holds its potential, how a weighted sum of the current
+/// densities at its nodes goes by what leaves through each: a trace with which
+/// that is tested, made of the edges' hats as Response::current_density is.
+Eigen::VectorXd flux_trace(const Electrode& electrode,
+                           const Eigen::VectorXd& weights);
+
 }  // namespace thinspot::solver

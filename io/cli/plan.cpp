@@ -1,5 +1,4 @@
 #include "solver/plan.hpp"
-
 #include "io/cli/card.hpp"
 #include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
@@ -13,6 +12,12 @@
 #include "io/plan_words.hpp"
 #include "io/planned_case.hpp"
 #include "io/words.hpp"
+#include "solver/step_view.hpp"
+#include "viz/changes_chart.hpp"
+#include "viz/plan_page.hpp"
+#include "viz/section_picture.hpp"
+#include "viz/thickness_chart.hpp"
+#include "viz/trade_off_chart.hpp"
 
 #include <fmt/format.h>
 
@@ -129,17 +134,30 @@ std::vector<Piece> case_files(const DrawnCase& drawn,
 }
 
 /// Of the set-up to take first, and of the plan as a whole.
-std::vector<Piece> pictures(const solver::Plan& plan) {
-  const solver::Result& best = *plan.set_ups.front().result;
-  return {{"plan.svg", card_of(best, words_for(best))}};
+viz::PlanPictures pictures(const solver::Plan& plan) {
+  const solver::Result &best = *plan.set_ups.front().result,
+                       &drawn = *plan.drawn.result;
+  viz::PlanPictures p;
+  p.card = card_of(best, words_for(best));
+  p.trade_off = viz::trade_off_chart(plan);
+  p.changes = viz::changes_chart(plan);
+  p.drawn_section = viz::section_picture(solver::as_left(drawn));
+  p.drawn_thickness = viz::thickness_chart(drawn);
+  if (&best == &drawn) return p;
+  p.planned_section = viz::section_picture(solver::as_left(best));
+  p.planned_thickness = viz::thickness_chart(best);
+  return p;
 }
 
 void write_all(OutputFolder& folder, const Given& given,
                const solver::Plan& plan, const PlanWords& words) {
   // All is made before the folder is touched: what fails leaves it as it was.
   std::vector<Piece> pieces = case_files(given.drawn, plan);
-  for (Piece& picture : pictures(plan)) pieces.push_back(std::move(picture));
-  plan_json(plan, words);
+  const viz::PlanPictures p = pictures(plan);
+  pieces.push_back({"plan.html", viz::plan_page(plan_json(plan, words), p)});
+  pieces.push_back({"plan.svg", p.card});
+  pieces.push_back({"trade_off.svg", p.trade_off});
+  pieces.push_back({"changes.svg", p.changes});
   folder.begin();
   for (const Piece& piece : pieces) folder.write(piece.name, piece.text);
   // An earlier plan may have had more to propose.
