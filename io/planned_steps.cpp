@@ -4,7 +4,6 @@
 #include "io/toml_value.hpp"
 
 #include <algorithm>
-#include <functional>
 #include <optional>
 #include <utility>
 
