@@ -4,6 +4,7 @@
 #include "solver/case.hpp"
 
 #include <string>
+#include <string_view>
 
 // The pieces of planned_case: what a planned case has otherwise than the drawn
 // one goes into its document.

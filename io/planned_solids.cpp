@@ -1,5 +1,4 @@
 #include "io/addresses.hpp"
-#include "io/case_keys.hpp"
 #include "io/planned_pieces.hpp"
 #include "io/quantity_text.hpp"
 #include "io/toml_value.hpp"
@@ -8,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 namespace thinspot::io {
 

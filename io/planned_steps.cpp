@@ -4,7 +4,6 @@
 #include "io/toml_value.hpp"
 
 #include <algorithm>
-#include <functional>
 #include <optional>
 #include <utility>
 
@@ -160,6 +159,13 @@ class StepWriter {
   const Whole& now_;
 };
 
+/// Otherwise what the user noted beside a step would be of another one: it is
+/// written anew, and all behind it.
+bool stands_alike(const Whole& was, const Whole& now) {
+  return was.step.motion == now.step.motion &&
+         was.step.turning == now.step.turning;
+}
+
 }  // namespace
 
 void put_steps(Node& root, const Case& drawn, const Case& planned) {
@@ -168,8 +174,11 @@ void put_steps(Node& root, const Case& drawn, const Case& planned) {
   const std::vector<Whole> was = whole_steps(drawn), now = whole_steps(planned);
   const std::size_t drawn_count = list->items.size();
   list->items.resize(planned.steps.size(), table_node());
+  bool known = true;
   for (std::size_t k = 0; k < planned.steps.size(); ++k) {
-    const bool known = k < drawn_count && k + 1 < was.size();
+    known = known && k < drawn_count && k + 1 < was.size() &&
+            stands_alike(was[k + 1], now[k + 1]);
+    if (!known) list->items[k] = table_node();
     StepWriter(list->items[k], planned, known ? &was[k] : nullptr,
                known ? &was[k + 1] : nullptr, now[k], now[k + 1])
         .write();

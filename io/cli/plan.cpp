@@ -94,6 +94,18 @@ std::filesystem::path folder_for(const CommandLine& line) {
   return default_plan_folder(line.operands.front());
 }
 
+/// A plan of a planned case must not take that away: it may have been mended by
+/// hand since.
+void refuse_own_case(const std::filesystem::path& file,
+                     const std::filesystem::path& folder) {
+  std::error_code ignored;
+  for (std::size_t k = 0; k < kNoMore; ++k)
+    if (std::filesystem::equivalent(file, folder / planned_file(k), ignored))
+      throw InputError(file.string(), "would be written over by its own plan",
+                       "give another folder with --out, or another name to "
+                       "the case");
+}
+
 solver::Plan planned(const Given& given, const solver::Progress& progress) {
   try {
     return solver::plan(given.file.content, progress);
@@ -175,6 +187,7 @@ int run_plan(const std::vector<std::string>& arguments) {
   }
   const Given given = read(line);
   OutputFolder folder(folder_for(line), plan_name);
+  refuse_own_case(given.drawn.file, folder.path());
   ProgressBar bar(!line.has("quiet"));
   const solver::Progress whole(bar);
   const solver::Plan plan = planned(given, whole.part(0, kPlanned));

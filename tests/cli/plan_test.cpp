@@ -121,6 +121,13 @@ TEST_CASE("plan: only what varies moves, and --set goes into the file") {
                        Contains("goal = \"evenness\"  # new") &&
                        Contains("max_time = \"90 min\"  # new"));
 
+  // Planned further, it is not written over.
+  const Run further = run_thinspot(
+      scratch / "here", {"plan", "planned.toml", "--out", "../here"});
+  CHECK(further.status == 2);
+  CHECK_THAT(further.err, StartsWith("planned.toml: ") && Contains("--out"));
+  CHECK(content(scratch / "here/planned.toml") == text);
+
   // Again, quietly: the folder is ours, and what is left from before goes.
   put(scratch / "here/planned_4.toml", "# of an earlier plan");
   const Run again = plan(scratch, {"--quiet", "--out", "here"});

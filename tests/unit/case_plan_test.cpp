@@ -101,7 +101,8 @@ TEST_CASE("Angles vary too, and tables of their own are read", "[plan]") {
   CHECK(w.thief);
 }
 
-TEST_CASE("--set reaches [plan], also where there is none", "[plan]") {
+TEST_CASE("What --set says reaches [plan], also where there is none",
+          "[plan]") {
   const auto content = [](const std::vector<std::string>& overrides) {
     return read_text(sound_case(), overrides).content;
   };

@@ -132,6 +132,26 @@ TEST_CASE("A turn is a second step", "[planned]") {
                       "[[step]]  # new\nflip = true\n"));
 }
 
+TEST_CASE("What is noted beside a step goes with the step", "[planned]") {
+  const DrawnCase drawn =
+      drawn_text(sound_case() +
+                 "\n[[step]]\nduration = \"9 min\"  # the other face\n"
+                 "flip = true\n\n[[step]]\nflip = false  # back again\n");
+  Case planned = drawn.content;
+  REQUIRE(planned.steps.size() == 3);
+  planned.steps[1].duration = {600, 0};
+  CHECK_THAT(text_of(drawn, planned),
+             Contains("duration = \"10 min\"  # the other face  # was 9 min"));
+  planned.steps[1].motion = {true, std::numbers::pi};
+  const std::string text = text_of(drawn, planned);
+  CHECK_THAT(text, Contains("# taken out: [[step]] 2\n\n"
+                            "# taken out: [[step]] 3\n\n"
+                            "[[step]]  # new\nduration = \"10 min\"\nflip = "
+                            "true\nturn = \"180 deg\"\n"));
+  CHECK(text.find("the other face") == std::string::npos);
+  CHECK(text.find("back again") == std::string::npos);
+}
+
 TEST_CASE("What --set said is in the file too", "[planned]") {
   const DrawnCase drawn = drawn_text(
       sound_case(), {"part.diameter=25 mm", "supply.voltage=1.5 V",
