@@ -43,11 +43,12 @@ struct Sensitivities {
 
 /// One dual solve for each figure and each solution of the schedule. The
 /// windows of extremes are held where they are: the derivative of an extreme
-/// over windows is that at the extreme window. By a resistance in a lead or
-/// contact that is 0 it is the one towards more; by a polarization of 0 there
-/// is none, as a fixed potential is another law. Where the surface moves with
-/// its deposit, what an input changes is found on the surface as drawn and is
-/// the same share of the figure, as in compute_bands.
+/// over windows is that at the extreme window, and where two are alike that of
+/// the one in CoatSpread. By a resistance in a lead or contact that is 0 it is
+/// the one towards more; by a polarization of 0 there is none, as a fixed
+/// potential is another law. Where the surface moves with its deposit, what an
+/// input changes is found on the surface as drawn and is the same share of the
+/// figure, as in compute_bands.
 /// @param schedule  of this case, not of several layers
 Sensitivities sensitivities(const Schedule& schedule, const Case& c,
                             const std::vector<FigureOf>& figures);

@@ -29,8 +29,8 @@ WorkingPoint settled(const Model& model, const Case& c, WorkingPoint w) {
   if (!curved.any()) return w;
   curved.follow(w);
   curved.put(w.laws);
-  w.answers = model.response.answer(c.solution.conductivity.value,
-                                    local_laws(w.laws));
+  w.answers =
+      model.response.answer(c.solution.conductivity.value, local_laws(w.laws));
   operate(w, c, model.scale);
   return w;
 }

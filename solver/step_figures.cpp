@@ -20,6 +20,17 @@ double depositing_at(const Solution& s, double density, FigureInStep& in,
   return slope.value_or(0);
 }
 
+/// Another that gives as much as the one whose voltage is told: more from it,
+/// and its voltage is told instead.
+bool as_much_as_leading(const WorkingPoint& w) {
+  constexpr double alike = 1 - 1e-8;
+  for (std::size_t r = 0; r < w.rectifiers.size(); ++r)
+    if (r != w.leading &&
+        w.rectifiers[r].current >= alike * w.rectifiers[w.leading].current)
+      return true;
+  return false;
+}
+
 }  // namespace
 
 bool StepFigures::exists(const FigureOf& f) const {
@@ -35,6 +46,8 @@ FigureInStep StepFigures::in_step(const FigureOf& f, std::size_t k) const {
   FigureInStep in;
   in.figure.voltage = 1;
   in.value = points_[k]->terminal_voltage;
+  if (as_much_as_leading(*points_[k]))
+    in.bend = "two rectifiers give alike, and the voltage is that of one";
   return in;
 }
 

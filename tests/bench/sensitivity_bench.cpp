@@ -36,15 +36,20 @@ void print_times(const char* name, const solver::Case& c) {
   const solver::SolvedStep& step = s.steps.front();
   std::size_t inputs = 0;
   const double dual = median_of(25, [&] {
-    inputs =
+    const auto by =
         solver::sensitivities(s, c, {{solver::FigureOf::Kind::least_judged, 0}})
-            .keys.size();
+            .figures.front()
+            .by;
+    inputs = static_cast<std::size_t>(
+        std::count_if(by.begin(), by.end(),
+                      [](const auto& slope) { return slope.has_value(); }));
   });
   const double moving = median_of(5, [&] {
     solver::Case moved = c;
     solver::for_each_quantity(
         moved, [&](const std::string&, solver::Quantity& q) {
           const double value = q.value;
+          if (value == 0) return;
           for (double share : {-0.01, 0.01}) {
             q.value = value * (1 + share);
             solver::evaluate(step.solved->model, solver::case_of_step(moved, 0),

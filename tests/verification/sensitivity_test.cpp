@@ -341,6 +341,16 @@ TEST_CASE("no derivative where there is none", "[sensitivity]") {
           "rectifier helper is just at the edge of another of its limits");
     CHECK(!share_by(found, "rectifier.main.current"));
   }
+  SECTION("two rectifiers that give alike") {
+    c = two_rectifiers(0.2, 0.2);
+    const auto found =
+        solver::sensitivities(solver::run_schedule(c), c,
+                              {{Kind::voltage, 0}, {Kind::least_judged, 0}});
+    CHECK(found.figures[0].bend ==
+          "two rectifiers give alike, and the voltage is that of one");
+    CHECK(!share_by(found, "rectifier.helper.current"));
+    CHECK(share_by(found, "rectifier.helper.current", 1));
+  }
   SECTION("a step that ends with a round") {
     c.section.cut = mesh::Cut::plan;
     c.wires.clear();
