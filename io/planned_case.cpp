@@ -143,6 +143,7 @@ PlannedCase planned_case(const DrawnCase& drawn, const solver::Case& planned,
   Node to = overridden(from, drawn.overrides);
   put_solids(to, drawn.content, planned);
   put_level(to, drawn.content, planned);
+  put_wires(to, drawn.content, planned);
   put_supplies(to, drawn.content, planned);
   put_steps(to, drawn.content, planned);
   std::erase_if(to.members, [](const Member& m) {

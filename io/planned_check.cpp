@@ -145,6 +145,12 @@ std::string first_difference(const Case& planned, const Case& read) {
                     return a.name == b.name && close(a.at, b.at);
                   }))
     return "probe";
+  if (!std::equal(planned.wires.begin(), planned.wires.end(),
+                  read.wires.begin(), read.wires.end(),
+                  [](const auto& a, const auto& b) {
+                    return a.name == b.name && close(a.wetted, b.wetted);
+                  }))
+    return "wire";
   if (!close(planned.supply, read.supply)) return "supply";
   for (std::size_t k = 0; k < planned.rectifiers.size(); ++k)
     if (k >= read.rectifiers.size() ||

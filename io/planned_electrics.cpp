@@ -43,4 +43,14 @@ void put_supplies(Node& root, const Case& drawn, const Case& planned) {
   }
 }
 
+void put_wires(Node& root, const Case& drawn, const Case& planned) {
+  const std::size_t count = std::min(drawn.wires.size(), planned.wires.size());
+  for (std::size_t k = 0; k < count; ++k) {
+    const double wetted = planned.wires[k].wetted;
+    if (wetted == drawn.wires[k].wetted) continue;
+    if (Node* const table = table_at(root, "wire." + drawn.wires[k].name))
+      put_key(*table, "wetted", text_node(length_text(wetted)));
+  }
+}
+
 }  // namespace thinspot::io

@@ -32,6 +32,10 @@ void put_solid(Node& table, const mesh::Solid& from, const mesh::Solid& to,
 void put_point(Node& table, std::string_view key, const mesh::Point& from,
                const mesh::Point& to);
 
+/// How long of each is wetted.
+void put_wires(Node& root, const solver::Case& drawn,
+               const solver::Case& planned);
+
 /// Supply or rectifiers.
 void put_supplies(Node& root, const solver::Case& drawn,
                   const solver::Case& planned);

@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "solver/plan_variables.hpp"
 
+#include <algorithm>
 #include <optional>
 
 namespace thinspot::solver {
@@ -20,6 +21,15 @@ double* number_of(mesh::Solid& solid, const std::string& field) {
   if (field == "turn") return &solid.turn;
   const auto size = solid.sizes.find(field);
   return size == solid.sizes.end() ? nullptr : &size->second;
+}
+
+/// Wires come from above: what the part sinks by, or the liquid rises, more of
+/// them is wetted [m].
+void wet(Case& c, double more) {
+  if (c.section.cut == mesh::Cut::plan) return;
+  constexpr double least = 1e-3;  // that holds the part
+  for (Wire& wire : c.wires)
+    wire.wetted = std::max(std::min(least, wire.wetted), wire.wetted + more);
 }
 
 }  // namespace
@@ -47,6 +57,7 @@ void move_solid(Case& c, std::size_t solid, const mesh::Point& by) {
   for (mesh::Solid& other : c.section.solids)
     if (other.role == mesh::Role::clip && other.copy == moved.copy)
       other.at += by;
+  wet(c, -by.y());
   for (Probe& probe : c.probes) probe.at += by;
   for (mesh::Mask& mask : c.section.masks)
     if (mask.on == "part" && mask.between)
@@ -69,6 +80,7 @@ void place_value(Case& c, const std::string& key, double value) {
     throw InputError(key, "is nothing that a plan can move",
                      "a place, gap, turn or size of what stands in the tank");
   if (a.level) {
+    wet(c, value - c.section.tank.level);
     c.section.tank.level = value;
     return;
   }

@@ -61,7 +61,7 @@ std::optional<OutOfReach> out_of_reach(const Case& c, const SearchSpace& space,
         "target.faces", "the faces that an anode can see"};
   if (c.plan.longest && best.figures.bench > *c.plan.longest * (1 + 1e-9)) {
     const std::string what =
-        fmt::format("no set-up within the bounds reaches {:.3g} um within {}",
+        fmt::format("no set-up within the bounds reaches {:.3g} µm within {}",
                     wanted * 1e6, in_minutes(*c.plan.longest));
     if (const auto more = with_more(c, space, what)) return more;
     return OutOfReach{what, "plan.max_time", in_minutes(best.figures.bench)};

@@ -40,6 +40,7 @@ Case without_anodes(const Case& c, const std::vector<std::string>& names) {
   Step step = c.steps.front();
   step.off.clear();
   step.lifted = names;
+  step.clips.reset();
   one.steps = {step};
   Case fewer = case_of_step(one, 0);
   fewer.section.motion = c.section.motion;

@@ -190,9 +190,16 @@ std::vector<PlanVariable> usual(const Case& c) {
   const bool dips = c.section.cut == mesh::Cut::side &&
                     d.part.high.y() < tank.high.y() - kToWall &&
                     d.part.low.y() > tank.low.y() + kToWall;
-  if (dips)
-    add(all, c, "part.at.y", tank.low.y() + half.y() + kBelow,
+  if (dips) {
+    // What stands beside the part goes up and down with it.
+    double lowest = half.y() + kBelow;
+    for (const mesh::PlacedSolid& s : d.section.solids)
+      if (s.spec.side && s.spec.role == Role::anode)
+        lowest = std::max(
+            lowest, mesh::bounding_box(s.outline).size().y() / 2 + kToWall);
+    add(all, c, "part.at.y", tank.low.y() + lowest,
         tank.high.y() - half.y() - kAbove);
+  }
   if (c.section.cut == mesh::Cut::plan && enclosed)
     add_place(all, c, "part", d.part, tank, 1);
   return all;
@@ -238,6 +245,7 @@ std::vector<PlanVariable> plan_variables(const Case& c) {
 
 DriveRange drive_range(const Case& c) {
   DriveRange range;
+  bool bounded = false;
   if (!c.plan.vary.empty()) range = {1, 1};
   for (const Vary& vary : c.plan.vary) {
     if (!of_supply(vary.key)) continue;
@@ -246,8 +254,18 @@ DriveRange drive_range(const Case& c) {
       throw InputError("plan.vary",
                        vary.key + " is not what the supply is set by",
                        "the key that the case sets, as in supply.current");
-    range = {vary.low / *drawn, vary.high / *drawn};
+    // All go up and down together, so the narrowest holds.
+    const DriveRange own{vary.low / *drawn, vary.high / *drawn};
+    range = bounded ? DriveRange{std::max(range.low, own.low),
+                                 std::min(range.high, own.high)}
+                    : own;
+    bounded = true;
   }
+  if (range.low > range.high)
+    throw InputError("plan.vary",
+                     "leaves no factor for all supplies together: they go up "
+                     "and down by the same",
+                     "ranges that have a factor of what is drawn in common");
   return range;
 }
 

@@ -154,7 +154,7 @@ std::string reach(const Plan& plan, const PlanWords& words) {
 
 std::string plan_summary(const Plan& plan, const PlanWords& words,
                          const std::filesystem::path& folder) {
-  const std::string last = "Open " + (folder / "plan.svg").string() + "\n";
+  const std::string last = "Open " + (folder / "plan.html").string() + "\n";
   std::string text = wrapped(plan.drawn.content.title) +
                      wrapped(words.verdict) + "\n" + to_do(plan) + "\n" +
                      table(plan) + alternatives(plan);

@@ -62,7 +62,7 @@ void check_told(const Run& run, const fs::path& folder) {
         "Largest over least", "Thinnest spot", "Metal", "Densest spot",
         "Caution: "})
     CHECK_THAT(run.out, Contains(word));
-  CHECK(lines.back() == "Open " + (folder.filename() / "plan.svg").string());
+  CHECK(lines.back() == "Open " + (folder.filename() / "plan.html").string());
   std::set<std::string> files{".thinspot", "plan.json"};
   for (const Json& f : json["files"]) {
     const std::string name = f["name"];

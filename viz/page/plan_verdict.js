@@ -70,7 +70,9 @@ function toDo(data) {
   const figures = figuresOf(setUp);
   const changes = texts(setUp.changes);
   if (changes.length === 0 && !isNumber(figures.plating_min)) return null;
-  const plate = isNumber(figures.plating_min)
+  // Where times change, the changes say so.
+  const said = changes.some((text) => text.includes("late for"));
+  const plate = isNumber(figures.plating_min) && !said
     ? "Plate for " + minutes(figures.plating_min) +
       (isNumber(figures.current_A)
         ? ", beginning with " + withUnit(figures.current_A, "A") : "") + "."
