@@ -21,6 +21,9 @@ constexpr int kRounds = 4;
 constexpr double kNear = 2e-3;
 /// Of the time that there is, what is planned with: knobs and clocks round.
 constexpr double kOfTime = 0.97;
+/// Largest over least from which on a place counts as deep in a recess: more
+/// than faces that look away from an only anode have.
+constexpr double kDeep = 6;
 /// From one current to the next less one that is tried.
 constexpr double kLess = 0.8;
 
@@ -90,8 +93,9 @@ Trial at_current(Layout& layout, const std::vector<Step>& steps,
 }
 
 double most_current(Layout& layout, const std::vector<Step>& steps,
-                    const DriveRange& range, const PlanLimits& limits) {
-  double factor = std::clamp(1.0, range.low, range.high);
+                    const DriveRange& range, const PlanLimits& limits,
+                    double start) {
+  double factor = std::clamp(start, range.low, range.high);
   for (int round = 0; round < kRounds; ++round) {
     const Yield y = layout.yield(steps, factor);
     const double used = load(y, limits);
@@ -125,12 +129,13 @@ std::optional<Trial> tried(Layout& layout, const std::vector<Step>& steps,
 
 Trial best_current(Layout& layout, const std::vector<Step>& steps,
                    double handling, const DriveRange& range,
-                   const PlanLimits& limits) {
-  const double most = most_current(layout, steps, range, limits);
+                   const PlanLimits& limits, double start) {
+  const double most = most_current(layout, steps, range, limits, start);
   Trial quickest = at_current(layout, steps, handling, most, limits);
   // Deep inside a recess less current may bring more: what polarization then
   // takes from the edges goes there.
-  for (double less = most * kLess; less >= range.low; less *= kLess) {
+  const bool deep = quickest.evenness > kDeep;
+  for (double less = most * kLess; deep && less >= range.low; less *= kLess) {
     const auto t = tried(layout, steps, handling, less, limits);
     if (!t || !(t->objective < (1 - kNear) * quickest.objective)) break;
     quickest = *t;

@@ -38,9 +38,10 @@ struct Trial {
 };
 
 /// @param handling  that the schedule takes [s]
+/// @param start     factor that the search begins with
 Trial best_current(Layout& layout, const std::vector<Step>& steps,
                    double handling, const DriveRange& range,
-                   const PlanLimits& limits);
+                   const PlanLimits& limits, double start = 1);
 
 /// The same at a given current.
 Trial at_current(Layout& layout, const std::vector<Step>& steps,
@@ -48,6 +49,7 @@ Trial at_current(Layout& layout, const std::vector<Step>& steps,
 
 /// The largest factor of the range that breaks nothing.
 double most_current(Layout& layout, const std::vector<Step>& steps,
-                    const DriveRange& range, const PlanLimits& limits);
+                    const DriveRange& range, const PlanLimits& limits,
+                    double start = 1);
 
 }  // namespace thinspot::solver

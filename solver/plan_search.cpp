@@ -28,7 +28,7 @@ constexpr double kFirstStep = 0.2, kLastStep = 0.01;
 constexpr double kLeaveBe = 0.02;
 /// How many structures and schedules get more starts, and how many each.
 constexpr std::size_t kPromising = 4;
-constexpr int kMoreStarts = 2;
+constexpr int kMoreStarts = 3;
 /// Of every range, the start at its lower end: anodes near, as where they are
 /// far nothing tells which way to go.
 constexpr double kNearLow = 0.1;
@@ -79,7 +79,8 @@ class LocalSearch {
     try {
       Layout layout(case_at(structure_, at), part_);
       const Trial t = best_current(layout, schedule_.steps, handling_,
-                                   space_.drive, space_.limits);
+                                   space_.drive, space_.limits, factor_);
+      factor_ = t.factor;
       candidates_ += layout.asked();
       objective = t.objective * (1 + kLeaveBe * moved(at));
       if (objective < best_with_) {
@@ -128,6 +129,7 @@ class LocalSearch {
   Trial best_;
   double best_with_ = kCannot;
   std::vector<double> best_at_;
+  double factor_ = 1;  ///< of the layout before, which differs little
   int layouts_ = 0, candidates_ = 0;
 };
 
@@ -189,13 +191,13 @@ SearchResult search(const SearchSpace& space, const Progress& progress) {
   for (std::size_t s = 0; s < space.structures.size(); ++s)
     for (std::size_t k = 0; k < space.schedules[s].size(); ++k)
       jobs.push_back({s, k, away_from_ends(drawn_shares(space.structures[s]))});
-  std::map<std::size_t, std::unique_ptr<FreePart>> parts;
+  // Whatever hangs beside it, the part is one and the same.
+  std::unique_ptr<FreePart> part;
   Jobs workers([&](const Job& job) {
     const PlanStructure& structure = space.structures[job.structure];
-    std::unique_ptr<FreePart>& part = parts[job.structure];
-    if (!part && part_stays(structure))
-      part = std::make_unique<FreePart>(structure.content);
-    return LocalSearch(space, part.get(), job).from(job.start);
+    const bool kept = part_stays(structure);
+    if (!part && kept) part = std::make_unique<FreePart>(structure.content);
+    return LocalSearch(space, kept ? part.get() : nullptr, job).from(job.start);
   });
   const auto run = [&](const std::vector<Job>& round, const Progress& stretch) {
     const std::vector<Answer> answers = workers.run(round, stretch);
