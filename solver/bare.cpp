@@ -56,8 +56,7 @@ class Reasons {
     std::vector<std::string> told;
     for (const Standing& s : steps_) {
       const mesh::PlacedSolid& there = s.section->solids[s.solid];
-      const mesh::Place p =
-          s.backwards ? mesh::flipped(place, drawn_) : place;
+      const mesh::Place p = s.backwards ? mesh::flipped(place, drawn_) : place;
       const double look =
           kLook *
           mesh::bounding_box(s.section->liquid_bounds).size().maxCoeff();
@@ -159,8 +158,8 @@ std::vector<DryStretch> dry_stretches(const mesh::Outline& drawn,
 std::vector<DryStretch> dry_stretches(const mesh::Section& section,
                                       std::size_t solid,
                                       const SurfaceLoop& loop) {
-  return dry_stretches(section.solids[solid].outline, {{&section, solid, false}},
-                       loop);
+  return dry_stretches(section.solids[solid].outline,
+                       {{&section, solid, false}}, loop);
 }
 
 }  // namespace thinspot::solver

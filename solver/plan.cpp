@@ -60,19 +60,28 @@ double of_goal(const PlanFigures& f, PlanGoal goal) {
   return f.bench;
 }
 
+/// Of what the goal counts, a change that is worth it.
+constexpr double kWorth = 0.02;
+
 /// Fewer broken bounds first, then the goal.
 bool better(const SetUp& a, const SetUp& b, PlanGoal goal) {
   if (a.figures.breaks.size() != b.figures.breaks.size())
     return a.figures.breaks.size() < b.figures.breaks.size();
   if ((a.figures.least > 0) != (b.figures.least > 0))
     return a.figures.least > 0;
-  return of_goal(a.figures, goal) < of_goal(b.figures, goal);
+  return of_goal(a.figures, goal) < (1 - kWorth) * of_goal(b.figures, goal);
 }
 
-/// The drawn set-up comes first where nothing beats it.
+/// The drawn set-up comes first where nothing is worth the change, for the time
+/// that it needs.
 void keep_drawn(Plan& plan, PlanGoal goal) {
-  if (plan.set_ups.empty() || !better(plan.set_ups.front(), plan.drawn, goal))
-    plan.set_ups.insert(plan.set_ups.begin(), plan.drawn);
+  if (!plan.set_ups.empty() && better(plan.set_ups.front(), plan.drawn, goal))
+    return;
+  SetUp drawn = plan.drawn;
+  if (const auto& target = drawn.result->target; target && target->time_needed)
+    drawn = solved_set_up(drawn.name,
+                          with_time(drawn.content, *target->time_needed));
+  plan.set_ups.insert(plan.set_ups.begin(), std::move(drawn));
 }
 
 /// Of what needs another mesh, and of what does not.

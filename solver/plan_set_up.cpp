@@ -152,6 +152,11 @@ Case set_up_case(const Case& drawn, const SearchSpace& space,
   return c;
 }
 
+Case with_time(Case c, double plating) {
+  set_times(c, plating);
+  return c;
+}
+
 SetUp solved_set_up(std::string name, Case c, const Progress& progress) {
   SetUp s;
   s.name = std::move(name);

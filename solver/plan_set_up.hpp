@@ -12,6 +12,10 @@ namespace thinspot::solver {
 Case set_up_case(const Case& drawn, const SearchSpace& space,
                  const Found& found);
 
+/// The case with its steps' times in the same shares, so that they add up to
+/// what a clock tells above this [s].
+Case with_time(Case c, double plating);
+
 /// Solved in full, with its figures; once more where rounding has left it a
 /// little thin.
 SetUp solved_set_up(std::string name, Case c, const Progress& progress = {});

@@ -182,11 +182,28 @@ TEST_CASE("a plan does never worse than what is drawn", "[plan]") {
                               &drawn = plan.drawn.figures;
     CHECK(best.breaks.size() <= drawn.breaks.size());
     if (best.breaks.size() == drawn.breaks.size()) {
-      if (goal == PlanGoal::time) CHECK(best.bench <= drawn.bench);
-      if (goal == PlanGoal::evenness) CHECK(best.evenness <= drawn.evenness);
-      if (goal == PlanGoal::metal) CHECK(best.metal <= drawn.metal);
+      // But for the rounding of a time that is worked out twice.
+      constexpr double same = 1 + 1e-9;
+      if (goal == PlanGoal::time) CHECK(best.bench <= same * drawn.bench);
+      if (goal == PlanGoal::evenness)
+        CHECK(best.evenness <= same * drawn.evenness);
+      if (goal == PlanGoal::metal) CHECK(best.metal <= same * drawn.metal);
     }
   }
+}
+
+TEST_CASE("what is drawn stays where nothing is worth a change", "[plan]") {
+  solver::Case c = between_sheets(0.035, 0.035);
+  c.target.burning_current_density.reset();
+  c.plan.vary = {{"anode.sheet.gap", 0.0348, 0.0352}};
+  const solver::Plan plan = solver::plan(c);
+  const solver::SetUp& best = plan.set_ups.front();
+  CHECK(best.name == plan.drawn.name);
+  CHECK(best.content.section.solids[1].gap == 0.035);
+  // For as long as the target needs, in whole minutes.
+  CHECK(best.content.steps.front().duration.value >= best.figures.plating);
+  CHECK(best.content.steps.front().duration.value <= best.figures.plating + 60);
+  check_promise(best);
 }
 
 TEST_CASE("the same seed gives the same plan", "[plan]") {
