@@ -5,6 +5,7 @@
 #include "solver/anode_health.hpp"
 #include "solver/coat.hpp"
 #include "solver/efficiency.hpp"
+#include "solver/profile.hpp"
 #include "solver/step_case.hpp"
 #include "solver/turning.hpp"
 
@@ -66,8 +67,17 @@ void add_currents(const Solved& s, double share, Yield& y) {
   }
 }
 
+/// Average over a window along the loop that it is of.
+double average(const Surface& surface, const VectorXd& values,
+               const Extreme& window) {
+  return Profile(surface.loops[window.of_loop], values)
+             .integral(window.from, window.to) /
+         (window.to - window.from);
+}
+
 /// One mesh along the part in all phases: nodes add up as they are.
-void add_up_alike(const std::vector<Solved>& all, double window, Yield& y) {
+void add_up_alike(const std::vector<Solved>& all, double window, Yield& y,
+                  std::vector<double>& parts) {
   const Surface& surface = all.front().model->surfaces.front();
   VectorXd thickness =
       VectorXd::Zero(all.front().outcome.parts.front().current_density.size());
@@ -77,16 +87,23 @@ void add_up_alike(const std::vector<Solved>& all, double window, Yield& y) {
     y.mean += s.growth *
               depositing(s.used.solution, part.current_density_spread.mean);
   }
-  y.least =
-      most_extreme(averages_over(surface, thickness, window, true), -1, y.mean)
-          .value;
+  const Extreme least =
+      most_extreme(averages_over(surface, thickness, window, true), -1, y.mean);
+  y.least = least.value;
+  for (const Solved& s : all)
+    if (least.to > least.from)
+      parts.push_back(average(
+          surface,
+          s.growth * depositing(s.used.solution,
+                                s.outcome.parts.front().current_density),
+          least));
   y.largest =
       most_extreme(averages_over(surface, thickness, window, false), 1, y.mean)
           .value;
 }
 
 void add_up_apart(const std::vector<Solved>& all, const mesh::Section& drawn,
-                  double window, Yield& y) {
+                  double window, Yield& y, std::vector<double>& parts) {
   const Model& first = *all.front().model;
   double area = 0;
   y.least = -1;
@@ -109,7 +126,14 @@ void add_up_apart(const std::vector<Solved>& all, const mesh::Section& drawn,
     const bool judged = spread.least_judged.to > spread.least_judged.from;
     const double least =
         judged ? spread.least_judged.value : spread.thickness.min;
-    y.least = y.least < 0 ? least : std::min(y.least, least);
+    if (y.least < 0 || least < y.least) {
+      const Extreme& there = judged ? spread.least_judged : spread.least;
+      parts.clear();
+      for (Index k = 0; k < coat.deposit.cols(); ++k)
+        if (there.to > there.from)
+          parts.push_back(average(coat.surface, coat.deposit.col(k), there));
+      y.least = least;
+    }
     y.largest = std::max(y.largest, spread.thickness.max);
     y.mean += spread.thickness.mean * coat.area;
     area += coat.area;
@@ -199,6 +223,7 @@ Layout::Standing& Layout::standing(const Case& used) {
 
 Yield Layout::yield(const std::vector<Step>& steps, double factor) {
   ++asked_;
+  parts_.clear();
   Case asked = case_;
   asked.steps = steps;
   asked = driven(std::move(asked), factor);
@@ -228,7 +253,7 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
         return s.model->surfaces.size() == 1 && s.model->mesh.nodes.cols() == 0;
       });
   if (alike) {
-    add_up_alike(solved, case_.accuracy.averaging_length, y);
+    add_up_alike(solved, case_.accuracy.averaging_length, y, parts_);
     return y;
   }
   if (!drawn_) {
@@ -236,7 +261,7 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
     still.motion = {};
     drawn_ = mesh::build_section(still);
   }
-  add_up_apart(solved, *drawn_, case_.accuracy.averaging_length, y);
+  add_up_apart(solved, *drawn_, case_.accuracy.averaging_length, y, parts_);
   return y;
 }
 

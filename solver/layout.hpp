@@ -44,6 +44,11 @@ class Layout {
   Yield yield(const std::vector<Step>& steps, double factor);
 
   const Case& content() const { return case_; }
+  /// Of the last yield's least, what each step left there, its window held:
+  /// thickness is linear in the steps' shares of time [m/s]. Empty where
+  /// nothing is open.
+  const std::vector<double>& parts_of_least() const { return parts_; }
+
   /// Schedules and currents that it was asked for.
   int asked() const { return asked_; }
   /// Whether its part came from the FreePart, so far.
@@ -70,6 +75,7 @@ class Layout {
   FreePart* part_;
   bool reused_ = false;
   int asked_ = 0;
+  std::vector<double> parts_;
   std::vector<Around> around_;
   std::vector<std::unique_ptr<Standing>> standing_;
   std::optional<mesh::Section> drawn_;

@@ -8,6 +8,7 @@
 #include "bench_cases.hpp"
 #include "mesh/errors.hpp"
 #include "solver/plan_figures.hpp"
+#include "solver/plan_shares.hpp"
 #include "solver/simulate.hpp"
 
 #include <catch2/catch.hpp>
@@ -204,6 +205,47 @@ TEST_CASE("what is drawn stays where nothing is worth a change", "[plan]") {
   CHECK(best.content.steps.front().duration.value >= best.figures.plating);
   CHECK(best.content.steps.front().duration.value <= best.figures.plating + 60);
   check_promise(best);
+}
+
+TEST_CASE("shares of time are the best that there are", "[plan]") {
+  // The spoon's bowl and back take unequal times before one sheet; so does a
+  // leaning token. Against shares tried one by one.
+  solver::Case c = wanted(tests::token());
+  c.section.solids[0].turn = 0.5;
+  c.section.solids[1].at.y() = 0.035;
+  std::vector<solver::Step> halves(2, c.steps.front());
+  halves[1].motion.flip = true;
+  solver::Layout layout(c, nullptr);
+  const auto least = [&](double first) {
+    std::vector<solver::Step> steps = halves;
+    steps[0].duration.value = first;
+    steps[1].duration.value = 1 - first;
+    return layout.yield(steps, 1).least;
+  };
+  double most = 0;
+  for (int k = 5; k <= 95; ++k) most = std::max(most, least(k / 100.0));
+  const std::vector<solver::Step> best = solver::best_shares(layout, halves, 1);
+  const double found = layout.yield(best, 1).least;
+  // One that gains less than a hundredth is left as it is.
+  CHECK(found > most / 1.01 * (1 - 1e-6));
+  CHECK(found < most * (1 + 1e-3));
+}
+
+TEST_CASE("shares of time are found where halves are far off", "[plan]") {
+  // Two sheets, one of them near: which shares are best is told by the two
+  // faces' middles alone, and found but for the steps of what is tried.
+  solver::Case c = wanted(tests::token());
+  c.cathode.at.reset();
+  std::vector<solver::Step> steps(2, c.steps.front());
+  steps[1].motion.flip = true;
+  steps[0].duration.value = 0.9;
+  steps[1].duration.value = 0.1;
+  solver::Layout layout(c, nullptr);
+  const double before = layout.yield(steps, 1).least;
+  const std::vector<solver::Step> best = solver::best_shares(layout, steps, 1);
+  CHECK(layout.yield(best, 1).least > 1.2 * before);
+  // By symmetry, halves; the thinnest spot's summit is sharp there.
+  CHECK(best[0].duration.value == Approx(0.5).margin(5e-3));
 }
 
 TEST_CASE("the same seed gives the same plan", "[plan]") {
