@@ -208,8 +208,8 @@ TEST_CASE("what is drawn stays where nothing is worth a change", "[plan]") {
 }
 
 TEST_CASE("shares of time are the best that there are", "[plan]") {
-  // The spoon's bowl and back take unequal times before one sheet; so does a
-  // leaning token. Against shares tried one by one.
+  // A leaning token's faces take unequal times before a sheet that hangs low.
+  // Against shares tried one by one.
   solver::Case c = wanted(tests::token());
   c.section.solids[0].turn = 0.5;
   c.section.solids[1].at.y() = 0.035;
@@ -222,18 +222,23 @@ TEST_CASE("shares of time are the best that there are", "[plan]") {
     steps[1].duration.value = 1 - first;
     return layout.yield(steps, 1).least;
   };
-  double most = 0;
-  for (int k = 5; k <= 95; ++k) most = std::max(most, least(k / 100.0));
+  double most = 0, steepest = 0, last = least(0.05);
+  for (int k = 6; k <= 95; ++k) {
+    const double here = least(k / 100.0);
+    most = std::max(most, here);
+    steepest = std::max(steepest, std::abs(here - last));
+    last = here;
+  }
   const std::vector<solver::Step> best = solver::best_shares(layout, halves, 1);
   const double found = layout.yield(best, 1).least;
   // One that gains less than a hundredth is left as it is.
   CHECK(found > most / 1.01 * (1 - 1e-6));
-  CHECK(found < most * (1 + 1e-3));
+  // Between two that were tried it rises by no more than from one to the next.
+  CHECK(found < most + steepest);
 }
 
 TEST_CASE("shares of time are found where halves are far off", "[plan]") {
-  // Two sheets, one of them near: which shares are best is told by the two
-  // faces' middles alone, and found but for the steps of what is tried.
+  // Before one sheet, beginning with nine tenths of the time on one side.
   solver::Case c = wanted(tests::token());
   c.cathode.at.reset();
   std::vector<solver::Step> steps(2, c.steps.front());
