@@ -222,8 +222,9 @@ SearchResult search(const SearchSpace& space, const Progress& progress) {
   for (std::size_t k = 0; k < std::min(kPromising, first.size()); ++k) {
     const std::size_t n = first[k].at.size();
     for (int start = 0; n > 0 && start < kMoreStarts; ++start)
-      more.push_back(
-          {first[k].structure, first[k].schedule, random_shares(n, random)});
+      more.push_back({first[k].structure, first[k].schedule,
+                      start == 0 ? std::vector<double>(n, kNearLow)
+                                 : random_shares(n, random)});
   }
   run(more, progress.part(0.5, 1));
   result.found = sorted();
