@@ -34,6 +34,9 @@ struct Member {
 /// Files above this size are no case files [bytes].
 inline constexpr std::size_t kLargestFile = 1'000'000;
 
+/// What some editors put before a text.
+inline constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
 /// The whole text of a file.
 /// @throws InputError with its place filled in, where the file is missing, not
 ///         a regular file, or too large.

@@ -143,12 +143,6 @@ void say_solid(const Solid& from, const Solid& to, const Case& c,
     lines.push_back(fmt::format("turn {} by {}", called(to), turn_words(turn)));
 }
 
-const Solid* with_key(const Case& c, const std::string& key) {
-  for (const Solid& s : c.section.solids)
-    if (s.key == key) return &s;
-  return nullptr;
-}
-
 std::string added(const Solid& s, const Case& drawn, const Case& planned) {
   const std::string where = place_of(s, planned);
   if (s.role == Role::thief)
@@ -165,12 +159,12 @@ std::string added(const Solid& s, const Case& drawn, const Case& planned) {
 /// What goes, what stays elsewhere, what comes; then the part itself.
 void say_solids(const Case& drawn, const Case& planned, Lines& lines) {
   for (const Solid& s : drawn.section.solids)
-    if (!with_key(planned, s.key))
+    if (!mesh::find_solid(planned.section, s.key))
       lines.push_back(fmt::format("take {} out", called(s)));
   mesh::Point moved = mesh::Point::Zero();
   Lines part;
   for (const Solid& s : drawn.section.solids) {
-    const Solid* now = with_key(planned, s.key);
+    const Solid* now = mesh::find_solid(planned.section, s.key);
     if (!now) continue;
     if (s.role == Role::part) {
       moved = now->at - s.at;
@@ -183,7 +177,8 @@ void say_solids(const Case& drawn, const Case& planned, Lines& lines) {
     say_solid(with_part, *now, planned, lines);
   }
   for (const Solid& s : planned.section.solids)
-    if (!with_key(drawn, s.key)) lines.push_back(added(s, drawn, planned));
+    if (!mesh::find_solid(drawn.section, s.key))
+      lines.push_back(added(s, drawn, planned));
   lines.insert(lines.end(), part.begin(), part.end());
 }
 

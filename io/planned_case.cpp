@@ -20,7 +20,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kHead = "# Made by thinspot plan from ";
 
 [[noreturn]] void fail(const DrawnCase& drawn, const std::string& what) {
@@ -31,7 +30,8 @@ constexpr std::string_view kHead = "# Made by thinspot plan from ";
 
 /// Without the head that an earlier plan put there.
 std::string_view own_text(std::string_view text) {
-  if (text.starts_with(kByteOrderMark)) text.remove_prefix(3);
+  if (text.starts_with(kByteOrderMark))
+    text.remove_prefix(kByteOrderMark.size());
   if (!text.starts_with(kHead)) return text;
   const std::size_t end = text.find("\n\n");
   return end == std::string_view::npos ? text : text.substr(end + 2);

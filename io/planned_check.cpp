@@ -66,17 +66,11 @@ bool same_solid(const Solid& a, const Solid& b) {
 
 std::string solids(const Case& planned, const Case& read) {
   for (const Solid& s : planned.section.solids) {
-    const auto& others = read.section.solids;
-    const auto other =
-        std::find_if(others.begin(), others.end(),
-                     [&](const Solid& o) { return o.key == s.key; });
-    if (other == others.end() || !same_solid(s, *other)) return s.key;
+    const Solid* other = mesh::find_solid(read.section, s.key);
+    if (!other || !same_solid(s, *other)) return s.key;
   }
   for (const Solid& s : read.section.solids)
-    if (std::none_of(planned.section.solids.begin(),
-                     planned.section.solids.end(),
-                     [&](const Solid& o) { return o.key == s.key; }))
-      return s.key;
+    if (!mesh::find_solid(planned.section, s.key)) return s.key;
   return "";
 }
 

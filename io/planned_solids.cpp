@@ -17,12 +17,6 @@ using mesh::Solid;
 using solver::Anode;
 using solver::Case;
 
-const Solid* solid_at(const Case& c, const std::string& key) {
-  for (const Solid& s : c.section.solids)
-    if (s.key == key) return &s;
-  return nullptr;
-}
-
 std::string list_of(const std::string& address) {
   return address.substr(0, address.find('.'));
 }
@@ -81,7 +75,7 @@ void add_solid(Node& root, Node& original, const Case& drawn,
   put_key(table, "name", text_node(added.name));
   Solid from;
   if (!pattern.empty()) {
-    from = *solid_at(drawn, pattern);
+    from = *mesh::find_solid(drawn.section, pattern);
     for (const Member& m : table_at(original, pattern)->members)
       if (m.name != "name") put_key(table, m.name, m.value);
   } else {
@@ -134,7 +128,7 @@ void put_probes(Node& root, const Case& drawn, const Case& planned) {
 void take_out_gone(Node& root, const Case& drawn, const Case& planned) {
   std::vector<std::string> gone;
   for (const Solid& s : drawn.section.solids)
-    if (!solid_at(planned, s.key)) gone.push_back(s.key);
+    if (!mesh::find_solid(planned.section, s.key)) gone.push_back(s.key);
   for (const mesh::Mask& m : drawn.section.masks)
     if (std::none_of(planned.section.masks.begin(), planned.section.masks.end(),
                      [&](const mesh::Mask& p) { return p.key == m.key; }))
@@ -171,7 +165,7 @@ void put_solids(Node& root, const Case& drawn, const Case& planned) {
   mesh::Point part_moved = mesh::Point::Zero();
   bool reshaped = false;
   for (const Solid& from : drawn.section.solids) {
-    const Solid* to = solid_at(planned, from.key);
+    const Solid* to = mesh::find_solid(planned.section, from.key);
     Node* table = table_at(root, from.key);
     if (!to || !table) continue;
     if (from.role == Role::part) {
@@ -185,7 +179,7 @@ void put_solids(Node& root, const Case& drawn, const Case& planned) {
     if (from.role == Role::clip && reshaped && !to->side) settle(*table, *to);
   }
   for (const Solid& added : planned.section.solids)
-    if (!solid_at(drawn, added.key))
+    if (!mesh::find_solid(drawn.section, added.key))
       add_solid(root, original, drawn, planned, added);
   put_masks(root, drawn, planned);
   put_probes(root, drawn, planned);

@@ -11,8 +11,6 @@ namespace thinspot::io {
 
 namespace {
 
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-
 class Scanner {
  public:
   explicit Scanner(std::string_view text) : text_(text) {

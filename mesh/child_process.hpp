@@ -64,6 +64,18 @@ class Bytes {
     next(&value, sizeof value);
     return value;
   }
+  /// A list, behind how many there are.
+  template <class T>
+  void put_all(const std::vector<T>& values) {
+    put(values.size());
+    for (const T& value : values) put(value);
+  }
+  template <class T>
+  std::vector<T> take_all() {
+    std::vector<T> values;
+    for (auto n = take<std::size_t>(); n > 0; --n) values.push_back(take<T>());
+    return values;
+  }
   const std::string& text() const { return text_; }
 
  private:

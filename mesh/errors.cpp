@@ -15,8 +15,7 @@ std::string first_line(const std::vector<Problem>& problems) {
 }  // namespace
 
 InputError::InputError(std::vector<Problem> problems)
-    : std::runtime_error(first_line(problems)),
-      problems_(std::move(problems)) {}
+    : CaseError(first_line(problems)), problems_(std::move(problems)) {}
 
 InputError::InputError(std::string key, std::string wrong, std::string mend)
     : InputError(std::vector<Problem>{

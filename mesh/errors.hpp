@@ -14,9 +14,16 @@ struct Problem {
   std::string place = {};  ///< "coin.toml:12", filled in where files are read
 };
 
+/// A case that cannot be computed, for either reason below. Caught as such
+/// where one is only tried.
+class CaseError : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
 /// The input cannot be computed as it stands; whoever wrote the case can mend
 /// it. Ends the program with exit status 2.
-class InputError : public std::runtime_error {
+class InputError : public CaseError {
  public:
   explicit InputError(std::vector<Problem> problems);
   InputError(std::string key, std::string wrong, std::string mend);
@@ -28,9 +35,9 @@ class InputError : public std::runtime_error {
 
 /// The input is sound but no trustworthy result came of it: a mesh that cannot
 /// be made, a failed check. Ends the program with exit status 4.
-class NoResultError : public std::runtime_error {
+class NoResultError : public CaseError {
  public:
-  using std::runtime_error::runtime_error;
+  using CaseError::CaseError;
 };
 
 }  // namespace thinspot

@@ -27,20 +27,6 @@ struct Piece {
   int region;
 };
 
-template <class T>
-void put(Bytes& bytes, const std::vector<T>& values) {
-  bytes.put(values.size());
-  for (const T& value : values) bytes.put(value);
-}
-
-template <class T>
-std::vector<T> take(Bytes& bytes) {
-  std::vector<T> values;
-  for (auto n = bytes.take<std::size_t>(); n > 0; --n)
-    values.push_back(bytes.take<T>());
-  return values;
-}
-
 /// The pieces in Gmsh's built-in kernel, whose curves are quicker to walk than
 /// OpenCASCADE's.
 class GmshModel {
@@ -143,7 +129,7 @@ struct EdgeOfPiece {
 
 std::string mesh_here(const std::string& request) {
   Bytes in(request);
-  const auto pieces = take<Piece>(in);
+  const auto pieces = in.take_all<Piece>();
   const SizeField size = SizeField::unpacked(in);
   const auto attempt = in.take<Attempt>();
   const GmshSession session;
@@ -160,15 +146,15 @@ std::string mesh_here(const std::string& request) {
   std::vector<double> xyz, parameters;
   gmsh::model::mesh::getNodes(tags, xyz, parameters, -1, -1, false, false);
   for (double& x : xyz) x /= scale;
-  put(out, tags);
-  put(out, xyz);
+  out.put_all(tags);
+  out.put_all(xyz);
   Tags all_corners;
   for (int surface : model.surfaces()) {
     Tags elements, corners;
     gmsh::model::mesh::getElementsByType(2, elements, corners, surface);
     all_corners.insert(all_corners.end(), corners.begin(), corners.end());
   }
-  put(out, all_corners);
+  out.put_all(all_corners);
   std::vector<EdgeOfPiece> edges;
   for (std::size_t k = 0; k < pieces.size(); ++k)
     for (int curve : model.curves(k)) {
@@ -177,7 +163,7 @@ std::string mesh_here(const std::string& request) {
       for (std::size_t e = 0; e + 1 < ends.size(); e += 2)
         edges.push_back({ends[e], ends[e + 1], k});
     }
-  put(out, edges);
+  out.put_all(edges);
   return out.text();
 }
 
@@ -198,18 +184,18 @@ RawTriangles gmsh_triangles(const Liquid& liquid, const SizeField& size,
     pieces.push_back({c.piece.curve.from, c.piece.curve.to, c.piece.curve.bulge,
                       c.piece.start_vertex, c.piece.end_vertex, c.region});
   Bytes request;
-  put(request, pieces);
+  request.put_all(pieces);
   size.pack(request);
   request.put(attempt);
   Bytes answer(mesh_elsewhere(request.text()));
 
   RawTriangles raw;
-  const auto tags = take<std::size_t>(answer);
-  const auto xyz = take<double>(answer);
+  const auto tags = answer.take_all<std::size_t>();
+  const auto xyz = answer.take_all<double>();
   for (std::size_t k = 0; k < tags.size(); ++k)
     raw.nodes[tags[k]] = Point(xyz.at(3 * k), xyz.at(3 * k + 1));
-  raw.corners = take<std::size_t>(answer);
-  for (const EdgeOfPiece& e : take<EdgeOfPiece>(answer)) {
+  raw.corners = answer.take_all<std::size_t>();
+  for (const EdgeOfPiece& e : answer.take_all<EdgeOfPiece>()) {
     const LiquidCurve& c = liquid.curves.at(e.piece);
     raw.edges.push_back({e.from, e.to, c.owner, c.loop, c.curve});
   }

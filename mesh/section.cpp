@@ -142,6 +142,12 @@ std::size_t index_of(const Section& section, const std::string& key) {
   throw std::out_of_range("no solid has the key " + key);
 }
 
+const Solid* find_solid(const SectionSpec& spec, const std::string& key) {
+  for (const Solid& solid : spec.solids)
+    if (solid.key == key) return &solid;
+  return nullptr;
+}
+
 bool is_electrode(Role role) { return role != Role::shield; }
 
 Section build_section(const SectionSpec& spec) {
@@ -182,6 +188,11 @@ Section build_section(const SectionSpec& spec) {
     placed.push_back(section.solids[index_of(section, solid.key)]);
   section.solids = std::move(placed);
   return section;
+}
+
+Section build_as_drawn(SectionSpec spec) {
+  spec.motion = {};
+  return build_section(spec);
 }
 
 }  // namespace thinspot::mesh

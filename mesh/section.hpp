@@ -75,6 +75,9 @@ struct SectionSpec {
   Motion motion = {};
 };
 
+/// The solid with a key; nullptr: there is none.
+const Solid* find_solid(const SectionSpec& spec, const std::string& key);
+
 /// A solid in its place. Masks cut its curves in two, the same way wherever it
 /// stands; in an axisymmetric section it is cut at the axis (face "axis"). Its
 /// curves keep their order whatever the place, so that (loop, curve, t) is a
@@ -124,6 +127,10 @@ std::size_t index_of(const Section& section, const std::string& key);
 /// potential, or another copy of the part.
 /// @throws InputError naming every offending solid.
 Section build_section(const SectionSpec& spec);
+
+/// The same with the parts where they are drawn, whatever motion has done.
+/// @throws InputError likewise.
+Section build_as_drawn(SectionSpec spec);
 
 /// Outline of a solid around the origin at turn 0, unmasked.
 /// @throws InputError with keys relative to the solid.

@@ -21,8 +21,7 @@ std::optional<ThrowingPower> throwing_power_or_none(Case c,
   c.solution = solution_in(c, result.steps.size() - 1);
   try {
     return throwing_power(c, result.steps.back().mean_current_density);
-  } catch (const InputError&) {
-  } catch (const NoResultError&) {
+  } catch (const CaseError&) {
   }
   return std::nullopt;
 }

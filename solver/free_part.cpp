@@ -83,7 +83,7 @@ FreePart::Inside FreePart::made(double radius, int waves) const {
 }
 
 const FreePart::Inside* FreePart::inside(const mesh::TurningDisc& disc) {
-  for (std::size_t k = 0; k < kSizes; ++k) {
+  for (std::size_t k = 0; k < kCircles.size(); ++k) {
     const double radius = kCircles[k] * disc.reach;
     const double least = kCircles[k] * radius;  // equal shares, by ratio
     if (disc.free < least) continue;

@@ -11,6 +11,9 @@
 
 namespace thinspot::solver {
 
+/// Radii of the circles, over the part's reach.
+inline constexpr std::array<double, 4> kCircles{1.8, 1.5, 1.3, 1.18};
+
 /// The one part of a case with the liquid about it, inside of circles of
 /// several sizes: each made when it is asked for first, kept for every tank and
 /// every place in it.
@@ -32,14 +35,10 @@ class FreePart {
   const Inside* inside(const mesh::TurningDisc& disc);
 
  private:
-  static constexpr std::size_t kSizes = 4;
   Inside made(double radius, int waves) const;
 
   Case alone_;  ///< the part far from all else
-  std::array<std::unique_ptr<Inside>, kSizes> made_;
+  std::array<std::unique_ptr<Inside>, kCircles.size()> made_;
 };
-
-/// Radii of the circles, over the part's reach.
-inline constexpr std::array<double, 4> kCircles{1.8, 1.5, 1.3, 1.18};
 
 }  // namespace thinspot::solver

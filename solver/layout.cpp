@@ -5,9 +5,10 @@
 #include "solver/anode_health.hpp"
 #include "solver/coat.hpp"
 #include "solver/efficiency.hpp"
-#include "solver/profile.hpp"
+#include "solver/settings.hpp"
 #include "solver/step_case.hpp"
 #include "solver/turning.hpp"
+#include "solver/window.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -26,11 +27,6 @@ constexpr double kTolerance = 5e-3;
 /// Angles that stand for a part that turns without a stop: the mean over them
 /// is exact to 1e-4 even a millimetre from an anode.
 constexpr int kAngles = 8;
-
-void drive(Supply& s, double factor) {
-  for (auto* q : {&s.current, &s.current_density, &s.voltage})
-    if (*q) (*q)->value *= factor;
-}
 
 bool same_around(const Step& a, Step b) {
   b.motion = a.motion;
@@ -67,12 +63,9 @@ void add_currents(const Solved& s, double share, Yield& y) {
   }
 }
 
-/// Average over a window along the loop that it is of.
 double average(const Surface& surface, const VectorXd& values,
                const Extreme& window) {
-  return Profile(surface.loops[window.of_loop], values)
-             .integral(window.from, window.to) /
-         (window.to - window.from);
+  return window_average(surface, window, values.size()).weights.dot(values);
 }
 
 /// One mesh along the part in all phases: nodes add up as they are.
@@ -144,13 +137,7 @@ void add_up_apart(const std::vector<Solved>& all, const mesh::Section& drawn,
 }  // namespace
 
 Case driven(Case c, double factor) {
-  drive(c.supply, factor);
-  for (Rectifier& r : c.rectifiers) drive(r.supply, factor);
-  for (Step& step : c.steps) {
-    if (step.supply) drive(*step.supply, factor);
-    if (step.rectifiers)
-      for (Supply& s : *step.rectifiers) drive(s, factor);
-  }
+  for_each_setting(c, [&](Quantity& setting) { setting.value *= factor; });
   return c;
 }
 
@@ -168,9 +155,7 @@ Model Layout::model_of(const Case& used) {
   if (!around) {
     Around made;
     made.like = step;
-    mesh::SectionSpec still = used.section;
-    still.motion = {};
-    made.section = mesh::build_section(still);
+    made.section = mesh::build_as_drawn(used.section);
     std::vector<mesh::TurningDisc> discs;
     if (part_) discs = mesh::free_discs(made.section);
     if (!discs.empty()) made.inside = part_->inside(discs.front());
@@ -227,8 +212,7 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
   Case asked = case_;
   asked.steps = steps;
   asked = driven(std::move(asked), factor);
-  double total = 0;
-  for (const Step& step : steps) total += step.duration.value;
+  const double total = total_duration(asked);
   const Expanded all =
       expanded(asked, std::vector<int>(asked.steps.size(), kAngles));
   std::vector<Solved> solved;
@@ -238,9 +222,8 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
     s.growth = growth_per_density(s.used) / total;
     Standing& at = standing(s.used);
     s.model = at.model.get();
-    s.outcome = evaluate(*at.model, s.used,
-                         at.last.empty() ? nullptr : &at.last.front());
-    at.last.assign(1, s.outcome.point);
+    s.outcome = evaluate(*at.model, s.used, at.last ? &*at.last : nullptr);
+    at.last = s.outcome.point;
     add_currents(s, all.content.steps[k].duration.value / total, y);
     if (k == 0) {
       y.current = s.outcome.point.total_current;
@@ -256,11 +239,7 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
     add_up_alike(solved, case_.accuracy.averaging_length, y, parts_);
     return y;
   }
-  if (!drawn_) {
-    mesh::SectionSpec still = case_.section;
-    still.motion = {};
-    drawn_ = mesh::build_section(still);
-  }
+  if (!drawn_) drawn_ = mesh::build_as_drawn(case_.section);
   add_up_apart(solved, *drawn_, case_.accuracy.averaging_length, y, parts_);
   return y;
 }

@@ -43,7 +43,6 @@ class Layout {
   /// @throws InputError, NoResultError where the steps cannot be solved.
   Yield yield(const std::vector<Step>& steps, double factor);
 
-  const Case& content() const { return case_; }
   /// Of the last yield's least, what each step left there, its window held:
   /// thickness is linear in the steps' shares of time [m/s]. Empty where
   /// nothing is open.
@@ -66,7 +65,7 @@ class Layout {
   struct Standing {
     Step like;
     std::unique_ptr<Model> model;
-    std::vector<WorkingPoint> last;  ///< none, or the one found last
+    std::optional<WorkingPoint> last;
   };
   Model model_of(const Case& used);
   Standing& standing(const Case& used);

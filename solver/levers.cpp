@@ -14,8 +14,6 @@ namespace thinspot::solver {
 namespace {
 
 constexpr double kTenth = 0.1;
-/// Less of the thickness is no lever.
-constexpr double kNoise = 5e-4;
 constexpr double kMinute = 60;  // [s]
 
 /// Of a part whose surface is judged, the thinnest; else of all that is open.
@@ -99,7 +97,7 @@ std::vector<Lever> levers(const Schedule& schedule, const Case& c) {
   if (!(least > 0)) return all;
   const auto tell = [&](const std::string& key, const std::string& words,
                         double share) {
-    if (std::abs(share) >= kNoise)
+    if (std::abs(share) >= kLeastLever)
       all.push_back({key, words, share * least, share});
   };
   const auto tell_both = [&](const Together& t, const std::string& more,

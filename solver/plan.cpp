@@ -27,37 +27,16 @@ constexpr std::size_t kMostSetUps = 4;
 /// times what the drawn set-up takes.
 constexpr double kPatience = 2;
 
-SearchSpace space_of(const Case& c, const SetUp& drawn) {
-  SearchSpace space;
-  space.limits = plan_limits(c);
-  if (space.limits.goal != PlanGoal::time && !space.limits.longest &&
-      drawn.figures.least > 0)
-    space.limits.longest = kPatience * drawn.figures.bench;
-  space.drive = drive_range(c);
-  space.seed = c.plan.seed;
-  space.structures = plan_structures(c);
-  const int most = most_turns(c);
-  for (const PlanStructure& s : space.structures) {
-    std::vector<PlanSchedule> schedules = plan_schedules(s.content, most);
-    std::vector<double> handling;
-    for (const PlanSchedule& schedule : schedules) {
-      Case asked = s.content;
-      asked.steps = schedule.steps;
-      handling.push_back(handling_time(asked));
+/// What the search moves, each once, in words.
+std::vector<std::string> varied_in(const SearchSpace& space) {
+  std::vector<std::string> varied;
+  for (const PlanStructure& s : space.structures)
+    for (const PlanVariable& v : s.variables) {
+      std::string words = in_words(v);
+      if (std::find(varied.begin(), varied.end(), words) == varied.end())
+        varied.push_back(std::move(words));
     }
-    space.schedules.push_back(std::move(schedules));
-    space.handling.push_back(std::move(handling));
-  }
-  return space;
-}
-
-double of_goal(const PlanFigures& f, PlanGoal goal) {
-  switch (goal) {
-    case PlanGoal::evenness: return f.evenness;
-    case PlanGoal::metal: return f.metal;
-    case PlanGoal::time: break;
-  }
-  return f.bench;
+  return varied;
 }
 
 /// Of what the goal counts, a change that is worth it.
@@ -79,8 +58,8 @@ void keep_drawn(Plan& plan, PlanGoal goal) {
     return;
   SetUp drawn = plan.drawn;
   if (const auto& target = drawn.result->target; target && target->time_needed)
-    drawn = solved_set_up(drawn.name,
-                          with_time(drawn.content, *target->time_needed));
+    drawn = solved_set_up(
+        drawn.name, with_time(std::move(drawn.content), *target->time_needed));
   plan.set_ups.insert(plan.set_ups.begin(), std::move(drawn));
 }
 
@@ -100,18 +79,17 @@ Plan plan(const Case& c, const Progress& progress) {
   Plan plan;
   // 1. What is drawn, in full.
   plan.drawn = {"as drawn", c, {}, nullptr};
-  plan_limits(c);
+  PlanLimits limits = plan_limits(c);
   plan.drawn.result = std::make_shared<const Result>(
       simulate(c, progress.part(0, 0.1).named({"the drawn set-up"})));
   plan.drawn.figures = plan_figures(*plan.drawn.result);
 
   // 2. All that may hang in the tank, and all that may be done with the part.
-  const SearchSpace space = space_of(c, plan.drawn);
-  for (const PlanStructure& s : space.structures)
-    for (const PlanVariable& v : s.variables)
-      if (std::find(plan.varied.begin(), plan.varied.end(), in_words(v)) ==
-          plan.varied.end())
-        plan.varied.push_back(in_words(v));
+  if (limits.goal != PlanGoal::time && !limits.longest &&
+      plan.drawn.figures.least > 0)
+    limits.longest = kPatience * plan.drawn.figures.bench;
+  const SearchSpace space = search_space(c, limits);
+  plan.varied = varied_in(space);
 
   // 3. The best of each.
   const SearchResult found =
@@ -133,7 +111,7 @@ Plan plan(const Case& c, const Progress& progress) {
   //    the way.
   plan.trade_off = trade_off(space, found);
   plan.levers = all_levers(c, *plan.drawn.result);
-  plan.out_of_reach = out_of_reach(c, space, plan.set_ups.front());
+  plan.out_of_reach = out_of_reach(c, limits, plan.set_ups.front());
   plan.seconds = watch.seconds();
   progress.at(1);
   return plan;

@@ -4,7 +4,6 @@
 #include "solver/plan_variables.hpp"
 
 #include <algorithm>
-#include <optional>
 
 namespace thinspot::solver {
 
@@ -34,20 +33,17 @@ void wet(Case& c, double more) {
 
 }  // namespace
 
-bool find_placed(const Case& c, const std::string& key, PlacedAddress& found) {
-  if (key == "tank.level" && c.section.cut != mesh::Cut::plan) {
-    found = {0, "", true};
-    return true;
-  }
+std::optional<PlacedAddress> find_placed(const Case& c,
+                                         const std::string& key) {
+  if (key == "tank.level" && c.section.cut != mesh::Cut::plan)
+    return PlacedAddress{0, "", true};
   for (std::size_t s = 0; s < c.section.solids.size(); ++s) {
     const mesh::Solid& solid = c.section.solids[s];
     if (!key.starts_with(solid.key + ".")) continue;
     const std::string field = key.substr(solid.key.size() + 1);
-    if (!has_field(solid, field)) continue;
-    found = {s, field, false};
-    return true;
+    if (has_field(solid, field)) return PlacedAddress{s, field, false};
   }
-  return false;
+  return std::nullopt;
 }
 
 void move_solid(Case& c, std::size_t solid, const mesh::Point& by) {
@@ -65,32 +61,32 @@ void move_solid(Case& c, std::size_t solid, const mesh::Point& by) {
 }
 
 std::optional<double> placed_value(const Case& c, const std::string& key) {
-  PlacedAddress a;
-  if (!find_placed(c, key, a)) return std::nullopt;
-  if (a.level) return c.section.tank.level;
-  mesh::Solid solid = c.section.solids[a.solid];
-  if (a.field == "at.x") return solid.at.x();
-  if (a.field == "at.y") return solid.at.y();
-  return *number_of(solid, a.field);
+  const auto a = find_placed(c, key);
+  if (!a) return std::nullopt;
+  if (a->level) return c.section.tank.level;
+  mesh::Solid solid = c.section.solids[a->solid];
+  if (a->field == "at.x") return solid.at.x();
+  if (a->field == "at.y") return solid.at.y();
+  return *number_of(solid, a->field);
 }
 
 void place_value(Case& c, const std::string& key, double value) {
-  PlacedAddress a;
-  if (!find_placed(c, key, a))
+  const auto a = find_placed(c, key);
+  if (!a)
     throw InputError(key, "is nothing that a plan can move",
                      "a place, gap, turn or size of what stands in the tank");
-  if (a.level) {
+  if (a->level) {
     wet(c, value - c.section.tank.level);
     c.section.tank.level = value;
     return;
   }
-  mesh::Solid& solid = c.section.solids[a.solid];
-  if (a.field == "at.x")
-    move_solid(c, a.solid, {value - solid.at.x(), 0});
-  else if (a.field == "at.y")
-    move_solid(c, a.solid, {0, value - solid.at.y()});
+  mesh::Solid& solid = c.section.solids[a->solid];
+  if (a->field == "at.x")
+    move_solid(c, a->solid, {value - solid.at.x(), 0});
+  else if (a->field == "at.y")
+    move_solid(c, a->solid, {0, value - solid.at.y()});
   else
-    *number_of(solid, a.field) = value;
+    *number_of(solid, a->field) = value;
 }
 
 }  // namespace thinspot::solver

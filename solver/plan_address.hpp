@@ -2,6 +2,7 @@
 
 #include "solver/case.hpp"
 
+#include <optional>
 #include <string>
 
 namespace thinspot::solver {
@@ -13,8 +14,8 @@ struct PlacedAddress {
   bool level = false;     ///< the tank's, in place of a solid
 };
 
-/// @returns false where the address is of nothing that stands in the tank.
-bool find_placed(const Case& c, const std::string& key, PlacedAddress& found);
+/// @returns nothing where the address is of nothing that stands in the tank.
+std::optional<PlacedAddress> find_placed(const Case& c, const std::string& key);
 
 /// Moves a solid; a part takes its clips, probes and stop-off along [m].
 void move_solid(Case& c, std::size_t solid, const mesh::Point& by);

@@ -46,9 +46,8 @@ std::vector<TradeOff> trade_off(const SearchSpace& space,
         all.push_back({t.bench, t.evenness, t.yield.current, schedule.turns,
                        name_of(structure, schedule)});
       }
-    } catch (const NoResultError&) {
+    } catch (const CaseError&) {
       // Currents so small that the supply finds no working point.
-    } catch (const InputError&) {
     }
   }
   std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) {

@@ -63,8 +63,7 @@ double handling_time(const Case& c) {
 
 PlanFigures plan_figures(const Result& r) {
   PlanFigures f;
-  double drawn = 0;
-  for (const StepResult& step : r.steps) drawn += step.duration;
+  const double drawn = total_duration(r.used);
   double area = 0, least = r.parts.front().thickness.value.min;
   for (const PartResult& part : r.parts) {
     f.mean += part.thickness.value.mean * part.area;

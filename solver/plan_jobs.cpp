@@ -20,17 +20,6 @@ constexpr unsigned kLongest = 900;
 
 static_assert(std::is_trivially_copyable_v<Trial>);
 
-void put(mesh::Bytes& bytes, const std::vector<double>& values) {
-  bytes.put(values.size());
-  for (double x : values) bytes.put(x);
-}
-
-std::vector<double> take(mesh::Bytes& bytes) {
-  std::vector<double> values(bytes.take<std::size_t>());
-  for (double& x : values) x = bytes.take<double>();
-  return values;
-}
-
 }  // namespace
 
 struct Jobs::Workers {
@@ -45,11 +34,11 @@ Jobs::Jobs(Work work) : workers_(std::make_unique<Workers>()) {
     Job job;
     job.structure = in.take<std::size_t>();
     job.schedule = in.take<std::size_t>();
-    job.start = take(in);
+    job.start = in.take_all<double>();
     const Answer answer = work(job);
     mesh::Bytes out;
     out.put(answer.trial);
-    put(out, answer.at);
+    out.put_all(answer.at);
     out.put(answer.layouts);
     out.put(answer.candidates);
     return out.text();
@@ -86,10 +75,10 @@ std::vector<Answer> Jobs::run(const std::vector<Job>& jobs,
         mesh::Bytes request;
         request.put(jobs[k].structure);
         request.put(jobs[k].schedule);
-        put(request, jobs[k].start);
+        request.put_all(jobs[k].start);
         mesh::Bytes answer(child.ask(request.text()));
         answers[k].trial = answer.take<Trial>();
-        answers[k].at = take(answer);
+        answers[k].at = answer.take_all<double>();
         answers[k].layouts = answer.take<int>();
         answers[k].candidates = answer.take<int>();
       } catch (...) {

@@ -20,17 +20,13 @@ namespace {
 /// [m]; of an angle likewise [rad]. Far enough for meshes not to show.
 constexpr double kMoved = 2e-3, kToldFor = 1e-3;
 constexpr double kTilted = 5 * std::numbers::pi / 180;
-/// What meshes may make of it, of the thickness; less is no lever.
-constexpr double kNoise = 5e-4;
 
 std::optional<double> least_of(const Case& c, FreePart* part) {
   try {
     Layout layout(c, part);
     return layout.yield(c.steps, 1).least;
-  } catch (const InputError&) {
+  } catch (const CaseError&) {
     return std::nullopt;  // it touches something there
-  } catch (const NoResultError&) {
-    return std::nullopt;
   }
 }
 
@@ -56,7 +52,7 @@ std::vector<Lever> placing_levers(const Case& given, double least) {
   const auto drawn = least_of(c, part.get());
   if (!drawn || !(*drawn > 0)) return levers;
   const auto tell = [&](Lever lever, double share) {
-    if (std::abs(share) < kNoise) return;
+    if (std::abs(share) < kLeastLever) return;
     lever.share = share;
     lever.change = share * least;
     levers.push_back(std::move(lever));
@@ -94,8 +90,7 @@ std::vector<Lever> placing_levers(const Case& given, double least) {
     const double told = (tilt ? kTilted : kToldFor) / by;
     const double up = more ? (*more / *drawn - 1) * told : 0,
                  down = less ? (*less / *drawn - 1) * told : 0;
-    // Said in the direction in which it helps, or hurts less: where both hurt,
-    // it stands well.
+    // Said in the direction in which it helps: where both hurt, it stands well.
     const double share = std::max(up, down);
     if (share <= 0) continue;
     tell({v.key,

@@ -13,6 +13,9 @@ namespace thinspot::solver {
 /// @param least  of the case, from its full solve [m]
 std::vector<Lever> placing_levers(const Case& c, double least);
 
+/// Less than this of the thickness is no lever: what meshes may make of it.
+inline constexpr double kLeastLever = 5e-4;
+
 /// That which does most first.
 void sort_levers(std::vector<Lever>& levers);
 

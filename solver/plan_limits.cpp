@@ -27,12 +27,6 @@ constexpr double kDeep = 6;
 /// From one current to the next less one that is tried.
 constexpr double kLess = 0.8;
 
-double rated_current(const Case& c) {
-  return c.supply.adapter && c.supply.adapter->current
-             ? *c.supply.adapter->current
-             : 0;
-}
-
 /// By which share of them the bounds on currents are used up.
 double load(const Yield& y, const PlanLimits& limits) {
   double most = y.anode_load;
@@ -41,15 +35,6 @@ double load(const Yield& y, const PlanLimits& limits) {
     most = std::max(most, y.mean_density / limits.mean_high);
   if (limits.current) most = std::max(most, y.current / *limits.current);
   return most;
-}
-
-double of_goal(const Trial& t, PlanGoal goal) {
-  switch (goal) {
-    case PlanGoal::evenness: return t.evenness;
-    case PlanGoal::metal: return t.metal;
-    case PlanGoal::time: break;
-  }
-  return t.bench;
 }
 
 }  // namespace
@@ -69,7 +54,7 @@ PlanLimits plan_limits(const Case& c) {
     limits.mean_low = range->low;
     limits.mean_high = range->high;
   }
-  if (const double rated = rated_current(c); rated > 0) limits.current = rated;
+  if (c.supply.adapter) limits.current = c.supply.adapter->current;
   limits.longest = c.plan.longest;
   limits.goal = c.plan.goal;
   return limits;
@@ -118,9 +103,7 @@ std::optional<Trial> tried(Layout& layout, const std::vector<Step>& steps,
                            const PlanLimits& limits) {
   try {
     return at_current(layout, steps, handling, factor, limits);
-  } catch (const InputError&) {
-    return std::nullopt;
-  } catch (const NoResultError&) {
+  } catch (const CaseError&) {
     return std::nullopt;
   }
 }

@@ -25,6 +25,17 @@ inline constexpr double kShareOfBurning = 0.9;
 /// @throws InputError where no thickness is wanted.
 PlanLimits plan_limits(const Case& c);
 
+/// Of a trial or of a plan's figures, what the goal counts: less is better.
+template <class Figures>
+double of_goal(const Figures& f, PlanGoal goal) {
+  switch (goal) {
+    case PlanGoal::evenness: return f.evenness;
+    case PlanGoal::metal: return f.metal;
+    case PlanGoal::time: break;
+  }
+  return f.bench;
+}
+
 /// A layout and schedule at the current that serves the goal best.
 struct Trial {
   double factor = 1;     ///< of every supply's setting

@@ -1,6 +1,6 @@
 #include "solver/plan_reach.hpp"
 
-#include "solver/plan_figures.hpp"
+#include "solver/plan_search.hpp"
 
 #include <fmt/format.h>
 
@@ -15,23 +15,10 @@ std::string in_minutes(double seconds) {
 }
 
 /// One more turn, or one more anode, where that keeps the time.
-std::optional<OutOfReach> with_more(const Case& c, const SearchSpace& space,
+std::optional<OutOfReach> with_more(const Case& c, const PlanLimits& limits,
                                     const std::string& what) {
   const auto reaches = [&](const Case& relaxed) {
-    SearchSpace wider = space;
-    wider.structures = plan_structures(relaxed);
-    wider.schedules.clear();
-    wider.handling.clear();
-    for (const PlanStructure& s : wider.structures) {
-      wider.schedules.push_back(plan_schedules(s.content, most_turns(relaxed)));
-      std::vector<double>& handling = wider.handling.emplace_back();
-      for (const PlanSchedule& schedule : wider.schedules.back()) {
-        Case asked = s.content;
-        asked.steps = schedule.steps;
-        handling.push_back(handling_time(asked));
-      }
-    }
-    const SearchResult found = search(wider);
+    const SearchResult found = search(search_space(relaxed, limits));
     return !found.found.empty() && found.found.front().trial.excess == 0;
   };
   const int turns = most_turns(c);
@@ -51,7 +38,7 @@ std::optional<OutOfReach> with_more(const Case& c, const SearchSpace& space,
 
 }  // namespace
 
-std::optional<OutOfReach> out_of_reach(const Case& c, const SearchSpace& space,
+std::optional<OutOfReach> out_of_reach(const Case& c, const PlanLimits& limits,
                                        const SetUp& best) {
   const double wanted = *c.target.thickness;
   if (!(best.figures.least > 0))
@@ -63,7 +50,7 @@ std::optional<OutOfReach> out_of_reach(const Case& c, const SearchSpace& space,
     const std::string what =
         fmt::format("no set-up within the bounds reaches {:.3g} µm within {}",
                     wanted * 1e6, in_minutes(*c.plan.longest));
-    if (const auto more = with_more(c, space, what)) return more;
+    if (const auto more = with_more(c, limits, what)) return more;
     return OutOfReach{what, "plan.max_time", in_minutes(best.figures.bench)};
   }
   if (!best.figures.breaks.empty())

@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "solver/free_part.hpp"
+#include "solver/plan_figures.hpp"
 #include "solver/plan_jobs.hpp"
 
 #include <nlopt.hpp>
@@ -88,9 +89,8 @@ class LocalSearch {
         best_ = t;
         best_at_ = at;
       }
-    } catch (const InputError&) {
+    } catch (const CaseError&) {
       // It touches something, or does not fit.
-    } catch (const NoResultError&) {
     }
     return objective;
   }
@@ -114,10 +114,8 @@ class LocalSearch {
     double least = 0;
     try {
       opt.optimize(x, least);
-    } catch (const nlopt::roundoff_limited&) {
-      // As near as it gets.
     } catch (const std::runtime_error&) {
-      // A search that gives up leaves what it has found.
+      // One that comes as near as it gets, or gives up, leaves what it found.
     }
   }
 
@@ -176,6 +174,25 @@ void keep_best(std::map<std::pair<std::size_t, std::size_t>, Found>& best,
 }
 
 }  // namespace
+
+SearchSpace search_space(const Case& c, const PlanLimits& limits) {
+  SearchSpace space;
+  space.limits = limits;
+  space.drive = drive_range(c);
+  space.seed = c.plan.seed;
+  space.structures = plan_structures(c);
+  const int most = most_turns(c);
+  for (const PlanStructure& s : space.structures) {
+    space.schedules.push_back(plan_schedules(s.content, most));
+    std::vector<double>& handling = space.handling.emplace_back();
+    for (const PlanSchedule& schedule : space.schedules.back()) {
+      Case asked = s.content;
+      asked.steps = schedule.steps;
+      handling.push_back(handling_time(asked));
+    }
+  }
+  return space;
+}
 
 Case case_at(const PlanStructure& structure, const std::vector<double>& at) {
   Case c = structure.content;

@@ -25,6 +25,11 @@ struct SearchSpace {
   unsigned seed = 1;
 };
 
+/// All that the case's wishes allow.
+/// @param limits  that every set-up must keep
+/// @throws InputError where the wishes name what cannot be moved.
+SearchSpace search_space(const Case& c, const PlanLimits& limits);
+
 struct SearchResult {
   std::vector<Found> found;  ///< one for each structure and schedule that can
                              ///< stand, best first

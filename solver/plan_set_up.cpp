@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "solver/plan_figures.hpp"
 #include "solver/plan_shares.hpp"
+#include "solver/settings.hpp"
 #include "solver/simulate.hpp"
 
 #include <fmt/format.h>
@@ -27,36 +28,19 @@ double settable(double value) {
   return std::floor(digits / step * (1 + 1e-9)) * step * power;
 }
 
-void set_knob(Supply& s, double factor) {
-  for (auto* q : {&s.current, &s.current_density, &s.voltage})
-    if (*q) (*q)->value = settable((*q)->value * factor);
-}
-
 /// Every supply's setting times the factor, as a knob has it.
 void turn_knobs(Case& c, double factor) {
   constexpr double same = 0.01;
   if (std::abs(factor - 1) < same) return;
-  set_knob(c.supply, factor);
-  for (Rectifier& r : c.rectifiers) set_knob(r.supply, factor);
-  for (Step& step : c.steps) {
-    if (step.supply) set_knob(*step.supply, factor);
-    if (step.rectifiers)
-      for (Supply& s : *step.rectifiers) set_knob(s, factor);
-  }
+  for_each_setting(c, [&](Quantity& setting) {
+    setting.value = settable(setting.value * factor);
+  });
 }
 
 /// The next stretch of time that a clock tells, not below [s].
 double clock_time(double seconds) {
   const double step = seconds < 600 ? 10 : 60;
   return std::ceil(seconds / step * (1 - 1e-9)) * step;
-}
-
-void set_times(Case& c, double plating) {
-  const double ratio = plating / total_duration(c);
-  for (Step& step : c.steps) {
-    step.duration.value = clock_time(step.duration.value * ratio);
-    step.duration.plus_minus = 0;
-  }
 }
 
 double on_ruler(const PlanVariable& v, double value) {
@@ -131,9 +115,7 @@ Case set_up_case(const Case& drawn, const SearchSpace& space,
       return best_current(there, schedule.steps, handling, space.drive,
                           space.limits)
           .objective;
-    } catch (const InputError&) {
-      return std::numeric_limits<double>::infinity();
-    } catch (const NoResultError&) {
+    } catch (const CaseError&) {
       return std::numeric_limits<double>::infinity();
     }
   });
@@ -147,13 +129,17 @@ Case set_up_case(const Case& drawn, const SearchSpace& space,
   turn_knobs(c, t.factor);
   Layout as_set(c, nullptr);
   const Trial final = at_current(as_set, c.steps, handling, 1, space.limits);
-  set_times(c, final.plating);
+  c = with_time(std::move(c), final.plating);
   c.accuracy = drawn.accuracy;
   return c;
 }
 
 Case with_time(Case c, double plating) {
-  set_times(c, plating);
+  const double ratio = plating / total_duration(c);
+  for (Step& step : c.steps) {
+    step.duration.value = clock_time(step.duration.value * ratio);
+    step.duration.plus_minus = 0;
+  }
   return c;
 }
 
@@ -169,7 +155,7 @@ SetUp solved_set_up(std::string name, Case c, const Progress& progress) {
   const auto& target = s.result->target;
   if (target && target->time_needed &&
       (!target->met || *target->time_needed < kOverlong * total_duration(c))) {
-    set_times(c, *target->time_needed);
+    c = with_time(std::move(c), *target->time_needed);
     solve(progress.part(0.7, 1));
   }
   s.content = std::move(c);

@@ -12,8 +12,8 @@ using mesh::Box;
 using mesh::Point;
 using mesh::Role;
 
-mesh::Solid& add_spare(Case& c, const Spare& spare, Role role,
-                       const std::string& name, const Point& at) {
+void add_spare(Case& c, const Spare& spare, Role role, const std::string& name,
+               const Point& at) {
   mesh::Solid solid = spare.solid;
   solid.role = role;
   solid.name = name;
@@ -23,7 +23,6 @@ mesh::Solid& add_spare(Case& c, const Spare& spare, Role role,
   if (role == Role::thief)
     c.thieves.push_back({name, c.section.solids.size(), {}, {}});
   c.section.solids.push_back(std::move(solid));
-  return c.section.solids.back();
 }
 
 }  // namespace
@@ -31,13 +30,13 @@ mesh::Solid& add_spare(Case& c, const Spare& spare, Role role,
 PlanStructure with_spare(const PlanStructure& on, const Spare& spare,
                          Role role) {
   PlanStructure s = on;
-  const Box part = box_of_parts(on.content);
+  const mesh::Section drawn = mesh::build_as_drawn(on.content.section);
+  const Box part = box_of_parts(drawn);
   const Point size =
       mesh::bounding_box(
           mesh::outline_at_origin(spare.solid, on.content.section.cut))
           .size();
-  const Box tank =
-      mesh::bounding_box(mesh::build_section(on.content.section).liquid_bounds);
+  const Box tank = mesh::bounding_box(drawn.liquid_bounds);
   const double middle = part.centre().y();
   const std::string word = role == Role::shield ? "shield" : "thief";
   const double clear = 2e-3 + size.y() / 2;

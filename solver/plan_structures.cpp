@@ -61,7 +61,7 @@ Case with_anode(const Case& c, int quarters) {
   if (solid.side) {
     solid.side = turned(*solid.side, quarters);
   } else {
-    const Point centre = box_of_parts(c).centre();
+    const Point centre = box_of_parts(mesh::build_as_drawn(c.section)).centre();
     solid.at = centre + rotation * (solid.at - centre);
   }
   // Half a turn of what is alike from both ends is none.
@@ -75,9 +75,7 @@ Case with_anode(const Case& c, int quarters) {
 
 bool stands(const Case& c) {
   try {
-    mesh::SectionSpec spec = c.section;
-    spec.motion = {};
-    mesh::build_section(spec);
+    mesh::build_as_drawn(c.section);
     return true;
   } catch (const InputError&) {
     return false;

@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <optional>
 
 namespace thinspot::solver {
@@ -14,18 +13,13 @@ std::string free_name(const Case& c, const std::string& like,
   for (int n = 1;; ++n) {
     const std::string name = n == 1 ? like : fmt::format("{} {}", like, n);
     const std::string key = table + "." + name;
-    if (std::none_of(c.section.solids.begin(), c.section.solids.end(),
-                     [&](const auto& s) { return s.key == key; }))
-      return name;
+    if (!mesh::find_solid(c.section, key)) return name;
   }
 }
 
-mesh::Box box_of_parts(const Case& c) {
-  mesh::SectionSpec spec = c.section;
-  spec.motion = {};
-  const mesh::Section section = mesh::build_section(spec);
+mesh::Box box_of_parts(const mesh::Section& drawn) {
   std::optional<mesh::Box> all;
-  for (const mesh::PlacedSolid& s : section.solids) {
+  for (const mesh::PlacedSolid& s : drawn.solids) {
     if (s.spec.role != mesh::Role::part) continue;
     const mesh::Box box = mesh::bounding_box(s.outline);
     if (!all) all = box;

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-// What structures of a plan are made of. Used by plan_structures.cpp alone.
+// What structures of a plan are made of, and what may move in them.
 namespace thinspot::solver {
 
 /// Another name than those that are there: "sheet", else "sheet 2" …
@@ -15,8 +15,8 @@ namespace thinspot::solver {
 std::string free_name(const Case& c, const std::string& like,
                       const std::string& table);
 
-/// Of all copies of the part, as drawn.
-mesh::Box box_of_parts(const Case& c);
+/// Of all copies of the part.
+mesh::Box box_of_parts(const mesh::Section& drawn);
 
 Case without_anodes(const Case& c, const std::vector<std::string>& names);
 

@@ -1,7 +1,9 @@
 #include "solver/plan_variables.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/model.hpp"
 #include "solver/plan_address.hpp"
+#include "solver/plan_tank.hpp"
 
 #include <fmt/format.h>
 
@@ -33,8 +35,7 @@ bool is_length(const std::string& field) { return field != "turn"; }
 
 PlanVariable variable(const Case& c, const std::string& key, double low,
                       double high) {
-  PlacedAddress a;
-  find_placed(c, key, a);
+  const PlacedAddress a = *find_placed(c, key);
   PlanVariable v;
   v.key = key;
   v.low = low;
@@ -78,27 +79,8 @@ PlanVariable variable(const Case& c, const std::string& key, double low,
 /// What stands where, as drawn.
 struct Drawn {
   mesh::Section section;
-  Box part;               ///< of all copies
-  std::size_t first = 0;  ///< solid of the first of them
-  std::size_t copies = 0;
+  Box part;  ///< of all copies
 };
-
-Drawn drawn_of(const Case& c) {
-  mesh::SectionSpec spec = c.section;
-  spec.motion = {};
-  Drawn d{mesh::build_section(spec), {}, 0, 0};
-  for (std::size_t s = 0; s < d.section.solids.size(); ++s) {
-    if (d.section.solids[s].spec.role != Role::part) continue;
-    const Box box = mesh::bounding_box(d.section.solids[s].outline);
-    if (d.copies++ == 0) {
-      d.part = box;
-      d.first = s;
-    }
-    d.part.low = d.part.low.cwiseMin(box.low);
-    d.part.high = d.part.high.cwiseMax(box.high);
-  }
-  return d;
-}
 
 void add(std::vector<PlanVariable>& all, const Case& c, const std::string& key,
          double low, double high) {
@@ -167,7 +149,8 @@ bool encloses(const mesh::PlacedSolid& anode, const Box& part) {
 
 std::vector<PlanVariable> usual(const Case& c) {
   std::vector<PlanVariable> all;
-  const Drawn d = drawn_of(c);
+  const mesh::Section section = mesh::build_as_drawn(c.section);
+  const Drawn d{section, box_of_parts(section)};
   const Box tank = mesh::bounding_box(d.section.liquid_bounds);
   if (c.section.cut == mesh::Cut::axisymmetric) return all;
   bool enclosed = false;
@@ -185,7 +168,7 @@ std::vector<PlanVariable> usual(const Case& c) {
         add_place(all, c, solid.spec.key, box, tank, kAround);
     }
   }
-  if (c.rack || d.copies != 1) return all;
+  if (c.rack || part_solids(c).size() != 1) return all;
   const Point half = d.part.size() / 2;
   const bool dips = c.section.cut == mesh::Cut::side &&
                     d.part.high.y() < tank.high.y() - kToWall &&

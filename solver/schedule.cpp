@@ -63,9 +63,7 @@ bool one_field(const Schedule& s) {
 Schedule solved_at(const Case& c, const std::vector<int>& angles,
                    const Schedule& before, const Progress& progress) {
   Schedule s;
-  mesh::SectionSpec drawn = c.section;
-  drawn.motion = {};
-  s.drawn = mesh::build_section(drawn);
+  s.drawn = mesh::build_as_drawn(c.section);
   s.angles = angles;
   const Expanded all = expanded(c, angles);
   s.phases = all.phases;

@@ -43,7 +43,8 @@ struct Change {
 
 }  // namespace
 
-struct StepDual::Cell {
+class StepDual::Cell {
+ public:
   Cell(const Model& model, const Case& c, const WorkingPoint& w)
       : model_(model),
         case_(c),
@@ -57,6 +58,69 @@ struct StepDual::Cell {
     find_system();
   }
 
+  const std::string& bend() const { return tangent_.bend; }
+  const WorkingPoint& point() const { return w_; }
+  Index inputs() const { return places_.count(); }
+
+  /// Loads and held traces of the duals of current densities.
+  MatrixXd window_duals(const std::vector<StepFigure>& figures) const {
+    const Index rows = w_.answers.potential.rows();
+    const auto count = static_cast<Index>(figures.size());
+    MatrixXd loads = MatrixXd::Zero(rows, count), held_at = loads;
+    const MatrixXd shares =
+        held_shares(model_.response.electrodes(), rows, laws_);
+    bool any = false;
+    for (Index k = 0; k < count; ++k) {
+      const StepFigure& f = figures[static_cast<std::size_t>(k)];
+      if (f.density.size() == 0) continue;
+      any = true;
+      const Electrode& e = each_[f.electrode];
+      const VectorXd on =
+          held(f.electrode) ? flux_trace(e, f.density) : by_slope(f);
+      for (std::size_t n = 0; n < e.rows.size(); ++n)
+        if (held(f.electrode))
+          held_at(e.rows[n], k) =
+              on(static_cast<Index>(n)) *
+              shares(e.rows[n], static_cast<Index>(f.electrode));
+        else
+          loads(e.rows[n], k) = on(static_cast<Index>(n));
+    }
+    if (!any) return MatrixXd::Zero(rows, count);
+    return model_.response
+        .solve(case_.solution.conductivity.value, laws_, loads, held_at)
+        .potential;
+  }
+
+  /// Derivative by the numbers of one figure.
+  VectorXd by_inputs(const StepFigure& f, const VectorXd& window_dual) const {
+    VectorXd on_currents = f.voltage * tangent_.voltage_by_currents;
+    if (f.current.size() > 0) on_currents += f.current;
+    const VectorXd by_unknowns = density_by_unknowns(f, window_dual) +
+                                 f.voltage * tangent_.voltage_by_unknowns +
+                                 by_unknowns_.transpose() * on_currents;
+    const VectorXd equations = factor_.solve(by_unknowns);
+    VectorXd by = f.voltage * tangent_.voltage_by_inputs -
+                  tangent_.by_inputs.transpose() * equations;
+    const VectorXd of_current =
+        model_.scale.depth *
+        (on_currents - tangent_.by_currents.transpose() * equations);
+    const VectorXd dual =
+        window_dual + w_.answers.potential.leftCols(m_) * of_current;
+    by(At::conductivity) -= dual.dot(stiff_);
+    for (std::size_t e = 0; e < each_.size(); ++e) {
+      const auto add = [&](At::OfElectrode number, const Change& change) {
+        double sum = of_current(static_cast<Index>(e)) * change.load.sum() -
+                     rows_of(e, dual).dot(change.load);
+        if (f.density.size() > 0 && e == f.electrode)
+          sum += f.density.dot(change.nodes);
+        by(places_.at(number, e)) += sum;
+      };
+      add_law(e, by, add);
+    }
+    return by;
+  }
+
+ private:
   bool held(std::size_t e) const { return w_.laws[e].resistance == 0; }
 
   VectorXd rows_of(std::size_t e, const VectorXd& boundary) const {
@@ -113,35 +177,6 @@ struct StepDual::Cell {
                         .transpose());
   }
 
-  /// Loads and held traces of the duals of current densities.
-  MatrixXd window_duals(const std::vector<StepFigure>& figures) const {
-    const Index rows = w_.answers.potential.rows();
-    const auto count = static_cast<Index>(figures.size());
-    MatrixXd loads = MatrixXd::Zero(rows, count), held_at = loads;
-    const MatrixXd shares =
-        held_shares(model_.response.electrodes(), rows, laws_);
-    bool any = false;
-    for (Index k = 0; k < count; ++k) {
-      const StepFigure& f = figures[static_cast<std::size_t>(k)];
-      if (f.density.size() == 0) continue;
-      any = true;
-      const Electrode& e = each_[f.electrode];
-      const VectorXd on =
-          held(f.electrode) ? flux_trace(e, f.density) : by_slope(f);
-      for (std::size_t n = 0; n < e.rows.size(); ++n)
-        if (held(f.electrode))
-          held_at(e.rows[n], k) =
-              on(static_cast<Index>(n)) *
-              shares(e.rows[n], static_cast<Index>(f.electrode));
-        else
-          loads(e.rows[n], k) = on(static_cast<Index>(n));
-    }
-    if (!any) return MatrixXd::Zero(rows, count);
-    return model_.response
-        .solve(case_.solution.conductivity.value, laws_, loads, held_at)
-        .potential;
-  }
-
   VectorXd by_slope(const StepFigure& f) const {
     const ElectrodeLaw& law = w_.laws[f.electrode];
     if (law.tangent) return f.density.cwiseProduct(law.tangent->node_slope);
@@ -168,35 +203,6 @@ struct StepDual::Cell {
       double& place = by(tangent_.place_of(k));
       place = rows_of(e, dual).dot(flux_[e].load);
       if (e == f.electrode) place -= f.density.dot(flux_[e].nodes);
-    }
-    return by;
-  }
-
-  /// Derivative by the numbers of one figure.
-  VectorXd by_inputs(const StepFigure& f, const VectorXd& window_dual) const {
-    VectorXd on_currents = f.voltage * tangent_.voltage_by_currents;
-    if (f.current.size() > 0) on_currents += f.current;
-    const VectorXd by_unknowns = density_by_unknowns(f, window_dual) +
-                                 f.voltage * tangent_.voltage_by_unknowns +
-                                 by_unknowns_.transpose() * on_currents;
-    const VectorXd equations = factor_.solve(by_unknowns);
-    VectorXd by = f.voltage * tangent_.voltage_by_inputs -
-                  tangent_.by_inputs.transpose() * equations;
-    const VectorXd of_current =
-        model_.scale.depth *
-        (on_currents - tangent_.by_currents.transpose() * equations);
-    const VectorXd dual =
-        window_dual + w_.answers.potential.leftCols(m_) * of_current;
-    by(At::conductivity) -= dual.dot(stiff_);
-    for (std::size_t e = 0; e < each_.size(); ++e) {
-      const auto add = [&](At::OfElectrode number, const Change& change) {
-        double sum = of_current(static_cast<Index>(e)) * change.load.sum() -
-                     rows_of(e, dual).dot(change.load);
-        if (f.density.size() > 0 && e == f.electrode)
-          sum += f.density.dot(change.nodes);
-        by(places_.at(number, e)) += sum;
-      };
-      add_law(e, by, add);
     }
     return by;
   }
@@ -286,13 +292,13 @@ StepDual::StepDual(const Model& model, const Case& alone,
 
 StepDual::~StepDual() = default;
 
-const std::string& StepDual::bend() const { return cell_->tangent_.bend; }
+const std::string& StepDual::bend() const { return cell_->bend(); }
 
-const WorkingPoint& StepDual::point() const { return cell_->w_; }
+const WorkingPoint& StepDual::point() const { return cell_->point(); }
 
 MatrixXd StepDual::by_inputs(const std::vector<StepFigure>& figures) const {
   const MatrixXd duals = cell_->window_duals(figures);
-  MatrixXd by(cell_->places_.count(), duals.cols());
+  MatrixXd by(cell_->inputs(), duals.cols());
   for (Index k = 0; k < duals.cols(); ++k)
     by.col(k) =
         cell_->by_inputs(figures[static_cast<std::size_t>(k)], duals.col(k));

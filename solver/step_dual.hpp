@@ -45,7 +45,7 @@ class StepDual {
   Eigen::MatrixXd by_inputs(const std::vector<StepFigure>& figures) const;
 
  private:
-  struct Cell;
+  class Cell;
   std::unique_ptr<const Cell> cell_;
 };
 

@@ -126,8 +126,7 @@ std::vector<double> figures_or_none(const Schedule& s, const Layer& layer,
                                     std::size_t count) {
   try {
     return figures_of(s, layer);
-  } catch (const InputError&) {
-  } catch (const NoResultError&) {
+  } catch (const CaseError&) {
   }
   return figures_without(s, layer, count);
 }

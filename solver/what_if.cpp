@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "solver/element.hpp"
 #include "solver/schedule.hpp"
+#include "solver/settings.hpp"
 #include "solver/what_if_places.hpp"
 #include "solver/what_if_samples.hpp"
 
@@ -314,12 +315,9 @@ double numbers_in(const WhatIf& what) {
 Case turned_by(Case c, double current, double conductivity,
                double polarization) {
   const auto scale = [](Quantity& q, double by) { q.value *= by; };
-  const auto drive = [&](Supply& s) {
-    for (auto* q : {&s.current, &s.current_density, &s.voltage})
-      if (*q) scale(**q, current);
-  };
-  drive(c.supply);
-  for (Rectifier& r : c.rectifiers) drive(r.supply);
+  const auto drive = [&](Quantity& setting) { scale(setting, current); };
+  for_each_setting(c.supply, drive);
+  for (Rectifier& r : c.rectifiers) for_each_setting(r.supply, drive);
   scale(c.solution.conductivity, conductivity);
   const auto stretch = [&](Polarization& p) {
     for (Quantity* q : {&p.resistance, &p.tafel_slope, &p.reverse_tafel_slope})

@@ -88,10 +88,8 @@ std::optional<Sample> Sampler::operator()(int k) const {
     sample.point = curved_ ? find_working_point(group_.turned[sample.turn], c,
                                                 group_.model->scale)
                            : settled(sample.turn, c, step, k);
-  } catch (const InputError&) {
+  } catch (const CaseError&) {
     return std::nullopt;  // no current that way
-  } catch (const NoResultError&) {
-    return std::nullopt;
   }
   if (!is_resolved(sample, step)) return std::nullopt;
   return sample;

@@ -168,8 +168,7 @@ std::optional<double> spread_with(const Schedule& s, const Case& c,
                                   const std::function<void(Case&)>& change) {
   try {
     return whole_spread(laid_with(s, c, change).coats);
-  } catch (const InputError&) {
-  } catch (const NoResultError&) {
+  } catch (const CaseError&) {
   }
   return std::nullopt;
 }
@@ -186,9 +185,7 @@ std::optional<Why> why_of(const Schedule& schedule, const Result& result,
     ideal = laid_with(
         schedule.by_density() ? at_one_efficiency(schedule) : schedule, c,
         without_polarization);
-  } catch (const InputError&) {
-    return std::nullopt;
-  } catch (const NoResultError&) {
+  } catch (const CaseError&) {
     return std::nullopt;
   }
   progress.piece(1, kAll).at(0);

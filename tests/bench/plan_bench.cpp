@@ -6,6 +6,8 @@
 #include "solver/certify.hpp"
 #include "solver/plan.hpp"
 #include "solver/plan_limits.hpp"
+#include "tests/bench/another_program.hpp"
+#include "tests/bench/timing.hpp"
 #include "tests/verification/bench_cases.hpp"
 
 #include <fmt/format.h>
@@ -14,18 +16,13 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
-#include <sstream>
-#include <string>
 #include <thread>
 #include <vector>
 
 using namespace thinspot;
-using Clock = std::chrono::steady_clock;
 
 namespace {
 
@@ -50,9 +47,10 @@ solver::Case at(int k) {
 template <class Work>
 double each(Work work) {
   work(0);
-  const auto start = Clock::now();
-  for (int k = 0; k < kLayouts; ++k) work(k);
-  return std::chrono::duration<double>(Clock::now() - start).count() / kLayouts;
+  return bench::seconds_of([&] {
+           for (int k = 0; k < kLayouts; ++k) work(k);
+         }) /
+         kLayouts;
 }
 
 void look(int k, solver::FreePart* part) {
@@ -68,21 +66,21 @@ double by_search(solver::FreePart* part) {
 /// The same in a process for each processor, as a plan does it.
 double by_search_on_all(bool keep_part) {
   const unsigned count = std::max(1u, std::thread::hardware_concurrency());
-  std::vector<pid_t> all;
-  const auto start = Clock::now();
   std::fflush(stdout);
-  for (unsigned p = 0; p < count; ++p) {
-    const pid_t child = ::fork();
-    if (child == 0) {
-      solver::FreePart part(at(0));
-      by_search(keep_part ? &part : nullptr);
-      std::_Exit(0);
+  const double seconds = bench::seconds_of([&] {
+    std::vector<pid_t> all;
+    for (unsigned p = 0; p < count; ++p) {
+      const pid_t child = ::fork();
+      if (child == 0) {
+        solver::FreePart part(at(0));
+        by_search(keep_part ? &part : nullptr);
+        std::_Exit(0);
+      }
+      all.push_back(child);
     }
-    all.push_back(child);
-  }
-  for (pid_t child : all) ::waitpid(child, nullptr, 0);
-  return std::chrono::duration<double>(Clock::now() - start).count() /
-         (count * (kLayouts + 1.0));
+    for (pid_t child : all) ::waitpid(child, nullptr, 0);
+  });
+  return seconds / (count * (kLayouts + 1.0));
 }
 
 /// Thinnest over mean at the current as drawn, every twelfth.
@@ -110,24 +108,6 @@ double by_full_solves(std::vector<double>& least) {
   });
 }
 
-/// @returns 0 where it is not there
-double by_another_program() {
-  const std::string out = fmt::format("/tmp/plan_loop.{}", ::getpid());
-  const std::string command = fmt::format(
-      "FreeFem++ -nw -v 0 {}/tests/bench/plan_loop.edp >{} 2>/dev/null",
-      THINSPOT_SOURCE_DIR, out);
-  double seconds = 0;
-  if (std::system(command.c_str()) == 0) {
-    std::ifstream in(out);
-    std::string line, word;
-    while (std::getline(in, line))
-      if (line.starts_with("seconds"))
-        std::istringstream(line) >> word >> seconds;
-  }
-  std::remove(out.c_str());
-  return seconds / kLayouts;
-}
-
 void print(const char* how, double seconds, double reference) {
   fmt::print("  {:36} {:7.2f} ms, {:6.0f} a minute, {:5.1f} times\n", how,
              1e3 * seconds, 60 / seconds, reference / seconds);
@@ -147,7 +127,8 @@ int main() {
   const double with_part = by_search(&part);
   const double without = by_search(nullptr);
   const double by_full = by_full_solves(full);
-  const double other = by_another_program();
+  const double other =
+      bench::by_another_program("plan_loop.edp").seconds / kLayouts;
   fmt::print("one layout, on one processor, against a full solve:\n");
   print("part kept, tank meshed", with_part, by_full);
   print("all meshed anew", without, by_full);

@@ -3,33 +3,15 @@
 // the same mesh, as the error bars do.
 #include "solver/sensitivity.hpp"
 #include "solver/step_case.hpp"
+#include "tests/bench/timing.hpp"
 #include "tests/verification/bench_cases.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <chrono>
-#include <vector>
-
 using namespace thinspot;
-using Clock = std::chrono::steady_clock;
+using bench::median_of;
 
 namespace {
-
-/// Median of some runs [ms].
-template <class Work>
-double median_of(int times, Work work) {
-  std::vector<double> all;
-  for (int k = 0; k < times; ++k) {
-    const auto start = Clock::now();
-    work();
-    all.push_back(
-        std::chrono::duration<double, std::milli>(Clock::now() - start)
-            .count());
-  }
-  std::sort(all.begin(), all.end());
-  return all[all.size() / 2];
-}
 
 void print_times(const char* name, const solver::Case& c) {
   const solver::Schedule s = solver::run_schedule(c);

@@ -6,45 +6,25 @@
 #include "solver/certify_turned.hpp"
 #include "solver/linear_solve.hpp"
 #include "solver/rescaling.hpp"
+#include "tests/bench/another_program.hpp"
+#include "tests/bench/timing.hpp"
 #include "tests/verification/bench_cases.hpp"
 
 #include <fmt/format.h>
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
-#include <fstream>
 #include <numbers>
-#include <sstream>
 #include <string>
 #include <vector>
 
 using namespace thinspot;
-using Clock = std::chrono::steady_clock;
+using bench::median_of;
 
 namespace {
 
 constexpr int kAngles = 72;
-
-/// Median of some runs [ms].
-template <class Work>
-double median_of(int times, Work work) {
-  std::vector<double> all;
-  for (int k = 0; k < times; ++k) {
-    const auto start = Clock::now();
-    work();
-    all.push_back(
-        std::chrono::duration<double, std::milli>(Clock::now() - start)
-            .count());
-  }
-  std::sort(all.begin(), all.end());
-  return all[all.size() / 2];
-}
 
 /// The token before its sheet at one volt, a slope that stays what it is.
 solver::Case token_at(double turn) {
@@ -124,30 +104,12 @@ std::vector<Three> all_by_meshes(int count) {
 
 /// @returns its own seconds for the loop; 0 where it is not there.
 double by_another_program(const std::vector<Three>& exact) {
-  const std::string out = fmt::format("/tmp/turning_loop.{}", ::getpid());
-  const std::string command = fmt::format(
-      "FreeFem++ -nw -v 0 {}/tests/bench/turning_loop.edp >{} 2>/dev/null",
-      THINSPOT_SOURCE_DIR, out);
-  double seconds = 0;
-  if (std::system(command.c_str()) == 0) {
-    std::ifstream in(out);
-    std::vector<Three> found;
-    std::string line;
-    while (std::getline(in, line)) {
-      std::istringstream words(line);
-      std::string word;
-      double turn = 0;
-      Three t{};
-      if (line.starts_with("seconds")) {
-        words >> word >> seconds;
-      } else if (words >> turn >> t[0] >> t[1] >> t[2]) {
-        found.push_back(t);
-      }
-    }
-    if (found.size() == kAngles) print_errors(found, exact);
-  }
-  std::remove(out.c_str());
-  return seconds;
+  const auto other = bench::by_another_program("turning_loop.edp");
+  std::vector<Three> found;
+  for (const std::vector<double>& row : other.rows)
+    if (row.size() >= 4) found.push_back({row[1], row[2], row[3]});
+  if (found.size() == kAngles) print_errors(found, exact);
+  return other.seconds;
 }
 
 /// Laws that are no straight lines, on the same response: Newton's method from

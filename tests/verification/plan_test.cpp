@@ -29,6 +29,17 @@ solver::Case wanted(solver::Case c) {
   return c;
 }
 
+/// @param density  [A/m2]
+/// @param time     [s]
+void plate_with_copper(solver::Case& c, double density, double time) {
+  c.solution.metal = tests::copper();
+  c.solution.conductivity.value = 20;
+  c.cathode.resistance.value = 2.6e-4;
+  tests::add_anode(c, 1, 0);
+  c.supply.current_density = solver::Quantity{density, 0};
+  c.steps = {{{time, 0}}};
+}
+
 /// A rod of 10 mm in a tube anode, seen from above, off the middle.
 solver::Case rod_in_tube() {
   solver::Case c;
@@ -40,12 +51,7 @@ solver::Case rod_in_tube() {
       tests::solid(Role::anode, "tube", "tube",
                    {{"diameter", 0.064}, {"wall", 0.002}, {"open", 1}},
                    {0.05, 0.05})};
-  c.solution.metal = tests::copper();
-  c.solution.conductivity.value = 20;
-  c.cathode.resistance.value = 2.6e-4;
-  tests::add_anode(c, 1, 0);
-  c.supply.current_density = solver::Quantity{200, 0};
-  c.steps = {{{1800, 0}}};
+  plate_with_copper(c, 200, 1800);
   return wanted(c);
 }
 
@@ -79,12 +85,7 @@ solver::Case bore() {
           {{"diameter", 0.08}, {"wall", 0.002}, {"length", 0.05}, {"open", 1}},
           {0, 0.05})};
   c.section.masks = {{"mask.lacquer", "part", {"outside"}, {}}};
-  c.solution.metal = tests::copper();
-  c.solution.conductivity.value = 20;
-  c.cathode.resistance.value = 2.6e-4;
-  tests::add_anode(c, 1, 0);
-  c.supply.current_density = solver::Quantity{100, 0};
-  c.steps = {{{3600, 0}}};
+  plate_with_copper(c, 100, 3600);
   c.target.faces = {"bore"};
   return wanted(c);
 }
