@@ -25,7 +25,8 @@ bool close(double a, double b) {
 }
 
 bool close(const Quantity& a, const Quantity& b) {
-  return close(a.value, b.value) && close(a.plus_minus, b.plus_minus);
+  return close(a.value, b.value) && close(a.plus_minus, b.plus_minus) &&
+         a.evenly == b.evenly;
 }
 
 template <class T>
