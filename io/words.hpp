@@ -17,6 +17,7 @@ struct Words {
   std::string sure = {};
   /// What to measure next to be surer, what tells most first; a sentence each.
   std::vector<std::string> measure = {};
+  std::string along = {};  ///< how wide the band is along the surface
   std::string heavy;   ///< how heavy, likewise
   std::string copies;  ///< on a rack: how far the copies differ; else ""
   std::string shares;  ///< what clips and thieves take; "" where none are
