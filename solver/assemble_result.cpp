@@ -322,6 +322,7 @@ Result assemble_result(const Schedule& schedule, const Case& c,
     result.notes.push_back(note);
   for (const std::string& note : accuracy_notes(last, used))
     result.notes.push_back(note);
+  if (!bands.forecast.why.empty()) result.notes.push_back(bands.forecast.why);
   result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
                       model.mesh.notes.end());
   for (const SolvedStep& step : schedule.steps) {

@@ -35,7 +35,7 @@ struct Forecast {
   };
   Method method = Method::none;
   std::size_t draws = 0;      ///< how many
-  std::string why;            ///< this way and not the other, in words
+  std::string why;            ///< a sentence: how, and why not the other
   double least = 0;           ///< thickness that counts, thinnest part [m]
   Interval band;              ///< of it, 95 % [m]
   std::vector<Doubt> doubts;  ///< largest share first

@@ -34,24 +34,32 @@ bool affordable(const Schedule& s) {
          draws * static_cast<double>(row_places(s).size) <= kMostNumbers;
 }
 
-/// Which way to go, in words.
+/// Which way to go, and what to say of it.
 void choose(Forecast& forecast, const InputEffects& effects, bool affordable) {
   const bool straight = effects.bend <= kMostBend && !effects.stops;
-  forecast.method = straight || !affordable ? Forecast::Method::linear
-                                            : Forecast::Method::draws;
+  const bool draw = !straight && affordable;
+  forecast.method = draw ? Forecast::Method::draws : Forecast::Method::linear;
+  if (draw) forecast.draws = static_cast<std::size_t>(kDraws);
+  const std::string how =
+      draw ? fmt::format(
+                 "Bands come from {} draws by lot of all uncertain inputs at "
+                 "once, always the same ones",
+                 kDraws)
+           : "Bands come from moving each uncertain input to its ends and "
+             "adding up the changes by squares";
   const std::string seen =
       effects.stops
-          ? "at an end of some input nothing is left of the thinnest spot"
+          ? "at an end of one nothing is left at the thinnest spot"
           : fmt::format(
-                "moved to their ends the inputs act on the thinnest "
-                "spot {}in proportion (bent by {:.0f} % of the way)",
+                "at their ends they act {}in proportion on the thinnest spot, "
+                "bent by {:.1g} % of the way",
                 straight ? "" : "not ", 100 * effects.bend);
-  forecast.why = seen;
-  if (!straight && !affordable)
-    forecast.why +=
-        fmt::format("; {} draws would take too long on these meshes", kDraws);
-  if (forecast.method == Forecast::Method::draws)
-    forecast.draws = static_cast<std::size_t>(kDraws);
+  forecast.why = fmt::format(
+      "{}: {}{}.", how, seen,
+      straight || affordable
+          ? ""
+          : fmt::format("; {} draws would take too long on these meshes",
+                        kDraws));
 }
 
 /// Half widths by the inputs of the whole row.
