@@ -48,7 +48,7 @@ Json values(const Fit& f) {
 
 Json correlated(const Fit& f) {
   Json list = Json::array();
-  for (const solver::FittedPair& p : f.pairs)
+  for (const solver::Correlated& p : f.pairs)
     list.push_back({{"of", Json::array({p.of[0], p.of[1]})},
                     {"by", number(p.by, "correlated.by")}});
   return list;

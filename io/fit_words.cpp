@@ -4,6 +4,7 @@
 #include "io/nearest.hpp"
 #include "io/number_text.hpp"
 #include "io/todo_words.hpp"
+#include "solver/correlation.hpp"
 
 #include <fmt/format.h>
 
@@ -20,8 +21,6 @@ using solver::FittedValue;
 using solver::Untold;
 using Lines = std::vector<std::string>;
 
-/// Standard deviations in a 95 % half width.
-constexpr double kHalfWidth = 1.959964;
 /// Of a scatter of chance, below or above which something is said.
 constexpr double kScattered = 0.01, kTooGood = 0.99;
 
@@ -199,7 +198,7 @@ std::string stated_value_text(const FittedValue& v) {
 }
 
 std::string off_text(const FittedReading& r) {
-  const double off = r.residual / kHalfWidth;
+  const double off = r.residual / solver::kOf95;
   return fmt::format("{} {}", digits(std::abs(off), 2),
                      off < 0 ? "below" : "above");
 }

@@ -76,24 +76,30 @@ bool has(const std::vector<Written>& all, const std::string& key) {
                      [&](const Written& w) { return w.key == key; });
 }
 
-std::vector<solver::FittedPair> pairs_among(const Fit& fit,
+/// Of values that the file holds, or that the fit left alone.
+std::vector<solver::Correlated> pairs_among(const Fit& fit,
                                             const std::vector<Written>& all) {
-  std::vector<solver::FittedPair> pairs;
-  for (const solver::FittedPair& p : fit.pairs)
-    if (has(all, p.of[0]) && has(all, p.of[1])) pairs.push_back(p);
+  const auto stands = [&](const std::string& key) {
+    return has(all, key) ||
+           std::none_of(fit.values.begin(), fit.values.end(),
+                        [&](const FittedValue& v) { return v.key == key; });
+  };
+  std::vector<solver::Correlated> pairs;
+  for (const solver::Correlated& p : fit.pairs)
+    if (stands(p.of[0]) && stands(p.of[1])) pairs.push_back(p);
   return pairs;
 }
 
 double worth_writing(double correlation) {
-  return std::round(correlation * 1e4) / 1e4;
+  return std::round(correlation * 1e6) / 1e6;
 }
 
-void put_pairs(Node& root, const std::vector<solver::FittedPair>& pairs) {
+void put_pairs(Node& root, const std::vector<solver::Correlated>& pairs) {
   drop_key(root, "correlated");
   if (pairs.empty()) return;
   Node list;
   list.kind = Node::Kind::list;
-  for (const solver::FittedPair& p : pairs) {
+  for (const solver::Correlated& p : pairs) {
     Node element = table_node();
     put_key(element, "of", texts_node({p.of[0], p.of[1]}));
     put_key(element, "by", number_node(worth_writing(p.by)));
@@ -118,7 +124,7 @@ std::string head(const DrawnCase& drawn, const Fit& fit,
 /// Tables of the top level with their keys; what belongs to one of several of a
 /// kind as a comment, since only its own table may have it.
 std::string fragment_of(const std::vector<Written>& written,
-                        const std::vector<solver::FittedPair>& pairs,
+                        const std::vector<solver::Correlated>& pairs,
                         const Fit& fit, const std::string& readings) {
   std::string text =
       fmt::format("# Fitted to {} readings in {}. In place of the same keys.\n",
@@ -146,7 +152,7 @@ std::string fragment_of(const std::vector<Written>& written,
     text +=
         "\n# Errors of these go together; without it they would count "
         "twice.\n";
-  for (const solver::FittedPair& p : pairs)
+  for (const solver::Correlated& p : pairs)
     text += fmt::format("[[correlated]]\nof = [\"{}\", \"{}\"]\nby = {}\n",
                         p.of[0], p.of[1], worth_writing(p.by));
   if (!others.empty()) text += "\n" + others;

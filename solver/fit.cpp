@@ -1,6 +1,7 @@
 #include "solver/fit.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/correlation.hpp"
 #include "solver/simulate.hpp"
 
 #include <Eigen/Cholesky>
@@ -17,8 +18,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// Half widths of 95 % in standard deviations.
-constexpr double kHalfWidth = 1.959964;
 /// Of a reading's standard deviation, what another mesh may make of it.
 constexpr double kSameMesh = 0.05;
 constexpr int kMostMeshings = 5;
@@ -35,11 +34,11 @@ constexpr double kMatters = 0.1;
 constexpr double kSearch = 0.5, kForecast = 0.75;
 
 /// Nuisances that no reading bears on are as sure as they were.
-std::vector<bool> that_matter(const std::vector<FitParameter>& parameters,
-                              const MatrixXd& slopes) {
+std::vector<bool> that_matter(const FitModel& model, const MatrixXd& slopes) {
   constexpr double little = 1e-3;
+  const auto& parameters = model.parameters();
   std::vector<bool> kept = findable(parameters, slopes);
-  const Index stated = stated_slopes(parameters).rows();
+  const Index stated = model.stated().rows();
   for (std::size_t k = 0; k < kept.size(); ++k) {
     const auto column =
         slopes.col(static_cast<Index>(k)).head(slopes.rows() - stated);
@@ -75,9 +74,8 @@ FittedValue value_of(const FitParameter& p, double x, double spread) {
   v.stated = p.stated;
   v.wanted = p.wanted;
   v.value = p.value_of(x);
-  v.plus_minus = kHalfWidth * spread * p.value_slope(x);
-  v.interval = {p.value_of(x - kHalfWidth * spread),
-                p.value_of(x + kHalfWidth * spread)};
+  v.plus_minus = kOf95 * spread * p.value_slope(x);
+  v.interval = {p.value_of(x - kOf95 * spread), p.value_of(x + kOf95 * spread)};
   return v;
 }
 
@@ -102,7 +100,7 @@ bool makes_sense(const MatrixXd& correlation) {
   return correlation.llt().info() == Eigen::Success;
 }
 
-std::vector<FittedPair> pairs_of(const std::vector<std::string>& keys,
+std::vector<Correlated> pairs_of(const std::vector<std::string>& keys,
                                  const MatrixXd& covariance) {
   const VectorXd spread = covariance.diagonal().cwiseSqrt();
   const MatrixXd all = spread.cwiseInverse().asDiagonal() * covariance *
@@ -112,7 +110,7 @@ std::vector<FittedPair> pairs_of(const std::vector<std::string>& keys,
     for (Index b = 0; b < all.cols(); ++b)
       if (a != b && std::abs(all(a, b)) < kMatters) strong(a, b) = 0;
   const MatrixXd& used = makes_sense(strong) ? strong : all;
-  std::vector<FittedPair> pairs;
+  std::vector<Correlated> pairs;
   for (Index a = 0; a < used.rows(); ++a)
     for (Index b = a + 1; b < used.cols(); ++b)
       if (used(a, b) != 0)
@@ -143,7 +141,14 @@ void put_values(Fit& f, const std::vector<FitParameter>& whole,
   std::stable_sort(
       f.values.begin(), f.values.end(),
       [](const auto& a, const auto& b) { return a.wanted > b.wanted; });
+  // What the case tells of others stays.
+  for (const Correlated& pair : f.stated.correlated)
+    if (std::none_of(f.values.begin(), f.values.end(), [&](const auto& v) {
+          return v.key == pair.of[0] || v.key == pair.of[1];
+        }))
+      f.pairs.push_back(pair);
   f.fitted = f.stated;
+  f.fitted.correlated = f.pairs;
   for_each_quantity(f.fitted, [&](const std::string& key, Quantity& q) {
     for (FittedValue& v : f.values) {
       if (v.key != key || v.given_up) continue;
@@ -201,8 +206,10 @@ FitPoint settled(FitModel& model, const ReadValues& read, VectorXd x,
                  int& meshings, const Progress& progress) {
   Unfolding pieces(progress);
   const VectorXd start = x;
+  int evaluations = 0;
   for (int k = 1;; ++k) {
     FitPoint point = least_squares(model, read, x);
+    evaluations = point.evaluations += evaluations;
     const int freedom = static_cast<int>(point.residuals.size() - x.size());
     const bool lost =
         k == 1 && freedom > 0 &&
@@ -214,8 +221,10 @@ FitPoint settled(FitModel& model, const ReadValues& read, VectorXd x,
     const VectorXd moved =
         (model.values(point.x) - point.values).cwiseQuotient(read.spread);
     x = point.x;
-    if (moved.cwiseAbs().maxCoeff() < kSameMesh)
-      return least_squares(model, read, x);
+    if (moved.cwiseAbs().maxCoeff() >= kSameMesh) continue;
+    point = least_squares(model, read, x);
+    point.evaluations += evaluations;
+    return point;
   }
 }
 
@@ -236,7 +245,7 @@ Fit fit(const Case& c, const std::vector<Experiment>& experiments,
   const FitPoint before = fit_point(model, read, start);
 
   // 3. What they cannot tell is left alone.
-  std::vector<bool> kept = that_matter(model.parameters(), before.slopes);
+  std::vector<bool> kept = that_matter(model, before.slopes);
   VectorXd x = start;
   FitPoint point;
   for (;;) {

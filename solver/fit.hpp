@@ -5,7 +5,6 @@
 #include "solver/progress.hpp"
 #include "solver/result.hpp"
 
-#include <array>
 #include <memory>
 #include <string>
 #include <vector>
@@ -38,18 +37,12 @@ struct FittedReading {
   double moved_to = 0;
 };
 
-/// Errors of two fitted values that go together.
-struct FittedPair {
-  std::array<std::string, 2> of;
-  double by = 0;  ///< coefficient of correlation
-};
-
 /// What readings tell of a case.
 struct Fit {
   Case stated;                      ///< that the fit began with
   Case fitted;                      ///< with the values and how sure they are
   std::vector<FittedValue> values;  ///< wanted ones, then what else changed
-  std::vector<FittedPair> pairs;    ///< that matter
+  std::vector<Correlated> pairs;    ///< that matter, in place of the case's
   std::vector<FittedReading> readings;
   std::vector<Untold> untold;
   double squares = 0;  ///< sum of squared residuals

@@ -53,7 +53,9 @@ double figure(const Schedule& s, const ReadFigure& read) {
 
 FitModel::FitModel(const Case& c, const std::vector<Experiment>& experiments,
                    std::vector<FitParameter> parameters)
-    : parameters_(std::move(parameters)) {
+    : correlated_(c.correlated),
+      parameters_(std::move(parameters)),
+      held_(stated_slopes(parameters_, correlated_)) {
   Case copy = c;
   for_each_quantity(
       copy, [&](const std::string& key, Quantity& q) { stated_[key] = q; });
@@ -87,6 +89,7 @@ void FitModel::keep(const std::vector<bool>& kept) {
   for (std::size_t k = 0; k < kept.size(); ++k)
     if (kept[k]) left.push_back(parameters_[k]);
   parameters_ = std::move(left);
+  held_ = stated_slopes(parameters_, correlated_);
 }
 
 void FitModel::mesh(const VectorXd& x, const Progress& progress) {

@@ -37,6 +37,8 @@ class FitModel {
   Eigen::MatrixXd slopes(const Eigen::VectorXd& x) const;
 
   const std::vector<FitParameter>& parameters() const { return parameters_; }
+  /// What the case says of them, as stated_slopes() has it.
+  const Eigen::MatrixXd& stated() const { return held_; }
   const std::vector<Reading>& readings() const { return readings_; }
   /// Takes parameters out of the fit, which stay as they start.
   /// @param kept  of each
@@ -66,7 +68,9 @@ class FitModel {
   double factor(const Solved& solved, const Schedule& s, std::size_t f) const;
 
   std::map<std::string, Quantity> stated_;
+  std::vector<Correlated> correlated_;
   std::vector<FitParameter> parameters_;
+  Eigen::MatrixXd held_;
   std::vector<Reading> readings_;
   std::vector<Solved> solved_;
   std::vector<TwoCathodes> cathodes_;

@@ -1,6 +1,9 @@
 #include "solver/fit_parameters.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/correlation.hpp"
+
+#include <Eigen/Cholesky>
 
 #include <fmt/format.h>
 
@@ -15,8 +18,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// Half widths of 95 % in standard deviations.
-constexpr double kHalfWidth = 1.959964;
 /// Where a case lets the part hold its potential: a slope to begin with, about
 /// that of an acid copper bath at 5 A/dm2 [ohm m2].
 constexpr double kFirstSlope = 1e-4;
@@ -43,7 +44,7 @@ FitParameter parameter(const std::string& key, const Quantity& q, bool wanted,
   if (slope && wanted && q.value == 0) p.start = kFirstSlope;
   p.logarithm = p.start > 0 && !may_be_negative(key);
   if (readings_alone) return p;
-  p.spread = q.plus_minus / kHalfWidth;
+  p.spread = half_width(q) / kOf95;
   if (p.logarithm) p.spread /= p.start;
   return p;
 }
@@ -97,26 +98,31 @@ VectorXd start_of(const std::vector<FitParameter>& parameters) {
   return x;
 }
 
-VectorXd stated_residuals(const std::vector<FitParameter>& parameters,
-                          const VectorXd& x) {
-  std::vector<double> rows;
-  for (std::size_t k = 0; k < parameters.size(); ++k) {
-    const FitParameter& p = parameters[k];
-    if (p.spread > 0)
-      rows.push_back((x(static_cast<Index>(k)) - p.x_of(p.start)) / p.spread);
+MatrixXd stated_slopes(const std::vector<FitParameter>& parameters,
+                       const std::vector<Correlated>& correlated) {
+  std::vector<Index> held;
+  for (std::size_t k = 0; k < parameters.size(); ++k)
+    if (parameters[k].spread > 0) held.push_back(static_cast<Index>(k));
+  const auto count = static_cast<Index>(held.size());
+  const auto of = [&](Index row) -> const FitParameter& {
+    return parameters[static_cast<std::size_t>(
+        held[static_cast<std::size_t>(row)])];
+  };
+  MatrixXd covariance = MatrixXd::Zero(count, count);
+  for (Index a = 0; a < count; ++a) {
+    covariance(a, a) = of(a).spread * of(a).spread;
+    for (Index b = 0; b < count; ++b)
+      for (const Correlated& pair : correlated)
+        if (pair.of[0] == of(a).key && pair.of[1] == of(b).key)
+          covariance(a, b) = covariance(b, a) =
+              pair.by * of(a).spread * of(b).spread;
   }
-  return VectorXd::Map(rows.data(), static_cast<Index>(rows.size()));
-}
-
-MatrixXd stated_slopes(const std::vector<FitParameter>& parameters) {
-  const Index count = static_cast<Index>(parameters.size());
-  MatrixXd slopes = MatrixXd::Zero(count, count);
-  Index row = 0;
-  for (Index k = 0; k < count; ++k) {
-    const double spread = parameters[static_cast<std::size_t>(k)].spread;
-    if (spread > 0) slopes(row++, k) = 1 / spread;
-  }
-  return slopes.topRows(row);
+  MatrixXd slopes =
+      MatrixXd::Zero(count, static_cast<Index>(parameters.size()));
+  if (count == 0) return slopes;
+  slopes(Eigen::all, held) =
+      covariance.llt().matrixL().solve(MatrixXd::Identity(count, count));
+  return slopes;
 }
 
 }  // namespace thinspot::solver

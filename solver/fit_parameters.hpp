@@ -45,10 +45,10 @@ std::vector<FitParameter> fit_parameters(const Case& c,
 
 Eigen::VectorXd start_of(const std::vector<FitParameter>& parameters);
 
-/// What the case says of each, as residuals: (x - stated) / spread, a row for
-/// each that is held back. Their derivatives are 1 / spread.
-Eigen::VectorXd stated_residuals(const std::vector<FitParameter>& parameters,
-                                 const Eigen::VectorXd& x);
-Eigen::MatrixXd stated_slopes(const std::vector<FitParameter>& parameters);
+/// What the case says of each, as residuals with a standard deviation of 1: a
+/// row for each that is held back, times (x - start_of). What the case tells of
+/// errors that go together is in it.
+Eigen::MatrixXd stated_slopes(const std::vector<FitParameter>& parameters,
+                              const std::vector<Correlated>& correlated);
 
 }  // namespace thinspot::solver

@@ -1,6 +1,7 @@
 #include "solver/fit_search.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/correlation.hpp"
 
 #include <unsupported/Eigen/NonLinearOptimization>
 
@@ -16,14 +17,16 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// Half widths of 95 % in standard deviations.
-constexpr double kHalfWidth = 1.959964;
 /// Relative; of the sum of squares and of x. Readings are not better than 1e-4,
 /// and a kept mesh answers to 1e-8.
 constexpr double kSettled = 1e-7;
 constexpr int kMostEvaluations = 200;
 /// Where no current flows: a sum of squares that no set of readings comes near.
 constexpr double kNowhere = 1e8;
+
+VectorXd stated_residuals(const FitModel& model, const VectorXd& x) {
+  return model.stated() * (x - start_of(model.parameters()));
+}
 
 struct Problem {
   const FitModel& model;
@@ -34,7 +37,7 @@ struct Problem {
   int values() const { return rows; }
 
   int operator()(const VectorXd& x, VectorXd& residuals) const {
-    const VectorXd stated = stated_residuals(model.parameters(), x);
+    const VectorXd stated = stated_residuals(model, x);
     try {
       residuals.head(rows - stated.size()) =
           (model.values(x) - read.value).cwiseQuotient(read.spread);
@@ -47,7 +50,7 @@ struct Problem {
   }
 
   int df(const VectorXd& x, MatrixXd& slopes) const {
-    const MatrixXd stated = stated_slopes(model.parameters());
+    const MatrixXd& stated = model.stated();
     slopes.topRows(rows - stated.rows()) =
         read.spread.cwiseInverse().asDiagonal() * model.slopes(x);
     slopes.bottomRows(stated.rows()) = stated;
@@ -56,7 +59,7 @@ struct Problem {
 };
 
 Problem problem_of(const FitModel& model, const ReadValues& read) {
-  const auto stated = stated_slopes(model.parameters()).rows();
+  const auto stated = model.stated().rows();
   return {model, read, static_cast<int>(read.value.size() + stated),
           static_cast<int>(model.parameters().size())};
 }
@@ -69,7 +72,7 @@ ReadValues read_values(const std::vector<Reading>& readings) {
   for (Index k = 0; k < count; ++k) {
     const Reading& r = readings[static_cast<std::size_t>(k)];
     read.value(k) = r.value;
-    read.spread(k) = r.plus_minus / kHalfWidth;
+    read.spread(k) = r.plus_minus / kOf95;
   }
   return read;
 }
@@ -80,7 +83,7 @@ FitPoint fit_point(const FitModel& model, const ReadValues& read,
   FitPoint point;
   point.x = x;
   point.values = model.values(x);
-  const VectorXd stated = stated_residuals(model.parameters(), x);
+  const VectorXd stated = stated_residuals(model, x);
   point.residuals.resize(problem.rows);
   point.residuals << (point.values - read.value).cwiseQuotient(read.spread),
       stated;

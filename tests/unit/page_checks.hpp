@@ -14,6 +14,7 @@ std::string data_in(const std::string& page, const std::string& id);
 
 /// Catch checks that a page needs no network and no other file, makes no
 /// markup out of text, and has a policy that says so.
-void check_stands_alone(const std::string& page);
+/// @param scripts  it has some
+void check_stands_alone(const std::string& page, bool scripts = true);
 
 }  // namespace thinspot::tests
