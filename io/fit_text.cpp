@@ -119,9 +119,9 @@ Quantity rounded_quantity(const Quantity& q) {
 
 std::string reading_value_text(Reading::Of of, double value) {
   switch (of) {
-    case Reading::Of::voltage: return digits(value, 4) + " V";
-    case Reading::Of::current: return digits(value, 4) + " A";
-    case Reading::Of::mass: return digits(to_grams(value), 4) + " g";
+    case Reading::Of::voltage: return digits(value) + " V";
+    case Reading::Of::current: return digits(value) + " A";
+    case Reading::Of::mass: return digits(to_grams(value)) + " g";
     case Reading::Of::thickness: return micrometres(value);
     case Reading::Of::ratio: break;
   }

@@ -90,7 +90,7 @@ Lines outliers(const Fit& f) {
         fmt::format("Line {}, {}: read {}, all others say {}", r.reading.line,
                     reading_name(r.reading),
                     reading_value_text(r.reading.of, r.reading.value),
-                    reading_value_text(r.reading.of, r.now));
+                    reading_value_text(r.reading.of, r.others));
     if (!r.moves.empty())
       text +=
           fmt::format("; without it the {} would be {}", quantity_name(r.moves),
@@ -128,7 +128,7 @@ std::string next_reading(const Untold& u, const Fit& f) {
                      names(u, "cathode.exchange_current_density");
   const bool offset = names(u, "cathode.polarization_offset");
   const bool conductivity = names(u, "solution.conductivity");
-  if (slope && offset && f.stated.cathode.at)
+  if (slope && !conductivity && f.stated.cathode.at)
     return "A slope given with polarization_at follows the current, and then "
            "does to the voltage what an offset does: read the thickness at a "
            "thin and at a heavy place, or leave polarization_at out.";
@@ -183,13 +183,10 @@ Lines forecast(const Fit& f) {
 }  // namespace
 
 std::string fitted_value_text(const FittedValue& v) {
-  const auto bare = [&](double value) {
-    const std::string text = keyed_value_text(v.key, value);
-    return text.substr(0, text.find(' '));
-  };
-  const solver::Quantity q = rounded_quantity({v.value, v.plus_minus});
-  return fmt::format("{} ({} to {})", keyed_value_text(v.key, q.value),
-                     bare(v.interval.low), bare(v.interval.high));
+  const auto in_unit = [&](double value) { return keyed_number(v.key, value); };
+  return banded(in_unit(v.value),
+                {in_unit(v.interval.low), in_unit(v.interval.high)},
+                keyed_unit(v.key));
 }
 
 std::string stated_value_text(const FittedValue& v) {

@@ -7,7 +7,7 @@ using Of = solver::Reading::Of;
 // The first of each kind is taken where no method is named.
 const std::vector<ReadingMethod>& reading_methods() {
   static const std::vector<ReadingMethod> methods = {
-      {"multimeter", "multimeter", Of::voltage, 0.01, 0.01,
+      {"multimeter", "multimeter", Of::voltage, 5e-3, 0.01,
        "common practice, no source"},
       {"ammeter", "ammeter of the supply", Of::current, 0.01, 0.02,
        "common practice, no source"},

@@ -169,6 +169,10 @@ void put_readings(Fit& f, const FitModel& model, const VectorXd& before,
     r.now = point.values(at);
     r.residual = -point.residuals(at);
     r.against_others = -s.against_others[k];
+    const double e = r.reading.value - r.now;
+    const double left =
+        r.against_others != 0 ? std::pow(r.residual / r.against_others, 2) : 1;
+    r.others = r.reading.value - e / left;
     r.outlier = std::abs(r.against_others) > s.outlying;
     double most = 0.5;
     for (std::size_t p = 0; p < parameters.size(); ++p) {

@@ -26,6 +26,7 @@ struct FittedReading {
   Reading reading;
   double before = 0;    ///< by the case as stated
   double now = 0;       ///< by the fitted values
+  double others = 0;    ///< by what a fit without it would give
   double residual = 0;  ///< (read - now) over its standard deviation
   double against_others =
       0;  /// (read - what all others tell) over the standard

@@ -120,8 +120,10 @@ MatrixXd stated_slopes(const std::vector<FitParameter>& parameters,
   MatrixXd slopes =
       MatrixXd::Zero(count, static_cast<Index>(parameters.size()));
   if (count == 0) return slopes;
-  slopes(Eigen::all, held) =
-      covariance.llt().matrixL().solve(MatrixXd::Identity(count, count));
+  const MatrixXd one = MatrixXd::Identity(count, count);
+  const MatrixXd whitening = covariance.llt().matrixL().solve(one);
+  for (Index k = 0; k < count; ++k)
+    slopes.col(held[static_cast<std::size_t>(k)]) = whitening.col(k);
   return slopes;
 }
 

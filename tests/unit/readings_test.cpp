@@ -68,7 +68,7 @@ TEST_CASE("readings of each kind") {
     CHECK(one("voltage,0.4 V,5 mV").plus_minus == Approx(0.005));
     CHECK(one("voltage,0.4 V,5 %").plus_minus == Approx(0.02));
     CHECK(one("voltage,0.4 V,5 mV").plus_minus_source.empty());
-    CHECK(one("voltage,0.4 V").plus_minus == Approx(0.01));
+    CHECK(one("voltage,0.4 V").plus_minus == Approx(0.005));
   }
   SECTION("a mass by a scale of 0.01 g") {
     const Reading r = one("mass,0.15 g,,part 3");
