@@ -48,15 +48,12 @@ std::string span_um(const Interval& band) {
                      to_um(band.high), decimals);
 }
 
-bool in_volts(const std::string& key) {
-  return solver::bench_measuring(key).absolute;
-}
-
-/// "± 15 %", "± 10 mV".
+/// "± 15 %", "± 10 mV"; of what may well be nothing "near nothing".
 std::string half_width_text(const std::string& key, double half_width,
                             double value) {
-  if (in_volts(key) || value == 0)
+  if (solver::bench_measuring(key).absolute)
     return fmt::format("\u00B1 {} mV", digits(1e3 * half_width, 2));
+  if (value == 0) return "near nothing";
   return fmt::format("\u00B1 {} %",
                      digits(100 * half_width / std::abs(value), 2));
 }
@@ -163,7 +160,9 @@ std::string quantity_in_words(std::string_view key) {
     return fmt::format("contact resistance of place {}", quantity);
   std::replace(quantity.begin(), quantity.end(), '_', ' ');
   if (quantity == "conductivity per kelvin")
-    quantity = "growth of conductivity with temperature";
+    return "growth of conductivity per kelvin";
+  if (const auto at = quantity.find("tafel"); at != std::string::npos)
+    quantity[at] = 'T';
   if (table == "step") {
     const std::size_t dot = name.find('.');
     if (dot == std::string_view::npos)

@@ -61,9 +61,8 @@ TEST_CASE("quantities are called as people call them", "[words]") {
     CHECK(io::quantity_in_words(key) == words);
   };
   says("solution.conductivity", "conductivity of the solution");
-  says("solution.conductivity_per_kelvin",
-       "growth of conductivity with temperature of the solution");
-  says("cathode.tafel_slope", "tafel slope of the cathode");
+  says("solution.conductivity_per_kelvin", "growth of conductivity per kelvin");
+  says("cathode.tafel_slope", "Tafel slope of the cathode");
   says("anode.left sheet.bag_resistance", "bag resistance of anode left sheet");
   says("anode.a.b.polarization_offset", "polarization offset of anode a.b");
   says("rack.contact_resistance.3", "contact resistance of place 3");
