@@ -32,9 +32,9 @@ Json band_um(const solver::Interval& band) {
 Json input(const Doubt::Input& i) {
   Json out = {{"key", i.key}, {"words", quantity_in_words(i.key)}};
   if (i.layer > 0) out["layer"] = i.layer;
-  if (solver::bench_measuring(i.key).absolute || i.stated.value == 0)
+  if (solver::bench_measuring(i.key).absolute)
     out["plus_minus_V"] = i.stated.plus_minus;
-  else
+  else if (i.stated.value != 0)
     out["plus_minus_share"] = i.stated.plus_minus / std::abs(i.stated.value);
   out["evenly"] = i.stated.evenly;
   out["measure"] = solver::bench_measuring(i.key).how;

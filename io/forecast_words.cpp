@@ -21,11 +21,15 @@ using solver::Result;
 
 /// Shares of the doubt below this are not worth a word.
 constexpr double kLeastShare = 0.01;
+/// And on the one line of the terminal below this.
+constexpr double kLeastNamed = 0.05;
 constexpr std::size_t kMostOnALine = 3;
 /// A measurement that leaves more than this of a half width is not worth it.
 constexpr double kMostLeft = 0.9;
 /// A band narrower than this share of its value needs no measurement.
 constexpr double kNarrow = 0.02;
+/// What leaves more of it than this is not told as a gain.
+constexpr double kHardlyNarrower = 0.95;
 
 double width(const Interval& band) { return band.high - band.low; }
 
@@ -33,23 +37,23 @@ std::string percent(double share) {
   return digits(100 * share, share < 0.1 ? 1 : 2) + " %";
 }
 
-/// "9.2 to 10.1 µm".
+/// "9.2 to 10.1 µm", to a tenth of its width or finer.
 std::string span_um(const Interval& band) {
-  const double middle = to_um(0.5 * (band.low + band.high));
-  const int count = digits_worth(middle, {to_um(band.low), to_um(band.high)});
-  return fmt::format("{} to {} µm", full_digits(to_um(band.low), count),
-                     full_digits(to_um(band.high), count));
+  const double wide = to_um(width(band));
+  const int decimals =
+      wide > 0
+          ? std::clamp(1 - static_cast<int>(std::floor(std::log10(wide))), 0, 3)
+          : 2;
+  return fmt::format("{:.{}f} to {:.{}f} µm", to_um(band.low), decimals,
+                     to_um(band.high), decimals);
 }
 
-bool in_volts(const std::string& key) {
-  return solver::bench_measuring(key).absolute;
-}
-
-/// "± 15 %", "± 10 mV".
+/// "± 15 %", "± 10 mV"; of what may well be nothing "near nothing".
 std::string half_width_text(const std::string& key, double half_width,
                             double value) {
-  if (in_volts(key) || value == 0)
+  if (solver::bench_measuring(key).absolute)
     return fmt::format("\u00B1 {} mV", digits(1e3 * half_width, 2));
+  if (value == 0) return "near nothing";
   return fmt::format("\u00B1 {} %",
                      digits(100 * half_width / std::abs(value), 2));
 }
@@ -76,6 +80,25 @@ std::string names_of(const Doubt& doubt) {
   return text;
 }
 
+/// The same without what goes without saying: a line is short.
+std::string short_name(const Doubt::Input& input) {
+  std::string name = name_of(input);
+  for (const char* known : {" of the solution", " of the supply"})
+    if (const auto at = name.find(known); at != std::string::npos)
+      name.erase(at, std::string_view(known).size());
+  constexpr std::string_view kCathode = " of the cathode";
+  if (const auto at = name.find(kCathode); at != std::string::npos)
+    name = "cathode " + name.erase(at, kCathode.size());
+  return name;
+}
+
+std::string short_names(const Doubt& doubt) {
+  std::string text;
+  for (const Doubt::Input& input : doubt.inputs)
+    text += (text.empty() ? "" : " with ") + short_name(input);
+  return text;
+}
+
 /// Whether there is anything to be surer of.
 bool is_doubtful(const Forecast& f) {
   return f.method != Forecast::Method::none && !f.doubts.empty() &&
@@ -88,7 +111,9 @@ const Doubt* best_to_measure(const Forecast& f) {
                                      [](const Doubt& a, const Doubt& b) {
                                        return width(a.then) < width(b.then);
                                      });
-  return best != f.doubts.end() && best->left < kMostLeft ? &*best : nullptr;
+  const bool helps = best != f.doubts.end() && best->left < kMostLeft &&
+                     width(best->then) <= kHardlyNarrower * width(f.band);
+  return helps ? &*best : nullptr;
 }
 
 std::string doubt_words(const Doubt& doubt, const Forecast& f) {
@@ -106,6 +131,8 @@ std::string doubt_words(const Doubt& doubt, const Forecast& f) {
                   several ? "" : "s", percent(doubt.share));
   if (doubt.left >= kMostLeft)
     return text + ", and a bench can hardly tell more.";
+  if (width(doubt.then) > kHardlyNarrower * width(f.band))
+    return text + "; measuring it alone would hardly narrow the band.";
   return text +
          fmt::format(
              ": measured to {} ({}), the thinnest spot that counts would be "
@@ -133,7 +160,9 @@ std::string quantity_in_words(std::string_view key) {
     return fmt::format("contact resistance of place {}", quantity);
   std::replace(quantity.begin(), quantity.end(), '_', ' ');
   if (quantity == "conductivity per kelvin")
-    quantity = "growth of conductivity with temperature";
+    return "growth of conductivity per kelvin";
+  if (const auto at = quantity.find("tafel"); at != std::string::npos)
+    quantity[at] = 'T';
   if (table == "step") {
     const std::size_t dot = name.find('.');
     if (dot == std::string_view::npos)
@@ -154,19 +183,20 @@ std::string sure_words(const Result& result) {
   const Forecast& f = result.forecast;
   std::string text;
   if (result.target && result.target->chance)
-    text = fmt::format("the target is met with a chance of {}.",
+    text = fmt::format("{} that the target is met.",
                        chance_text(*result.target->chance));
   if (!is_doubtful(f)) return text;
   std::string doubts;
   for (std::size_t k = 0; k < std::min(kMostOnALine, f.doubts.size()); ++k)
-    if (f.doubts[k].share >= kLeastShare)
-      doubts += (doubts.empty() ? "" : ", ") + names_of(f.doubts[k]) + " " +
+    if (f.doubts[k].share >= kLeastNamed)
+      doubts += (doubts.empty() ? "" : ", ") + short_names(f.doubts[k]) + " " +
                 percent(f.doubts[k].share);
-  text += fmt::format("{}doubt by {}", text.empty() ? "" : " ", doubts);
+  text += fmt::format("{}Doubt by {}", text.empty() ? "" : " ", doubts);
   if (const Doubt* best = best_to_measure(f))
-    text += fmt::format("; with the {} measured it would be {}",
-                        best == &f.doubts.front() ? "first" : names_of(*best),
-                        span_um(best->then));
+    text += fmt::format(
+        "; {} measured: {}",
+        best == &f.doubts.front() ? "the first" : short_names(*best),
+        span_um(best->then));
   return text + ".";
 }
 

@@ -57,7 +57,9 @@ BenchMeasuring bench_measuring(const std::string& key) {
 
 double measured_to(const std::string& key, const Quantity& stated) {
   const BenchMeasuring by = bench_measuring(key);
-  const double to = by.absolute ? by.to : by.to * std::abs(stated.value);
+  // What may well be nothing is measured as well as its largest.
+  const double size = std::max(std::abs(stated.value), stated.plus_minus);
+  const double to = by.absolute ? by.to : by.to * size;
   return std::min(to, half_width(stated));
 }
 

@@ -1,5 +1,6 @@
 #include "solver/correlation.hpp"
 
+#include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 
 #include <algorithm>
@@ -69,9 +70,10 @@ std::vector<InputGroup> input_groups(Case c) {
 }
 
 bool is_possible(const InputGroup& group) {
-  const Eigen::SelfAdjointEigenSolver<MatrixXd> axes(group.correlation,
-                                                     Eigen::EigenvaluesOnly);
-  return axes.eigenvalues()(0) > kLeastEigenvalue;
+  const auto n = group.correlation.rows();
+  const Eigen::LLT<MatrixXd> factor(
+      group.correlation - kLeastEigenvalue * MatrixXd::Identity(n, n));
+  return factor.info() == Eigen::Success;
 }
 
 std::vector<Direction> directions_of(const InputGroup& group) {

@@ -31,7 +31,7 @@ struct SurfacePoint {
   double thickness = 0;        ///< all steps [m]
   /// 95 %, from the inputs and the section's own error; without the mesh's
   /// [m].
-  Interval thickness_band;
+  Interval thickness_band = {};
 };
 
 /// A local extremum of thickness.
@@ -193,7 +193,7 @@ struct TargetResult {
   double shortfall = 0;               ///< 0 where met [m]
   std::optional<double> time_needed;  ///< [s]; empty: never
   double least_mesh_error = 0;        ///< [m]
-  std::optional<double> chance;       ///< of meeting it, 0..1; empty: nothing
+  std::optional<double> chance = {};  ///< of meeting it, 0..1; empty: nothing
                                       ///< is uncertain
 };
 

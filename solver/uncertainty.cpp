@@ -24,9 +24,8 @@ constexpr Index kDraws = 400;
 /// Where the ends bend more than this the straight way is off by as much of a
 /// half width.
 constexpr double kMostBend = 0.1;
-/// What all draws may take, in multiplications and additions, and in numbers
-/// kept.
-constexpr double kMostWork = 3e9, kMostNumbers = 5e6;
+/// What all draws may take: about a second, and 40 MB.
+constexpr double kMostWork = 1e10, kMostNumbers = 5e6;
 
 bool affordable(const Schedule& s) {
   const double draws = kDraws;
@@ -52,7 +51,7 @@ void choose(Forecast& forecast, const InputEffects& effects, bool affordable) {
           ? "at an end of one nothing is left at the thinnest spot"
           : fmt::format(
                 "at their ends they act {}in proportion on the thinnest spot, "
-                "bent by {:.1g} % of the way",
+                "bent by {:.0f} % of the way",
                 straight ? "" : "not ", 100 * effects.bend);
   forecast.why = fmt::format(
       "{}: {}{}.", how, seen,

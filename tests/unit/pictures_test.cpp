@@ -77,6 +77,18 @@ TEST_CASE("a crowd of solids keeps its names") {
   CHECK_FALSE(says(svg, "without room"));
 }
 
+TEST_CASE("the band along the surface is a strip over the coating") {
+  solver::Result result = synthetic_result();
+  CHECK_FALSE(says(viz::thickness_chart(result), "the same at every place"));
+  for (solver::PartResult& part : result.parts)
+    for (solver::SurfacePoint& p : part.surface)
+      p.thickness_band = {0.8 * p.thickness, 1.1 * p.thickness};
+  const std::string svg = viz::thickness_chart(result);
+  check_picture(svg);
+  CHECK(says(svg, "the same at every place"));
+  CHECK(svg.find("<g class=\"band\">") != std::string::npos);
+}
+
 TEST_CASE("thin and heavy spots are marked and said in both pictures") {
   const solver::Result result = synthetic_result({.spots = 3});
   const std::string section = viz::section_picture(result);
