@@ -97,14 +97,15 @@ Node parse_document(std::string_view text, const std::string& name) {
   }
 }
 
-std::string document_text(const std::filesystem::path& file) {
+std::string document_text(const std::filesystem::path& file,
+                          const std::string& meant) {
   const std::string name = file.string();
   std::error_code error;
   const auto status = std::filesystem::status(file, error);
   if (!std::filesystem::exists(status))
     refuse(name, "there is no such file", "check the name and the folder");
   if (!std::filesystem::is_regular_file(status))
-    refuse(name, "is not an ordinary file", "give a case file in TOML");
+    refuse(name, "is not an ordinary file", "give " + meant);
   std::ifstream in(file, std::ios::binary);
   // One byte more than allowed shows that there is too much.
   std::string text(kLargestFile + 1, '\0');
@@ -113,7 +114,7 @@ std::string document_text(const std::filesystem::path& file) {
     refuse(name, "cannot be read", "check the permissions of the file");
   text.resize(static_cast<std::size_t>(in.gcount()));
   if (text.size() > kLargestFile)
-    refuse(name, "is larger than 1 MB", "a case file takes a few kilobytes");
+    refuse(name, "is larger than 1 MB", meant + " takes a few kilobytes");
   return text;
 }
 

@@ -40,7 +40,9 @@ inline constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 /// The whole text of a file.
 /// @throws InputError with its place filled in, where the file is missing, not
 ///         a regular file, or too large.
-std::string document_text(const std::filesystem::path& file);
+/// @param meant  what it should be, for messages
+std::string document_text(const std::filesystem::path& file,
+                          const std::string& meant = "a case file");
 
 /// @throws InputError likewise, and where it is not TOML.
 Node read_document(const std::filesystem::path& file);
