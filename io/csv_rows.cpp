@@ -56,4 +56,14 @@ bool CsvRows::next(std::vector<std::string>& cells) {
   return true;
 }
 
+std::string csv_cell(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
 }  // namespace thinspot::io

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstddef>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,5 +30,9 @@ class CsvRows {
   std::size_t at_ = 0;
   int line_ = 0, next_line_ = 1;
 };
+
+/// The text as one cell: quoted where a comma, a quote or a line break would
+/// split the row.
+std::string csv_cell(const std::string& text);
 
 }  // namespace thinspot::io
