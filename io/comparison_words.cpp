@@ -31,7 +31,8 @@ std::string value_text(const Figure& f, const std::optional<double>& value) {
   const FigureName name = figure_name(f.of);
   if (f.of == Of::time_needed) return time_estimate(*value);
   if (f.of == Of::duration) return duration_text(*value);
-  const std::string number = digits(name.factor * *value);
+  const std::string number =
+      f.of == Of::steps ? digits(*value) : full_digits(name.factor * *value, 3);
   return *name.unit == '\0' ? number : number + " " + name.unit;
 }
 
@@ -52,8 +53,8 @@ std::string difference_text(const Figure& f) {
 
 std::string remark_text(const Figure& f) {
   switch (f.verdict()) {
-    case Verdict::within: return "within the bands";
-    case Verdict::beyond: return "beyond the bands";
+    case Verdict::within: return "within bands";
+    case Verdict::beyond: return "beyond bands";
     case Verdict::alike:
     case Verdict::plain: break;
   }
@@ -186,7 +187,7 @@ std::vector<std::string> notes(const KeptResult& a, const KeptResult& b,
   for (const Figure& f : c.figures) banded = banded || f.band_a || f.band_b;
   if (banded)
     said.emplace_back(
-        "\"Within the bands\" means that the inputs' own uncertainty might "
+        "\"Within bands\" means that the inputs' own uncertainty might "
         "make "
         "as much of a difference; where both results rest on the same "
         "uncertain inputs, these move both alike, and the difference is surer "

@@ -6,6 +6,7 @@
 #include "viz/palette.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace thinspot::viz {
 
@@ -67,11 +68,10 @@ void draw_difference(Svg& svg, const solver::Result& result,
     const double um = micrometres(d->by());
     const Point at(along.page(p.loop, p.arc), scale.page(um));
     svg.circle(at, 3.4, {.fill = "#fff", .stroke = colour, .width = 1.8});
-    notes.push_back(
-        {um, {std::string(word) + " " + signed_text(um)}, colour, false, {}});
+    notes.push_back({um, {word, signed_text(um)}, colour, false, {}});
   };
-  mark(c.gain, "most more", colour::target);
-  mark(c.loss, "most less", colour::thin);
+  mark(c.gain, "most gained", colour::target);
+  mark(c.loss, "most lost", colour::thin);
   if (notes.empty())
     notes.push_back({0, {"no difference"}, colour::ink, false, {}});
   draw_side_notes(svg, scale, notes, svg.width() - 6);

@@ -5,9 +5,12 @@
 #include "io/cli/wrap.hpp"
 #include "io/comparison_files.hpp"
 #include "io/kept_folder.hpp"
+#include "io/readings_compared.hpp"
+#include "io/readings_file.hpp"
 #include "mesh/errors.hpp"
 #include "viz/comparison_chart.hpp"
 #include "viz/comparison_page.hpp"
+#include "viz/readings_chart.hpp"
 
 #include <fmt/format.h>
 
@@ -31,8 +34,10 @@ std::string help() {
       "thinspot compare {}\n"
       "{}.\n\n{}\n"
       "A and B are folders that thinspot solve has filled, of one part: tank,\n"
-      "anodes, current, time and how the part hangs may differ. What is\n"
-      "compared, and what it is worth: docs/comparing.md.\n",
+      "anodes, current, time and how the part hangs may differ. In place of B\n"
+      "a table of what was read at the bench. What is compared, and what it "
+      "is\n"
+      "worth: docs/comparing.md.\n",
       compare_verb.use, compare_verb.purpose, options_help(options));
 }
 
@@ -40,10 +45,11 @@ CommandLine checked(const std::vector<std::string>& arguments) {
   CommandLine line = parse_options(compare_verb.name, options, arguments);
   if (line.has("help")) return line;
   if (line.operands.size() < 2)
-    throw InputError(line.operands.empty() ? "" : line.operands.front(),
-                     line.operands.empty() ? "nothing to compare is given"
-                                           : "has nothing to be compared with",
-                     "write: thinspot compare A-out B-out");
+    throw InputError(
+        line.operands.empty() ? "" : line.operands.front(),
+        line.operands.empty() ? "nothing to compare is given"
+                              : "has nothing to be compared with",
+        "write: thinspot compare A-out B-out, or A-out READINGS.csv");
   if (line.operands.size() > 2)
     throw InputError(line.operands[2], "is a third one",
                      "compare two at a time");
@@ -81,6 +87,23 @@ void refuse_own_folder(const fs::path& folder,
                        "give another folder with --out");
 }
 
+/// All but the last file; made before, so that what fails leaves the folder as
+/// it was.
+void write_all(OutputFolder& folder, const std::string& page,
+               const std::string& picture, const std::string& csv) {
+  folder.begin();
+  folder.write("compare.html", page);
+  folder.write("compare.svg", picture);
+  folder.write("compare.csv", csv);
+}
+
+/// Prints the text, its verdict in bold.
+void say(const std::string& verdict, const std::string& text) {
+  const std::string first = wrapped(verdict);
+  print_bold(stdout, first);
+  print(stdout, text.substr(first.size()));
+}
+
 int compare_results(const CommandLine& line) {
   const solver::KeptResult a = read_kept_folder(line.operands[0]);
   const solver::KeptResult b = read_kept_folder(line.operands[1]);
@@ -88,22 +111,37 @@ int compare_results(const CommandLine& line) {
   refuse_own_folder(folder.path(), line.operands);
   const solver::Comparison comparison = solver::compared(a, b);
   const ComparisonWords words = comparison_words(a, b, comparison);
-  // All is made before the folder is touched: what fails leaves it as it was.
-  const std::string csv = comparison_csv(a, comparison);
   const std::string picture = viz::comparison_chart(a, b, comparison);
-  const std::string page =
-      viz::comparison_page(comparison_json(a, b, comparison, words), picture);
-  folder.begin();
-  folder.write("compare.html", page);
-  folder.write("compare.svg", picture);
-  folder.write("compare.csv", csv);
+  write_all(
+      folder,
+      viz::comparison_page(comparison_json(a, b, comparison, words), picture),
+      picture, comparison_csv(a, comparison));
   folder.write(std::string(comparison_name),
                comparison_json(a, b, comparison, words, folder.written()));
-  if (line.has("quiet")) return 0;
-  const std::string text = compare_summary(a, b, words, folder.path());
-  const std::string verdict = wrapped(words.verdict);
-  print_bold(stdout, verdict);
-  print(stdout, text.substr(verdict.size()));
+  if (!line.has("quiet"))
+    say(words.verdict, compare_summary(a, b, words, folder.path()));
+  return 0;
+}
+
+int compare_readings(const CommandLine& line) {
+  const std::string& file = line.operands[1];
+  const solver::KeptResult kept = read_kept_folder(line.operands[0]);
+  const std::vector<solver::Reading> readings = read_readings(file);
+  OutputFolder folder(folder_for(line), comparison_name);
+  refuse_own_folder(folder.path(), line.operands);
+  const auto all = solver::read_against(kept, readings, file);
+  const ReadingsWords words = readings_words(all);
+  std::vector<std::string> names;
+  for (const ReadRow& row : words.rows) names.push_back(row.name);
+  const std::string picture = viz::readings_chart(kept, all, names);
+  write_all(
+      folder,
+      viz::comparison_page(readings_json(kept, file, all, words), picture),
+      picture, readings_csv(all));
+  folder.write(std::string(comparison_name),
+               readings_json(kept, file, all, words, folder.written()));
+  if (!line.has("quiet"))
+    say(words.verdict, readings_summary(kept, file, words, folder.path()));
   return 0;
 }
 
@@ -113,14 +151,17 @@ int run_compare(const std::vector<std::string>& arguments) {
     print(stdout, help());
     return 0;
   }
+  std::error_code ignored;
+  if (fs::is_regular_file(line.operands[1], ignored))
+    return compare_readings(line);
   return compare_results(line);
 }
 
 }  // namespace
 
 const Verb compare_verb = {
-    "compare", "A-out B-out [--out DIR] [--quiet]",
-    "set two results of one part against each other, place by place",
+    "compare", "A-out B-out|READINGS.csv [--out DIR] [--quiet]",
+    "set a result against another of the same part, or against readings",
     run_compare};
 
 }  // namespace thinspot::io::cli

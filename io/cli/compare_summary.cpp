@@ -12,7 +12,9 @@ namespace {
 
 /// Copies told on a terminal; the page has them all.
 constexpr std::size_t kMostCopies = 8;
-constexpr std::size_t kName = 24, kValue = 12, kDifference = 22;
+constexpr std::size_t kMostReadings = 20;
+constexpr std::size_t kReading = 28, kRead = 19, kForecast = 24;
+constexpr std::size_t kName = 23, kValue = 10, kDifference = 22;
 
 std::string row(const ComparedRow& r) {
   std::string text = padded(r.name, kName) + padded_left(r.a, kValue) +
@@ -20,6 +22,16 @@ std::string row(const ComparedRow& r) {
   text += r.remark.empty() ? r.difference
                            : padded(r.difference, kDifference) + r.remark;
   return text + "\n";
+}
+
+/// The name cut to its column, as places may have long ones.
+std::string read_row(const ReadRow& r) {
+  std::string name = wrapped(r.name, 0, kReading);
+  const std::size_t end = name.find('\n');
+  const bool cut = end + 1 < name.size();
+  name = name.substr(0, end) + (cut ? " …" : "");
+  return padded(name, kReading + 3) + padded(r.read, kRead) +
+         padded(r.forecast, kForecast) + padded_left(r.z, 6) + "\n";
 }
 
 std::string table(const char* heading, const std::vector<ComparedRow>& rows,
@@ -44,10 +56,31 @@ std::string compare_summary(const solver::KeptResult& a,
                             const ComparisonWords& words,
                             const std::filesystem::path& folder) {
   std::string text = wrapped(words.verdict) + named("A", a) + named("B", b) +
-                     "\n" + table("", words.rows, words.rows.size()) + "\n";
+                     "\n" + table("", words.rows, words.rows.size());
+  if (!words.places.empty()) text += "\n";
   for (const std::string& place : words.places) text += wrapped(place, 2);
   if (!words.copies.empty())
     text += "\n" + table("Mean of each copy", words.copies, kMostCopies);
+  return text + "Open " + (folder / "compare.html").string() + "\n";
+}
+
+std::string readings_summary(const solver::KeptResult& kept,
+                             const std::string& file,
+                             const ReadingsWords& words,
+                             const std::filesystem::path& folder) {
+  std::string text = wrapped(words.verdict) +
+                     wrapped(fmt::format("Forecast: {}, {}", kept.name,
+                                         kept.result.used.title),
+                             10) +
+                     wrapped("Readings: " + file, 10) + "\n" +
+                     read_row({"", "read", "forecast", "", "z"});
+  const std::size_t shown = std::min(kMostReadings, words.rows.size());
+  for (std::size_t k = 0; k < shown; ++k) text += read_row(words.rows[k]);
+  if (shown < words.rows.size())
+    text +=
+        fmt::format("… and {} more on the page\n", words.rows.size() - shown);
+  text += "\n";
+  for (const std::string& place : words.places) text += wrapped(place, 2);
   return text + "Open " + (folder / "compare.html").string() + "\n";
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "io/comparison_words.hpp"
+#include "io/readings_words.hpp"
 
 #include <filesystem>
 #include <string>
@@ -13,5 +14,11 @@ std::string compare_summary(const solver::KeptResult& a,
                             const solver::KeptResult& b,
                             const ComparisonWords& words,
                             const std::filesystem::path& folder);
+
+/// The same of a result against readings.
+std::string readings_summary(const solver::KeptResult& kept,
+                             const std::string& file,
+                             const ReadingsWords& words,
+                             const std::filesystem::path& folder);
 
 }  // namespace thinspot::io::cli

@@ -66,9 +66,8 @@ function render(data) {
   const put = (id, ...pieces) =>
     document.getElementById(id).append(...pieces.filter((p) => p));
   put("said", comparisonVerdict(data));
-  put("rest",
-    ...(ofReadings(data) ? [readingTable(data)]
-      : [figureTable(data), copyTable(data)]),
+  put("pictures", ofReadings(data) ? null : figureTable(data));
+  put("rest", ofReadings(data) ? readingTable(data) : copyTable(data),
     card("To be known", bullets(texts(record(data.words).notes))),
     make("details", { class: "card" },
       make("summary", {}, "Details and files"),
