@@ -2,6 +2,7 @@
 
 #include "io/comparison_words.hpp"
 #include "io/number_text.hpp"
+#include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
@@ -39,14 +40,10 @@ std::string kind(const Reading& r) {
 
 std::string name_of(const ReadAgainst& a) {
   const Reading& r = a.reading;
-  std::string text = kind(r);
-  const bool at_place = r.where == Where::point || r.where == Where::probe;
-  if (at_place && a.place)
-    text += ", " + a.place->where;
-  else if (!r.at.empty() && r.where != Where::thinnest &&
-           r.where != Where::heaviest)
-    text += ", " + r.at;
-  return text;
+  if ((r.where == Where::point || r.where == Where::probe) && a.place)
+    return capital(a.place->where);
+  const bool spot = r.where == Where::thinnest || r.where == Where::heaviest;
+  return kind(r) + (r.at.empty() || spot ? "" : ", " + r.at);
 }
 
 ReadRow row_of(const ReadAgainst& a) {

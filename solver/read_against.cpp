@@ -270,6 +270,14 @@ Answer answer_to(const KeptResult& kept, const Reading& r) {
   return thickness(kept, r);
 }
 
+/// How far the forecast may be off at the side where the reading lies: bands
+/// are rarely as wide to both sides. One of a figure holds the mesh's error.
+double towards_reading(const ReadAgainst& a) {
+  if (!a.band) return a.mesh_error;
+  return std::max(0.0, a.by() > 0 ? a.forecast - a.band->low
+                                  : a.band->high - a.forecast);
+}
+
 /// That k or more of n come up where each does so once in twenty.
 double tail_of_binomial(std::size_t n, std::size_t k) {
   constexpr double p = 0.05;
@@ -294,10 +302,7 @@ std::vector<ReadAgainst> read_against(const KeptResult& kept,
       const Answer answer = answer_to(kept, r);
       ReadAgainst a{r, answer.value, answer.band, answer.mesh_error};
       a.place = answer.place;
-      // A band holds the mesh's error where it is of a figure; not of a point.
-      const double forecast =
-          a.band ? 0.5 * (a.band->high - a.band->low) : a.mesh_error;
-      a.deviation = std::hypot(r.plus_minus, forecast) / kHalfOf95;
+      a.deviation = std::hypot(r.plus_minus, towards_reading(a)) / kHalfOf95;
       a.z = a.by() / a.deviation;
       all.push_back(std::move(a));
     } catch (const InputError& error) {

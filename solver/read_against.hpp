@@ -16,7 +16,9 @@ struct ReadAgainst {
   double forecast = 0;                ///< SI, as Reading::value
   std::optional<Interval> band = {};  ///< of it, 95 %; empty: not kept
   double mesh_error = 0;              ///< 95 %, either way
-  double deviation = 0;  ///< standard, of forecast and reading together
+  /// Standard, of reading and forecast together; of the latter by the side of
+  /// its band at which the reading lies.
+  double deviation = 0;
   double z = 0;          ///< forecast less reading over that
   /// Of a thickness at a place.
   struct Place {

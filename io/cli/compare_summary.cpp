@@ -13,7 +13,7 @@ namespace {
 /// Copies told on a terminal; the page has them all.
 constexpr std::size_t kMostCopies = 8;
 constexpr std::size_t kMostReadings = 20;
-constexpr std::size_t kReading = 28, kRead = 19, kForecast = 24;
+constexpr std::size_t kReading = 28, kRead = 17, kForecast = 26;
 constexpr std::size_t kName = 23, kValue = 10, kDifference = 22;
 
 std::string row(const ComparedRow& r) {
