@@ -225,6 +225,13 @@ LoopMatch matched(const PartResult& a, const PartResult& b, LoopMatch match,
   if (match.a.least > match.b.most + slack ||
       match.b.least > match.a.most + slack)
     refuse(name, b, lengths_differ(a, b, match.a.length(), match.b.length()));
+  // What the one leaves open of its length the other may know.
+  const double least = std::max(match.a.least, match.b.least);
+  const double most = std::max(least, std::min(match.a.most, match.b.most));
+  for (KeptLoop* loop : {&match.a, &match.b}) {
+    loop->least = least;
+    loop->most = most;
+  }
   const Fit fit(a, b, match);
   const double length = match.b.length();
   std::optional<Candidate> best;

@@ -38,7 +38,8 @@ UprightScale difference_scale(const solver::PartComparison& c,
   double high = c.gain ? 1.25 * micrometres(c.gain->by()) : 0;
   double low = c.loss ? 1.25 * micrometres(c.loss->by()) : 0;
   // A tenth of the panel on either side of the line, whatever there is.
-  const double span = std::max(high - low, 1e-3);
+  // Less than a hundredth of a micrometre is none for any purpose.
+  const double span = std::max(high - low, 0.05);
   high = std::max(high, 0.1 * span);
   low = std::min(low, -0.1 * span);
   return {box, low, high};
