@@ -66,8 +66,9 @@ void read_efficiency(Reading& r, TableReader& t) {
   for (std::size_t k = 0; k < at->size(); ++k) {
     table.push_back({(*at)[k].value, (*given)[k].value});
     // One tolerance for all of the table: the widest.
-    solution.efficiency.plus_minus =
-        std::max(solution.efficiency.plus_minus, (*given)[k].plus_minus);
+    if ((*given)[k].plus_minus <= solution.efficiency.plus_minus) continue;
+    solution.efficiency.plus_minus = (*given)[k].plus_minus;
+    solution.efficiency.evenly = (*given)[k].evenly;
   }
   if (!is_sound(t, table)) return;
   if (r.content.growth)

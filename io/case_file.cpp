@@ -63,6 +63,7 @@ CaseFile case_from(Node root, const std::filesystem::path& file,
   read_target(r);
   read_accuracy(r);
   read_probes(r);
+  read_correlated(r);
   read_plan(r);
   findings.throw_if_any();
   result.lines = findings.lines();

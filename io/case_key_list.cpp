@@ -27,6 +27,7 @@ constexpr Limits kHandling{Dimension::duration, "0 s", "1 day"};
 constexpr Limits kCoating{Dimension::length, "1 nm", "10 mm"};
 constexpr Limits kTolerance{Dimension::fraction, "0.001 %", "20 %"};
 constexpr Limits kAveraging{Dimension::length, "1 um", "10 mm"};
+constexpr Limits kCorrelation{Dimension::fraction, "-1", "1"};
 constexpr Limits kScale{Dimension::fraction, "0.000001", "1000000"};
 
 // More than any bench has; what takes longer than anybody waits is refused.
@@ -282,6 +283,14 @@ std::vector<KeyInfo> plan_keys() {
   };
 }
 
+std::vector<KeyInfo> correlated_keys() {
+  KeyInfo of{"of", Form::texts}, by{"by", Form::factor, kCorrelation};
+  of.example =
+      "[\"solution.conductivity\", \"cathode.polarization_resistance\"]";
+  by.example = "0.93";
+  return {must(of), must(by)};
+}
+
 TableInfo single(std::string_view name, std::vector<KeyInfo> keys) {
   return {name, false, 1, false, false, std::move(keys)};
 }
@@ -322,6 +331,7 @@ std::vector<TableInfo> build_tables() {
       single("target", target_keys()),
       single("accuracy", accuracy_keys()),
       several("probe", 1000, {name(), must(point("at"))}),
+      several("correlated", 200, correlated_keys()),
       single("plan", plan_keys()),
   };
 }

@@ -27,7 +27,9 @@ std::string example_of(const KeyInfo& info) {
       return fmt::format("{} = \"{}\"", info.name, info.choices.front());
     case Form::flag: return fmt::format("{} = true", info.name);
     case Form::whole: return fmt::format("{} = 1", info.name);
-    case Form::factor: return fmt::format("{} = 25.4", info.name);
+    case Form::factor:
+      return fmt::format("{} = {}", info.name,
+                         info.example.empty() ? "25.4" : info.example);
     case Form::value:
     case Form::quantities:
     case Form::values:
@@ -37,7 +39,9 @@ std::string example_of(const KeyInfo& info) {
     case Form::points:
       return fmt::format(
           "{} = [[\"30 mm\", \"50 mm\"], [\"60 mm\", \"50 mm\"]]", info.name);
-    case Form::texts: return fmt::format("{} = [\"left\"]", info.name);
+    case Form::texts:
+      return fmt::format("{} = {}", info.name,
+                         info.example.empty() ? "[\"left\"]" : info.example);
     case Form::names: return fmt::format("{} = [\"sheet\"]", info.name);
     case Form::value_pair:
       return fmt::format("{} = [\"0.5 A/dm2\", \"4 A/dm2\"]", info.name);

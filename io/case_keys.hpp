@@ -47,7 +47,8 @@ struct KeyInfo {
   std::vector<std::string_view> choices = {};  ///< of Form::choice
   /// Keys that cannot stand beside this one; --set of this one drops them.
   std::vector<std::string_view> instead_of = {};
-  std::string_view example = {};  ///< of what stands in the braces of a table
+  std::string_view example = {};  ///< what stands in the braces of a
+                                  ///< table; of a factor or texts: whole
 };
 
 /// A table of the case file and all that may stand in it.

@@ -92,6 +92,8 @@ void read_target(Reading& r);
 void read_target_class(Reading& r, TableReader& target);
 void read_accuracy(Reading& r);
 void read_probes(Reading& r);
+/// Quantities whose errors go together. Needs all quantities.
+void read_correlated(Reading& r);
 /// The keys that a plan may vary, from its table.
 /// @param sound  nothing was wrong with the case before its plan
 void read_vary(Reading& r, TableReader& plan, bool sound);

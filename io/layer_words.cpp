@@ -91,6 +91,7 @@ void speak_of_layers(const Result& result, Words& words) {
   words.shares.clear();
   words.wagner.clear();
   words.why = why_words(result);
+  words.sure.clear();
   std::vector<std::string> rules;  // of any meter, said once
   for (const LayerResult& layer : result.layers) {
     const Words own = words_for(layer.own);
@@ -107,6 +108,7 @@ void speak_of_layers(const Result& result, Words& words) {
       if (text.empty()) return;
       all += (all.empty() ? "" : " ") + label(layer, text);
     };
+    add(words.sure, own.sure);
     add(words.shares, own.shares);
     add(words.wagner, own.wagner);
     add(words.throwing, own.throwing);

@@ -125,6 +125,10 @@ fs::path default_plan_folder(const fs::path& file) {
   return file.parent_path() / (file.stem().string() + "-plan");
 }
 
+fs::path default_fit_folder(const fs::path& file) {
+  return file.parent_path() / (file.stem().string() + "-fit");
+}
+
 fs::path default_output_folder(const std::vector<fs::path>& files) {
   std::string name;
   for (const fs::path& file : files) name += file.stem().string() + "-";

@@ -73,6 +73,9 @@ std::filesystem::path default_output_folder(const std::filesystem::path& file);
 /// "coin.toml" -> "coin-plan", beside the case file.
 std::filesystem::path default_plan_folder(const std::filesystem::path& file);
 
+/// "coin.toml" -> "coin-fit", beside the case file.
+std::filesystem::path default_fit_folder(const std::filesystem::path& file);
+
 /// "coin-out" of several: "copper-nickel-out", beside the first.
 /// @pre there is at least one
 std::filesystem::path default_output_folder(

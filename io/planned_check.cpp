@@ -25,7 +25,8 @@ bool close(double a, double b) {
 }
 
 bool close(const Quantity& a, const Quantity& b) {
-  return close(a.value, b.value) && close(a.plus_minus, b.plus_minus);
+  return close(a.value, b.value) && close(a.plus_minus, b.plus_minus) &&
+         a.evenly == b.evenly;
 }
 
 template <class T>
@@ -150,6 +151,12 @@ std::string first_difference(const Case& planned, const Case& read) {
     if (k >= read.rectifiers.size() ||
         !close(planned.rectifiers[k].supply, read.rectifiers[k].supply))
       return "rectifier";
+  const auto& pairs = planned.correlated;
+  if (!std::equal(pairs.begin(), pairs.end(), read.correlated.begin(),
+                  read.correlated.end(), [](const auto& a, const auto& b) {
+                    return a.of == b.of && close(a.by, b.by);
+                  }))
+    return "correlated";
   return steps(planned, read);
 }
 

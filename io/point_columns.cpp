@@ -30,6 +30,27 @@ bool has_shape(const Result& result) {
   return true;
 }
 
+bool has_band(const Result& result) {
+  for (const solver::PartResult& part : result.parts)
+    for (const solver::SurfacePoint& p : part.surface)
+      if (p.thickness_band.high > p.thickness_band.low) return true;
+  return false;
+}
+
+/// One end of the bands.
+PointColumn ends_of_bands(const Result& result, const char* name,
+                          double solver::Interval::*end) {
+  PointColumn column{name, {}};
+  for (const solver::PartResult& part : result.parts) {
+    VectorXd& values = column.parts.emplace_back(
+        static_cast<Eigen::Index>(part.surface.size()));
+    for (std::size_t n = 0; n < part.surface.size(); ++n)
+      values(static_cast<Eigen::Index>(n)) =
+          to_um(part.surface[n].thickness_band.*end);
+  }
+  return column;
+}
+
 }  // namespace
 
 std::vector<PointColumn> point_columns(const Result& result) {
@@ -47,6 +68,12 @@ std::vector<PointColumn> point_columns(const Result& result) {
     column.name = "thickness_by_shape_um";
     for (const solver::WhyPart& part : result.appraisal.why->parts)
       column.parts.push_back(to_um(1) * part.thickness);
+  }
+  if (has_band(result)) {
+    all.push_back(
+        ends_of_bands(result, "thickness_low_um", &solver::Interval::low));
+    all.push_back(
+        ends_of_bands(result, "thickness_high_um", &solver::Interval::high));
   }
   return all;
 }

@@ -99,6 +99,7 @@ std::string target_json(const solver::TargetResult& t,
               {"shortfall_um", to_um(t.shortfall)},
               {"time_needed_min", nullptr}};
   if (t.time_needed) out["time_needed_min"] = to_minutes(*t.time_needed);
+  if (t.chance) out["chance"] = *t.chance;
   if (!asked.standard.empty()) {
     out["standard"] = asked.standard;
     out["class"] = asked.thickness_class;

@@ -33,6 +33,9 @@ std::string with_unit(const solver::Quantity& q, double factor,
                       const char* unit) {
   const std::string value = with_unit(q.value * factor, unit);
   if (!(q.plus_minus > 0)) return value;
+  if (q.evenly)
+    return with_unit((q.value - q.plus_minus) * factor, unit) + " .. " +
+           with_unit((q.value + q.plus_minus) * factor, unit);
   return value + " +- " + with_unit(q.plus_minus * factor, unit);
 }
 

@@ -64,7 +64,8 @@ void read_place(Reading& r) {
             : r.at == "heaviest" ? Where::heaviest
                                  : Where::probe;
   const auto comma = r.at.find(',');
-  if (comma == std::string::npos) return;
+  // A probe's name may hold a comma.
+  if (comma == std::string::npos || read_number(r.at).length == 0) return;
   r.where = Where::point;
   const std::string_view whole = r.at;
   r.point = {cell_value("at", trimmed(whole.substr(0, comma)),

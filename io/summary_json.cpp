@@ -1,6 +1,7 @@
 #include "io/summary_json.hpp"
 
 #include "io/appraisal_json.hpp"
+#include "io/forecast_json.hpp"
 #include "io/meter_json.hpp"
 #include "io/number_text.hpp"
 #include "io/preparation_json.hpp"
@@ -226,13 +227,15 @@ Json growth(const solver::GrowthResult& g) {
 Json words_of(const Words& w) {
   Json out = {{"verdict", w.verdict},   {"todo", w.todo},
               {"thin", w.thin},         {"heavy", w.heavy},
-              {"copies", w.copies},     {"shares", w.shares},
-              {"bare", w.bare},         {"floating", w.floating},
-              {"meter", w.meter},       {"wagner", w.wagner},
-              {"throwing", w.throwing}, {"why", w.why},
-              {"burn", w.burn},         {"anodes", w.anodes},
-              {"edges", w.edges},       {"gas", w.gas},
-              {"range", w.range},       {"solution", w.solution}};
+              {"sure", w.sure},         {"measure", w.measure},
+              {"along", w.along},       {"copies", w.copies},
+              {"shares", w.shares},     {"bare", w.bare},
+              {"floating", w.floating}, {"meter", w.meter},
+              {"wagner", w.wagner},     {"throwing", w.throwing},
+              {"why", w.why},           {"burn", w.burn},
+              {"anodes", w.anodes},     {"edges", w.edges},
+              {"gas", w.gas},           {"range", w.range},
+              {"solution", w.solution}};
   if (!w.layers.empty()) out["layers"] = w.layers;
   return out;
 }
@@ -261,6 +264,7 @@ Json layer(const Result& own, const std::string& name) {
   }
   if (own.target)
     out["target"] = Json::parse(target_json(*own.target, own.used.target));
+  out["forecast"] = Json::parse(forecast_json(own.forecast));
   return out;
 }
 
@@ -310,6 +314,7 @@ Json build(const Result& r, const Words& words) {
                    {"length_mm", to_mm(r.wagner_length)}};
   if (r.target)
     out["target"] = Json::parse(target_json(*r.target, r.used.target));
+  out["forecast"] = Json::parse(forecast_json(r.forecast));
   out.update(Json::parse(appraisal_json(r)));
   out["preparation"] = Json::parse(preparation_json(r));
   out["cautions"] = r.cautions;

@@ -227,7 +227,7 @@ std::optional<solver::Quantity> TableReader::read(std::string_view key,
           "a half width below the value itself");
     return std::nullopt;
   }
-  return solver::Quantity{parsed.value, parsed.plus_minus};
+  return solver::Quantity{parsed.value, parsed.plus_minus, parsed.evenly};
 }
 
 std::optional<solver::Quantity> TableReader::quantity(std::string_view key) {

@@ -138,7 +138,7 @@ ParsedQuantity from_range(const Halves& parts, Dimension dimension) {
     refuse(fmt::format("the range {} .. {} runs backwards", trimmed(parts.left),
                        trimmed(parts.right)),
            "put the smaller value first");
-  return {low + (high - low) / 2, (high - low) / 2};
+  return {low + (high - low) / 2, (high - low) / 2, high > low};
 }
 
 }  // namespace

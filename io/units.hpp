@@ -28,10 +28,11 @@ enum class Dimension {
 
 /// A number with unit converted to SI (kelvin for temperatures, radian for
 /// angles, turns per second for rates, 1 for fractions), and the half width of
-/// its 95 % interval in the same unit.
+/// its 95 % interval in the same unit; of a range half its width.
 struct ParsedQuantity {
   double value = 0;
   double plus_minus = 0;
+  bool evenly = false;  ///< written as a range that has a width
 };
 
 /// Reads "24 mm", "18 S/m +- 2 S/m", "18 S/m +- 10 %" or "16 S/m .. 20 S/m".

@@ -4,6 +4,7 @@
 #include "io/bench_words.hpp"
 #include "io/copies.hpp"
 #include "io/evenness_words.hpp"
+#include "io/forecast_words.hpp"
 #include "io/gas_words.hpp"
 #include "io/layer_words.hpp"
 #include "io/meter_words.hpp"
@@ -66,6 +67,9 @@ Words words_for(const Result& result) {
               .thin = spots_sentence("Thinnest", thin.thickness.value.min,
                                      thin.thickness.min_band, thin,
                                      thin.thin_spots, several),
+              .sure = sure_words(result),
+              .measure = measure_words(result),
+              .along = along_words(result),
               .heavy = spots_sentence("Heaviest", heavy.thickness.value.max,
                                       heavy.thickness.max_band, heavy,
                                       heavy.heavy_spots, several),

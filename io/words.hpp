@@ -13,6 +13,11 @@ struct Words {
   std::string verdict;  ///< target met or by how much not, and the time needed
   std::vector<std::string> todo = {};  ///< what to do; one a layer
   std::string thin;    ///< how thin, with band, where, on which copy
+  /// How sure that is: the chance of the target, and how it was found.
+  std::string sure = {};
+  /// What to measure next to be surer, what tells most first; a sentence each.
+  std::vector<std::string> measure = {};
+  std::string along = {};  ///< how wide the band is along the surface
   std::string heavy;   ///< how heavy, likewise
   std::string copies;  ///< on a rack: how far the copies differ; else ""
   std::string shares;  ///< what clips and thieves take; "" where none are

@@ -132,6 +132,7 @@ std::optional<TargetResult> judge(const Case& c, const Schedule& schedule,
   t.met = t.least >= t.wanted;
   t.shortfall = t.met ? 0 : t.wanted - t.least;
   if (t.least > 0) t.time_needed = total_duration(c) * t.wanted / t.least;
+  t.chance = bands.chance;
   return t;
 }
 
@@ -180,7 +181,8 @@ void follow_the_law(const Model& model, const Surface& surface,
 
 void set_bands(PartResult& part, const Bands::OfPart& b,
                const MeshErrors::OfPart& density,
-               const MeshErrors::OfPart& thickness) {
+               const MeshErrors::OfPart& thickness,
+               const std::vector<int>& nodes) {
   part.current_density.mesh_error = {density.least, density.mean,
                                      density.largest};
   part.thickness.mesh_error = {thickness.least, thickness.mean,
@@ -191,6 +193,12 @@ void set_bands(PartResult& part, const Bands::OfPart& b,
   part.current_density.min_band = b.least_density;
   part.current_density.mean_band = b.mean_density;
   part.current_density.max_band = b.largest_density;
+  for (std::size_t n = 0; n < nodes.size(); ++n) {
+    SurfacePoint& point = part.surface[n];
+    point.thickness_band = {point.thickness, point.thickness};
+    if (nodes[n] >= 0 && !b.along.empty())
+      point.thickness_band = b.along[static_cast<std::size_t>(nodes[n])];
+  }
 }
 
 void add_parts(const Schedule& schedule, const Case& c, const Bands& bands,
@@ -200,7 +208,7 @@ void add_parts(const Schedule& schedule, const Case& c, const Bands& bands,
   for (std::size_t p = 0; p < schedule.coats.size(); ++p) {
     DescribedPart described = describe_part(schedule, c, p);
     set_bands(described.part, bands.parts[p], last.errors.parts[p],
-              schedule.errors[p]);
+              schedule.errors[p], described.node);
     follow_the_law(last.model, last.model.surfaces[p], last.outcome.parts[p],
                    result.current_density);
     result.parts.push_back(std::move(described.part));
@@ -303,6 +311,7 @@ Result assemble_result(const Schedule& schedule, const Case& c,
   result.wagner_number = wagner.number;
   result.wagner_length = wagner.length;
   result.target = judge(c, schedule, bands);
+  result.forecast = bands.forecast;
   result.cautions = cautions_for(c);
   result.notes = c.notes;
   for (const std::string& note : model_notes(c, result.wagner_number))
@@ -313,6 +322,7 @@ Result assemble_result(const Schedule& schedule, const Case& c,
     result.notes.push_back(note);
   for (const std::string& note : accuracy_notes(last, used))
     result.notes.push_back(note);
+  if (!bands.forecast.why.empty()) result.notes.push_back(bands.forecast.why);
   result.notes.insert(result.notes.end(), model.mesh.notes.begin(),
                       model.mesh.notes.end());
   for (const SolvedStep& step : schedule.steps) {

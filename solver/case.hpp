@@ -3,6 +3,7 @@
 #include "mesh/section.hpp"
 #include "solver/plan_wishes.hpp"
 
+#include <array>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -17,6 +18,9 @@ struct BaseMetals;
 struct Quantity {
   double value = 0;
   double plus_minus = 0;
+  /// Written as a range: all between the ends is as likely, nothing beyond
+  /// them, and `plus_minus` is half of it.
+  bool evenly = false;
   bool operator==(const Quantity&) const = default;
 };
 
@@ -243,6 +247,13 @@ struct Probe {
   mesh::Point at = mesh::Point::Zero();  ///< [m]
 };
 
+/// Errors of two quantities that go together: what was fitted to one set of
+/// readings, say.
+struct Correlated {
+  std::array<std::string, 2> of;  ///< addresses, as for_each_quantity has them
+  double by = 0;                  ///< correlation, between -1 and 1
+};
+
 /// Something the user did not say, and what was taken in its place.
 struct Assumption {
   std::string key;
@@ -277,6 +288,7 @@ struct Case {
   Accuracy accuracy;
   bool growth = false;  ///< the part's surface moves with its deposit
   std::vector<Probe> probes;
+  std::vector<Correlated> correlated = {};
   PlanWishes plan = {};  ///< of `thinspot plan`; nothing else reads them
   std::vector<Assumption> assumed;
   std::vector<std::string> notes;  ///< on what was read: entities of a drawing

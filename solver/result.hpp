@@ -4,6 +4,7 @@
 #include "mesh/section.hpp"
 #include "solver/appraisal.hpp"
 #include "solver/case.hpp"
+#include "solver/forecast.hpp"
 #include "solver/interval.hpp"
 
 #include <Eigen/Core>
@@ -28,6 +29,9 @@ struct SurfacePoint {
   double weight = 0;           ///< share of the real area [m2]
   double current_density = 0;  ///< in the last step [A/m2]
   double thickness = 0;        ///< all steps [m]
+  /// 95 %, from the inputs and the section's own error; without the mesh's
+  /// [m].
+  Interval thickness_band;
 };
 
 /// A local extremum of thickness.
@@ -189,6 +193,8 @@ struct TargetResult {
   double shortfall = 0;               ///< 0 where met [m]
   std::optional<double> time_needed;  ///< [s]; empty: never
   double least_mesh_error = 0;        ///< [m]
+  std::optional<double> chance;       ///< of meeting it, 0..1; empty: nothing
+                                      ///< is uncertain
 };
 
 /// How the part's surface moved with its deposit.
@@ -230,6 +236,7 @@ struct Result {
   double wagner_number = 0;
   double wagner_length = 0;  ///< length it is taken against [m]
   std::optional<TargetResult> target;
+  Forecast forecast;
   Appraisal appraisal;
   std::vector<std::string> cautions;
   std::vector<std::string> notes;  ///< on the model, with figures

@@ -163,20 +163,6 @@ void add_errors(Schedule& s) {
       *e += s.turning_errors[p];
 }
 
-void add_probes(Schedule& s, const Case& c) {
-  s.probe_thickness.assign(c.probes.size(), 0);
-  s.probe_errors.assign(c.probes.size(), 0);
-  for (const SolvedStep& step : s.steps)
-    for (std::size_t k = 0; k < c.probes.size(); ++k) {
-      const Solution& solution = step.used.solution;
-      const double i = step.solved->outcome.probes[k].window.value;
-      const double off = step.solved->errors.probes[k];
-      s.probe_thickness[k] += step.growth * depositing(solution, i);
-      s.probe_errors[k] +=
-          step.growth * steepest(solution, i - off, i + off) * off;
-    }
-}
-
 }  // namespace
 
 const mesh::Outline& drawn_outline(const Schedule& s, std::size_t part) {
@@ -248,7 +234,7 @@ Schedule run_schedule(const Case& c, const Progress& whole) {
   }
   add_up_watched(s, c, pieces.next(work.watching, work.growing));
   if (c.growth) grow(s, c, pieces.next(work.growing, 0));
-  add_probes(s, c);
+  add_up_probes(s, c);
   progress.at(1);
   return s;
 }
@@ -260,6 +246,20 @@ void add_up_watched(Schedule& s, const Case& c, const Progress& progress) {
     add_up(s, c);
   }
   add_errors(s);
+}
+
+void add_up_probes(Schedule& s, const Case& c) {
+  s.probe_thickness.assign(c.probes.size(), 0);
+  s.probe_errors.assign(c.probes.size(), 0);
+  for (const SolvedStep& step : s.steps)
+    for (std::size_t k = 0; k < c.probes.size(); ++k) {
+      const Solution& solution = step.used.solution;
+      const double i = step.solved->outcome.probes[k].window.value;
+      const double off = step.solved->errors.probes[k];
+      s.probe_thickness[k] += step.growth * depositing(solution, i);
+      s.probe_errors[k] +=
+          step.growth * steepest(solution, i - off, i + off) * off;
+    }
 }
 
 }  // namespace thinspot::solver

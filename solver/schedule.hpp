@@ -43,6 +43,9 @@ Schedule run_schedule(const Case& c, const Progress& progress = {});
 void add_up_watched(Schedule& schedule, const Case& c,
                     const Progress& progress = {});
 
+/// Thickness at the probes of the case, and its errors, from the steps.
+void add_up_probes(Schedule& schedule, const Case& c);
+
 /// A part where it is drawn.
 const mesh::Outline& drawn_outline(const Schedule& schedule, std::size_t part);
 

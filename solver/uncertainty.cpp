@@ -1,203 +1,208 @@
 #include "solver/uncertainty.hpp"
 
-#include "mesh/errors.hpp"
-#include "solver/section_error.hpp"
-#include "solver/step_case.hpp"
+#include "solver/doubts.hpp"
+#include "solver/draws.hpp"
+#include "solver/input_effects.hpp"
+#include "solver/section_band.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
-#include <string>
 
 namespace thinspot::solver {
 
 namespace {
 
-/// The figures in one row, so that one loop serves them all; densities, voltage
-/// and current of the last step.
-std::vector<double> figures(const Outcome& last,
-                            const std::vector<CoatSpread>& spreads) {
-  std::vector<double> f{last.point.terminal_voltage, last.point.total_current};
-  for (const AtRectifier& r : last.point.rectifiers)
-    f.insert(f.end(), {r.voltage, r.current});
-  for (std::size_t p = 0; p < spreads.size(); ++p) {
-    const Spread& t = spreads[p].thickness;
-    const Spread& i = last.parts[p].current_density_spread;
-    for (double x : {t.min, t.mean, t.max, i.min, i.mean, i.max,
-                     spreads[p].least_judged.value})
-      f.push_back(x);
-  }
-  return f;
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// Of a 2.5 % quantile of so many draws the standard deviation is a twelfth of
+/// the half width; strata make it less.
+constexpr Index kDraws = 400;
+/// Where the ends bend more than this the straight way is off by as much of a
+/// half width.
+constexpr double kMostBend = 0.1;
+/// What all draws may take, in multiplications and additions, and in numbers
+/// kept.
+constexpr double kMostWork = 3e9, kMostNumbers = 5e6;
+
+bool affordable(const Schedule& s) {
+  const double draws = kDraws;
+  return draws * work_of_draw(s) <= kMostWork &&
+         draws * static_cast<double>(row_places(s).size) <= kMostNumbers;
 }
 
-/// What meshing may have put off of each figure, in the same order.
-std::vector<double> mesh_errors(const Schedule& s) {
-  const MeshErrors& e = s.last().solved->errors;
-  std::vector<double> f{e.voltage, e.current};
-  for (const MeshErrors::OfRectifier& r : e.rectifiers)
-    f.insert(f.end(), {r.voltage, r.current});
-  for (std::size_t p = 0; p < s.errors.size(); ++p) {
-    const MeshErrors::OfPart &t = s.errors[p], &i = e.parts[p];
-    for (double x : {t.least, t.mean, t.largest, i.least, i.mean, i.largest,
-                     t.least_judged})
-      f.push_back(x);
-  }
-  return f;
+/// Which way to go, and what to say of it.
+void choose(Forecast& forecast, const InputEffects& effects, bool affordable) {
+  const bool straight = effects.bend <= kMostBend && !effects.stops;
+  const bool draw = !straight && affordable;
+  forecast.method = draw ? Forecast::Method::draws : Forecast::Method::linear;
+  if (draw) forecast.draws = static_cast<std::size_t>(kDraws);
+  const std::string how =
+      draw ? fmt::format(
+                 "Bands come from {} draws by lot of all uncertain inputs at "
+                 "once, always the same ones",
+                 kDraws)
+           : "Bands come from moving each uncertain input to its ends and "
+             "adding up the changes by squares";
+  const std::string seen =
+      effects.stops
+          ? "at an end of one nothing is left at the thinnest spot"
+          : fmt::format(
+                "at their ends they act {}in proportion on the thinnest spot, "
+                "bent by {:.1g} % of the way",
+                straight ? "" : "not ", 100 * effects.bend);
+  forecast.why = fmt::format(
+      "{}: {}{}.", how, seen,
+      straight || affordable
+          ? ""
+          : fmt::format("; {} draws would take too long on these meshes",
+                        kDraws));
 }
 
-/// One layer of a schedule: its case and its place among the steps.
-struct Layer {
-  Case used;
-  std::size_t first_step = 0, end_step = 0;    ///< of the cases
-  std::size_t first_phase = 0, end_phase = 0;  ///< of the schedule
+/// Half widths by the inputs of the whole row.
+struct Widths {
+  VectorXd down, up;
 };
 
-std::vector<Layer> layers_in(const Schedule& s,
-                             const std::vector<Case>& cases) {
-  std::vector<Layer> layers;
-  std::size_t step = 0, phase = 0;
-  for (const Case& c : cases) {
-    Layer layer{c, step, step + c.steps.size(), phase, 0};
-    while (phase < s.phases.size() && s.phases[phase].step < layer.end_step)
-      ++phase;
-    layer.end_phase = phase;
-    step = layer.end_step;
-    layers.push_back(std::move(layer));
-  }
-  return layers;
+Widths linear_widths(const InputEffects& e) {
+  return {e.down.cwiseSqrt(), e.up.cwiseSqrt()};
 }
 
-/// All steps where one layer differs in its quantities alone; what shares a
-/// solution shares it again, and the other layers stay as they are.
-std::vector<double> figures_of(const Schedule& s, const Layer& layer) {
-  std::vector<std::shared_ptr<const Outcome>> outcomes;
-  std::vector<const Outcome*> seen;
-  std::vector<double> growth;
-  const Case& c = layer.used;
-  const auto angle = s.angles.begin();
-  const Case all =
-      expanded(c, {angle + static_cast<std::ptrdiff_t>(layer.first_step),
-                   angle + static_cast<std::ptrdiff_t>(layer.end_step)})
-          .content;
-  for (std::size_t k = 0; k < s.steps.size(); ++k) {
-    if (k < layer.first_phase || k >= layer.end_phase) {
-      growth.push_back(s.steps[k].growth);
-      outcomes.push_back(nullptr);
-      seen.push_back(&s.steps[k].solved->outcome);
-      continue;
-    }
-    Case alone = case_of_step(all, k - layer.first_phase);
-    alone.probes.clear();
-    growth.push_back(growth_per_density(alone));
-    const Certified* solved = s.steps[k].solved.get();
-    for (std::size_t j = layer.first_phase; j < k && outcomes.size() == k; ++j)
-      if (s.steps[j].solved.get() == solved) outcomes.push_back(outcomes[j]);
-    if (outcomes.size() == k)
-      outcomes.push_back(std::make_shared<const Outcome>(
-          evaluate(solved->model, alone, &solved->outcome.point)));
-    seen.push_back(outcomes.back().get());
+Widths drawn_widths(const InputEffects& e, const MatrixXd& rows) {
+  Widths w{VectorXd(e.base.size()), VectorXd(e.base.size())};
+  for (Index k = 0; k < e.base.size(); ++k) {
+    const std::vector<double> drawn(rows.col(k).begin(), rows.col(k).end());
+    w.down(k) = std::max(0.0, e.base(k) - quantile(drawn, 0.025));
+    w.up(k) = std::max(0.0, quantile(drawn, 0.975) - e.base(k));
   }
-  return figures(*seen.back(), lay_down(s, c, seen, growth).spreads);
-}
-
-/// Other layers' deposits alone.
-std::vector<double> figures_without(const Schedule& s, const Layer& layer,
-                                    std::size_t count) {
-  std::vector<const Outcome*> outcomes;
-  std::vector<double> growth;
-  for (std::size_t k = 0; k < s.steps.size(); ++k) {
-    const bool gone = k >= layer.first_phase && k < layer.end_phase;
-    outcomes.push_back(&s.steps[k].solved->outcome);
-    growth.push_back(gone ? 0 : s.steps[k].growth);
-  }
-  const bool alone = layer.first_phase == 0 && layer.end_phase == growth.size();
-  if (alone) return std::vector<double>(count, 0);
-  Outcome last = *outcomes.back();
-  if (layer.end_phase == growth.size()) {
-    last.point.terminal_voltage = last.point.total_current = 0;
-    for (PartOutcome& part : last.parts) part.current_density_spread = {};
-  }
-  return figures(last, lay_down(s, layer.used, outcomes, growth).spreads);
-}
-
-/// An end of an interval at which the cell does not work at all (a voltage
-/// below the offsets, say) counts as no current and no deposit.
-std::vector<double> figures_or_none(const Schedule& s, const Layer& layer,
-                                    std::size_t count) {
-  try {
-    return figures_of(s, layer);
-  } catch (const CaseError&) {
-  }
-  return figures_without(s, layer, count);
+  return w;
 }
 
 Interval interval(double value, double down, double up) {
   // What is not negative stays so: a plated part does not dissolve by doubt.
-  const double low = value - std::sqrt(down);
-  return {value >= 0 ? std::max(low, 0.0) : low, value + std::sqrt(up)};
+  const double low = value - down;
+  return {value >= 0 ? std::max(low, 0.0) : low, value + up};
 }
 
-/// What physics allows of a quantity: resistances are not negative,
-/// efficiency is at most 1.
-double within_reason(const std::string& key, double value, double moved) {
-  if (key == "solution.efficiency") return std::clamp(moved, 0.0, 1.0);
-  const bool signed_quantity =
-      key.ends_with("offset") || key.ends_with("open_circuit_voltage");
-  if (signed_quantity) return moved;
-  // A resistance may be next to nothing, but not nothing: that is another law.
-  // What else must stay positive stays above a twentieth of its value.
-  return std::max(moved, (key.ends_with("resistance") ? 1e-3 : 0.05) * value);
+/// What the bands are put together from.
+struct Pieces {
+  const Schedule& schedule;
+  const std::vector<LayerOfSteps>& layers;
+  RowPlaces places;
+  const InputEffects& effects;
+  Widths inputs;
+  VectorXd mesh;                                        ///< half widths
+  std::vector<std::optional<DiscRatios>> section = {};  ///< of each part
+};
+
+Interval with_mesh(const Pieces& p, Index k, const InputWidths& inputs) {
+  return interval(p.effects.base(k), std::hypot(inputs.down, p.mesh(k)),
+                  std::hypot(inputs.up, p.mesh(k)));
 }
 
-double count_ends(std::vector<Layer>& layers) {
-  double count = 0;
-  for (Layer& layer : layers)
-    for_each_quantity(layer.used, [&](const std::string&, const Quantity& q) {
-      count += q.plus_minus > 0 ? 2 : 0;
+InputWidths widths_of(const Pieces& p, Index k) {
+  return {p.inputs.down(k), p.inputs.up(k)};
+}
+
+/// Of the least judged thickness of a part, all errors in it.
+Interval least_judged(const Pieces& p, std::size_t part,
+                      const InputWidths& inputs) {
+  const Index k = p.places.least_judged(part);
+  Interval band = with_mesh(p, k, inputs);
+  if (p.section[part])
+    stretch_low(band, p.section[part]->least, p.effects.base(k));
+  return band;
+}
+
+std::vector<Interval> along(const Pieces& p, std::size_t part) {
+  const Index first = p.places.along[part],
+              count = p.schedule.coats[part].thickness.size();
+  const Spread& spread = p.schedule.spreads[part].thickness;
+  std::vector<Interval> bands;
+  for (Index k = first; k < first + count; ++k) {
+    const double here = p.effects.base(k);
+    Interval band = interval(here, p.inputs.down(k), p.inputs.up(k));
+    if (p.section[part])
+      stretch_low(band, ratio_at(*p.section[part], spread, here), here);
+    bands.push_back(band);
+  }
+  return bands;
+}
+
+Bands::OfPart bands_of_part(const Pieces& p, std::size_t part) {
+  Index k = p.places.least_judged(part) - RowPlaces::kOfPart + 1;
+  Bands::OfPart b;
+  for (Interval* i : {&b.least, &b.mean, &b.largest, &b.least_density,
+                      &b.mean_density, &b.largest_density}) {
+    *i = with_mesh(p, k, widths_of(p, k));
+    ++k;
+  }
+  b.least_judged = least_judged(p, part, widths_of(p, k));
+  if (const auto of_last =
+          section_error_in(p.schedule, p.layers.back(), part)) {
+    const DiscRatios& of_all = *p.section[part];
+    const Spread& i =
+        p.schedule.last().solved->outcome.parts[part].current_density_spread;
+    const Spread& t = p.schedule.spreads[part].thickness;
+    stretch_low(b.least, of_all.least, t.min);
+    stretch_low(b.least_density, of_last->least, i.min);
+    stretch_low(b.largest, of_all.largest, t.max);
+    stretch_low(b.largest_density, of_last->largest, i.max);
+  }
+  if (!p.effects.each.empty() || p.section[part]) b.along = along(p, part);
+  return b;
+}
+
+/// That a part is at least as thick as wanted where it counts, if its least
+/// thickness is this but for the errors of mesh and section and, where they
+/// are not in it yet, of the inputs.
+double chance_of_part(const Pieces& p, std::size_t part, double least,
+                      const InputWidths& inputs, double wanted) {
+  const double mesh = p.mesh(p.places.least_judged(part));
+  double down = std::hypot(inputs.down, mesh);
+  if (p.section[part]) down = down_with(down, least, p.section[part]->least);
+  return chance_above(wanted, least, down, std::hypot(inputs.up, mesh));
+}
+
+/// Copies on a rack share their inputs: the worst of them has the chance of
+/// all.
+double chance_of(const Pieces& p, const MatrixXd& rows, double wanted) {
+  const auto worst = [&](const auto& of_part) {
+    double chance = 1;
+    for (std::size_t part = 0; part < p.schedule.coats.size(); ++part)
+      chance = std::min(chance, of_part(part, p.places.least_judged(part)));
+    return chance;
+  };
+  if (rows.rows() == 0)
+    return worst([&](std::size_t part, Index k) {
+      return chance_of_part(p, part, p.effects.base(k), widths_of(p, k),
+                            wanted);
     });
-  return count;
+  double sum = 0;
+  for (Index n = 0; n < rows.rows(); ++n)
+    sum += worst([&](std::size_t part, Index k) {
+      return chance_of_part(p, part, rows(n, k), {}, wanted);
+    });
+  return sum / static_cast<double>(rows.rows());
 }
 
-/// Of a part's section in a layer, at its end.
-std::optional<DiscRatios> error_in(const Schedule& s, const Layer& layer,
-                                   std::size_t part) {
-  const Certified& solved = *s.steps[layer.end_phase - 1].solved;
-  const Model& model = solved.model;
-  const Surface& surface = model.surfaces[part];
-  const double wagner =
-      wagner_of(model, layer.used, solved.outcome.point, surface).number;
-  return section_error(
-      model.section, model.response.electrodes().each[surface.electrode].solid,
-      wagner);
-}
-
-/// Of all layers, by what each brings to the part.
-/// @pre error_in has a value in each
-DiscRatios error_of_all(const Schedule& s, const std::vector<Layer>& layers,
-                        std::size_t part) {
-  std::vector<double> volume;
-  double all = 0;
-  for (const Layer& layer : layers) {
-    volume.push_back(0);
-    for (std::size_t k = layer.first_phase; k < layer.end_phase; ++k)
-      volume.back() +=
-          s.steps[k].growth * s.steps[k].solved->outcome.parts[part].current;
-    all += volume.back();
-  }
-  DiscRatios sum{0, 0};
-  for (std::size_t l = 0; l < layers.size(); ++l) {
-    const DiscRatios own = *error_in(s, layers[l], part);
-    const double share = layers.size() > 1 ? volume[l] / all : 1;
-    sum.least += share * own.least;
-    sum.largest += share * own.largest;
-  }
-  return sum;
-}
-
-void stretch_low(Interval& band, double ratio, double value) {
-  const double low = std::min(band.low, value);
-  band.low =
-      std::max(0.0, value - std::hypot(value - low, value * (1 - ratio)));
+/// The part whose band reaches lowest, and what would narrow it.
+void say_what_narrows(const Pieces& p, Bands& bands) {
+  std::size_t part = 0;
+  for (std::size_t k = 1; k < bands.parts.size(); ++k)
+    if (bands.parts[k].least_judged.low < bands.parts[part].least_judged.low)
+      part = k;
+  const Index k = p.places.least_judged(part);
+  Forecast& f = bands.forecast;
+  f.least = p.effects.base(k);
+  f.band = bands.parts[part].least_judged;
+  f.doubts = doubts_about(k, p.effects, p.layers);
+  for (Doubt& doubt : f.doubts)
+    doubt.then = least_judged(
+        p, part, narrowed(widths_of(p, k), k, doubt, p.effects, p.layers));
 }
 
 }  // namespace
@@ -209,76 +214,50 @@ Bands compute_bands(const Schedule& schedule, const Case& c,
 
 Bands compute_bands(const Schedule& schedule, const std::vector<Case>& cases,
                     const Progress& progress) {
-  const Certified& last = *schedule.last().solved;
-  const Outcome& outcome = last.outcome;
-  const std::vector<double> base = figures(outcome, schedule.spreads);
-  // What a quantity changes is found on the surface as drawn, and is the same
-  // share of the figure where the surface moves.
-  std::vector<double> share(base.size(), 1), drawn = base;
-  std::vector<Layer> layers = layers_in(schedule, cases);
-  if (schedule.growth) {
-    drawn = figures_of(schedule, layers.front());
-    for (std::size_t k = 0; k < base.size(); ++k)
-      if (drawn[k] != 0) share[k] = base[k] / drawn[k];
-  }
-  std::vector<double> up = mesh_errors(schedule);
-  for (double& x : up) x *= x;
-  std::vector<double> down = up;
-  const double ends = count_ends(layers);
-  double done = 0;
-  const Progress said = progress.named({"error bars"});
-  for (Layer& layer : layers)
-    for_each_quantity(layer.used, [&](const std::string& key, Quantity& q) {
-      if (q.plus_minus <= 0) return;
-      const Quantity stated = q;
-      for (double sign : {-1.0, 1.0}) {
-        q.value = within_reason(key, stated.value,
-                                stated.value + sign * stated.plus_minus);
-        said.at(done++ / ends);
-        const std::vector<double> f =
-            figures_or_none(schedule, layer, base.size());
-        for (std::size_t k = 0; k < f.size(); ++k) {
-          const double change = share[k] * (f[k] - drawn[k]);
-          double& side = change > 0 ? up[k] : down[k];
-          side += change * change;
-        }
-      }
-      q = stated;
-    });
-  said.at(1);
   Bands bands;
-  std::size_t k = 0;
-  const auto next = [&] {
-    const Interval i = interval(base[k], down[k], up[k]);
-    ++k;
-    return i;
-  };
-  bands.voltage = next();
-  bands.current = next();
-  for (std::size_t r = 0; r < outcome.point.rectifiers.size(); ++r) {
-    Bands::OfRectifier& of = bands.rectifiers.emplace_back();
-    of.voltage = next();
-    of.current = next();
-  }
-  for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
-    Bands::OfPart b;
-    for (Interval* i : {&b.least, &b.mean, &b.largest, &b.least_density,
-                        &b.mean_density, &b.largest_density, &b.least_judged})
-      *i = next();
-    if (const auto of_last = error_in(schedule, layers.back(), p)) {
-      const DiscRatios of_all = error_of_all(schedule, layers, p);
-      const PartOutcome& o = outcome.parts[p];
-      const CoatSpread& t = schedule.spreads[p];
-      stretch_low(b.least, of_all.least, t.thickness.min);
-      stretch_low(b.least_judged, of_all.least, t.least_judged.value);
-      stretch_low(b.least_density, of_last->least,
-                  o.current_density_spread.min);
-      stretch_low(b.largest, of_all.largest, t.thickness.max);
-      stretch_low(b.largest_density, of_last->largest,
-                  o.current_density_spread.max);
-    }
-    bands.parts.push_back(b);
-  }
+  const std::vector<LayerOfSteps> layers = layers_in(schedule, cases);
+  const Progress said = progress.named({"error bars"});
+
+  // 1. Every input to its ends.
+  const bool may_draw = affordable(schedule);
+  const double ends = may_draw ? 0.5 : 1;
+  const InputEffects effects =
+      input_effects(schedule, layers, said.part(0, ends));
+  if (!effects.each.empty()) choose(bands.forecast, effects, may_draw);
+
+  // 2. All of them at once, where that shows more.
+  MatrixXd rows;
+  if (bands.forecast.method == Forecast::Method::draws)
+    rows = drawn_rows(schedule, layers, effects, kDraws, said.part(ends, 1));
+  said.at(1);
+
+  // 3. With the errors of mesh and section.
+  Pieces p{
+      schedule,
+      layers,
+      row_places(schedule),
+      effects,
+      rows.size() > 0 ? drawn_widths(effects, rows) : linear_widths(effects),
+      row_of_mesh_errors(schedule)};
+  for (std::size_t part = 0; part < schedule.coats.size(); ++part)
+    p.section.push_back(section_error_of_all(schedule, layers, part));
+  const auto figure = [&](Index k) { return with_mesh(p, k, widths_of(p, k)); };
+  bands.voltage = figure(0);
+  bands.current = figure(1);
+  for (Index k = 2; k < p.places.of_parts; k += 2)
+    bands.rectifiers.push_back({figure(k), figure(k + 1)});
+  for (std::size_t part = 0; part < schedule.coats.size(); ++part)
+    bands.parts.push_back(bands_of_part(p, part));
+
+  // 4. What it comes to.
+  say_what_narrows(p, bands);
+  const auto& wanted = cases.front().target.thickness;
+  const bool doubtful =
+      !effects.each.empty() ||
+      std::any_of(p.section.begin(), p.section.end(),
+                  [](const auto& ratios) { return ratios.has_value(); });
+  if (cases.size() == 1 && wanted && doubtful)
+    bands.chance = chance_of(p, rows, *wanted);
   return bands;
 }
 

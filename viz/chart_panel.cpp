@@ -14,6 +14,7 @@ namespace {
 
 constexpr double note_line = 14;
 constexpr double fine = 0.15;
+constexpr double kStripOpacity = 0.25;
 
 std::vector<Point> curve_points(const solver::PartResult& part,
                                 const Stretch& stretch,
@@ -30,6 +31,14 @@ std::vector<Point> curve_points(const solver::PartResult& part,
     curve.emplace_back(x, std::max(scale.page(value(s)), scale.box.top - 50));
   }
   return simplified(curve, fine);
+}
+
+/// From one curve's beginning to its end and back along the other.
+std::vector<Point> around(const std::vector<Point>& lower,
+                          const std::vector<Point>& upper) {
+  std::vector<Point> points = upper;
+  points.insert(points.end(), lower.rbegin(), lower.rend());
+  return points;
 }
 
 }  // namespace
@@ -82,13 +91,10 @@ void draw_between(Svg& svg, const solver::PartResult& part,
   for (const Stretch& stretch : pieces) {
     const std::vector<Point> top =
         curve_points(part, stretch, along, scale, upper);
-    std::vector<Point> around =
-        curve_points(part, stretch, along, scale, lower);
-    std::reverse(around.begin(), around.end());
-    around.insert(around.begin(), top.begin(), top.end());
     PathText line, area;
     line.chain(top, false);
-    area.chain(around, true);
+    area.chain(around(curve_points(part, stretch, along, scale, lower), top),
+               true);
     svg.path(
         area,
         {.fill = fill, .opacity = stretch.judged ? 0.9 : 0.4, .clip = clip});
@@ -97,6 +103,27 @@ void draw_between(Svg& svg, const solver::PartResult& part,
                     .dash = stretch.judged ? "" : "4 3",
                     .clip = clip});
   }
+}
+
+void draw_strip(Svg& svg, const solver::PartResult& part,
+                const std::vector<Stretch>& pieces, const UnrolledScale& along,
+                const UprightScale& scale, const PointValue& lower,
+                const PointValue& upper, const std::string& fill) {
+  PathText area;
+  for (const Stretch& stretch : pieces)
+    area.chain(around(curve_points(part, stretch, along, scale, lower),
+                      curve_points(part, stretch, along, scale, upper)),
+               true);
+  svg.path(
+      area,
+      {.fill = fill, .opacity = kStripOpacity, .clip = svg.clip(scale.box)});
+}
+
+void strip_swatch(Svg& svg, Point centre, const std::string& fill) {
+  const Point half(11, 5);
+  const Point from = centre - half, to = centre + half;
+  svg.rect({from.x(), from.y(), to.x(), to.y()},
+           {.fill = fill, .opacity = kStripOpacity});
 }
 
 void draw_line(Svg& svg, const solver::PartResult& part,

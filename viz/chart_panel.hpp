@@ -34,6 +34,16 @@ void draw_between(Svg& svg, const solver::PartResult& part,
                   const PointValue& lower, const PointValue& upper,
                   const std::string& fill, const std::string& stroke);
 
+/// The room between two curves, without a line, through which what is behind
+/// shows.
+void draw_strip(Svg& svg, const solver::PartResult& part,
+                const std::vector<Stretch>& pieces, const UnrolledScale& along,
+                const UprightScale& scale, const PointValue& lower,
+                const PointValue& upper, const std::string& fill);
+
+/// The sign of such a strip in a legend.
+void strip_swatch(Svg& svg, Point centre, const std::string& fill);
+
 /// The curve as a line alone, clipped to the panel.
 void draw_line(Svg& svg, const solver::PartResult& part,
                const std::vector<Stretch>& pieces, const UnrolledScale& along,

@@ -17,4 +17,9 @@ std::string_view plan_page_text();
 /// "@@COMPARISON@@".
 std::string_view comparison_page_text();
 
+/// The page of a fit, without a script: "@@NAME@@", "@@TITLE@@", "@@SET_UP@@",
+/// "@@SAID@@", "@@VALUES@@", "@@RESIDUALS@@", "@@READINGS@@", "@@PICTURES@@",
+/// "@@REST@@".
+std::string_view fit_page_text();
+
 }  // namespace thinspot::viz

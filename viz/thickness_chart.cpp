@@ -121,6 +121,27 @@ void draw_spots(Svg& svg, const solver::Result& result, const PartResult& part,
   }
 }
 
+bool has_band(const PartResult& part) {
+  return std::any_of(part.surface.begin(), part.surface.end(),
+                     [](const SurfacePoint& p) {
+                       return p.thickness_band.high > p.thickness_band.low;
+                     });
+}
+
+/// Of every point of the surface, over the coating and behind its curve.
+void draw_band(Svg& svg, const solver::Result& result, const PartResult& part,
+               const UnrolledScale& along, const UprightScale& scale) {
+  if (!has_band(part)) return;
+  const std::vector<Stretch> pieces = unrolled_stretches(result, part);
+  svg.open_group(1, "band");
+  draw_strip(
+      svg, part, pieces, along, scale,
+      [](const SurfacePoint& p) { return micrometres(p.thickness_band.low); },
+      [](const SurfacePoint& p) { return micrometres(p.thickness_band.high); },
+      colour::coating_edge);
+  svg.close_group();
+}
+
 void draw_thickness(Svg& svg, const solver::Result& result,
                     const PartResult& part, const UnrolledScale& along,
                     const UprightScale& scale) {
@@ -137,6 +158,7 @@ void draw_thickness(Svg& svg, const solver::Result& result,
                colour::coating, colour::coating_edge);
   else
     draw_layer_bands(svg, result, index_of(result, part), along, scale);
+  draw_band(svg, result, part, along, scale);
   const auto& t = part.thickness;
   std::vector<SideNote> notes{
       value_note("largest", t.value.max, t.max_band, colour::heavy),
@@ -189,6 +211,9 @@ double draw_legend(Svg& svg, const solver::Result& result,
           svg.circle(c, 2.4, {.fill = colour::ink});
         },
         "where the true value lies in 95 of 100 cases like this");
+  if (has_band(part))
+    two.entry([&](Point c) { strip_swatch(svg, c, colour::coating_edge); },
+              "the same at every place: inputs and section, not the mesh");
   if (std::any_of(part.surface.begin(), part.surface.end(),
                   [](const auto& s) { return s.wetted && !s.judged; }))
     two.entry(

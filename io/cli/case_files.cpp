@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <fstream>
+#include <iterator>
 #include <system_error>
 #include <utility>
 
@@ -104,6 +106,21 @@ InputError located(const solver::LayerError& error,
   const CaseFile& file = files[error.layer()];
   return numbered(located(static_cast<const InputError&>(error), file),
                   error.layer());
+}
+
+std::map<std::string, std::string> bytes_of(
+    const std::vector<CopiedDrawing>& drawings) {
+  std::map<std::string, std::string> all;
+  for (const CopiedDrawing& d : drawings) {
+    if (all.contains(d.name)) continue;
+    std::ifstream in(d.from, std::ios::binary);
+    std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    if (!in)
+      throw InputError(d.from.string(), "cannot be read any more",
+                       "leave the drawing where it is until the end");
+    all[d.name] = std::move(bytes);
+  }
+  return all;
 }
 
 }  // namespace thinspot::io::cli

@@ -2,10 +2,12 @@
 
 #include "io/case_file.hpp"
 #include "io/cli/options.hpp"
+#include "io/planned_case.hpp"
 #include "solver/layers.hpp"
 #include "solver/result.hpp"
 #include "solver/simulate.hpp"
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -26,6 +28,11 @@ std::vector<solver::Case> contents(const std::vector<CaseFile>& files);
 solver::Result simulated(const std::vector<CaseFile>& files,
                          const solver::Progress& progress = {},
                          const solver::Wanted& wanted = {});
+
+/// The bytes of drawings that new case files name, by their new names.
+/// @throws InputError where one cannot be read any more.
+std::map<std::string, std::string> bytes_of(
+    const std::vector<CopiedDrawing>& drawings);
 
 /// An error of one of the layers, with its file and line.
 InputError located(const solver::LayerError& error,

@@ -22,10 +22,6 @@
 #include <fmt/format.h>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <map>
-#include <utility>
 
 namespace thinspot::io::cli {
 
@@ -119,29 +115,20 @@ struct Piece {
   std::string name, text;
 };
 
-/// A drawing, which was read for the plan already.
-std::string bytes_of(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  std::string bytes{std::istreambuf_iterator<char>(in), {}};
-  if (!in)
-    throw InputError(file.string(), "cannot be read any more",
-                     "leave the drawing where it is until the plan is done");
-  return bytes;
-}
-
 /// Case files, one a set-up, and the drawings that they name.
 std::vector<Piece> case_files(const DrawnCase& drawn,
                               const solver::Plan& plan) {
   std::vector<Piece> pieces;
-  std::map<std::string, std::string> drawings;
+  std::vector<CopiedDrawing> drawings;
   for (std::size_t k = 0; k < plan.set_ups.size(); ++k) {
     const solver::SetUp& s = plan.set_ups[k];
     const PlannedCase written = planned_case(drawn, s.content, s.name);
     pieces.push_back({planned_file(k), written.text});
-    for (const CopiedDrawing& d : written.drawings)
-      if (!drawings.contains(d.name)) drawings[d.name] = bytes_of(d.from);
+    drawings.insert(drawings.end(), written.drawings.begin(),
+                    written.drawings.end());
   }
-  for (const auto& [name, text] : drawings) pieces.push_back({name, text});
+  for (const auto& [name, text] : bytes_of(drawings))
+    pieces.push_back({name, text});
   return pieces;
 }
 

@@ -20,6 +20,7 @@ struct Verb {
 extern const Verb bath_verb;     ///< bath.cpp
 extern const Verb check_verb;    ///< check.cpp
 extern const Verb compare_verb;  ///< compare.cpp
+extern const Verb fit_verb;      ///< fit.cpp
 extern const Verb new_verb;      ///< new.cpp
 extern const Verb plan_verb;     ///< plan.cpp
 extern const Verb solve_verb;    ///< solve.cpp

@@ -22,6 +22,15 @@ function spread(data) {
       ? make("p", {}, `Solution: ${words.solution}`) : null);
 }
 
+function sure(data) {
+  const words = record(data.words);
+  return card("How sure is that?",
+    paragraphs([words.sure, words.along].filter(isText).map(capital)),
+    texts(words.measure).length > 0
+      ? make("p", {}, "What to measure next, what tells most first:") : null,
+    bullets(texts(words.measure).map(capital)));
+}
+
 function metalFrom(solution) {
   const name = isText(solution.name) ? solution.name : "";
   const metal = isText(solution.metal) &&
@@ -63,6 +72,7 @@ function render(data) {
       isText(a.why) ? " (" + a.why + ")" : ""));
   const pieces = [
     layerTable(data),
+    sure(data),
     wrong,
     preparationCard(data),
     card("At the meter", paragraphs(meter)),

@@ -56,6 +56,9 @@ function bandText(value, band, unit) {
   return digits(low, count) === digits(high, count) ? ""
     : digits(low, count) + " to " + digits(high, count) + " " + unit;
 }
+// Never none and never all of it.
+const chanceText = (share) => share < 0.01 ? "under 1 %"
+  : share > 0.99 ? "over 99 %" : Math.round(100 * share) + " %";
 const total = (steps) =>
   steps.reduce((sum, s) =>
     sum + (isNumber(s.duration_min) ? s.duration_min : 0), 0);

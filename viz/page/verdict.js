@@ -19,6 +19,8 @@ function verdict(data) {
     ranged("heaviest spot", um.max, um.max_band, "µm"),
     isNumber(target.wanted_um)
       ? key("wanted at least", withUnit(target.wanted_um, "µm")) : null,
+    isNumber(target.chance)
+      ? key("chance of that", chanceText(target.chance)) : null,
     layered ? null : ranged("current", cell.current_A, cell.current_A_band, "A"),
     layered || records(data.rectifiers).length > 1 ? null
       : ranged("voltage", cell.voltage_V, cell.voltage_V_band, "V"),

@@ -1,0 +1,166 @@
+#include "io/fit_text.hpp"
+
+#include "io/number_text.hpp"
+#include "io/trade_units.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace thinspot::io {
+
+namespace {
+
+using solver::Quantity;
+using solver::Reading;
+
+struct Unit {
+  std::string_view ending;  ///< of the key
+  std::string_view name;
+  double factor;  ///< from SI
+};
+
+/// The first whose ending fits.
+const std::vector<Unit>& units() {
+  static const std::vector<Unit> all = {
+      {"conductivity_per_kelvin", "1/K", 1},
+      {"conductivity", "S/m", 1},
+      {"efficiency", "", 1},
+      {"polarization_resistance", "ohm cm2", 1e4},
+      {"bag_resistance", "ohm cm2", 1e4},
+      {"exchange_current_density", "A/m2", 1},
+      {"current_density", "A/dm2", 1e-2},
+      {"tafel_slope", "mV", 1e3},
+      {"offset", "V", 1},
+      {"voltage", "V", 1},
+      {"current", "A", 1},
+      {"duration", "min", 1 / 60.0},
+  };
+  return all;
+}
+
+Unit unit_of(const std::string& key) {
+  for (const Unit& u : units())
+    if (key.ends_with(u.ending)) return u;
+  return {"", "ohm", 1};
+}
+
+struct Name {
+  std::string_view key, name;
+};
+
+const std::vector<Name>& names() {
+  static const std::vector<Name> all = {
+      {"solution.conductivity", "conductivity of the solution"},
+      {"solution.efficiency", "current efficiency"},
+      {"solution.limiting_current_density", "limiting current density"},
+      {"cathode.polarization_resistance", "polarization slope of the part"},
+      {"cathode.polarization_offset", "polarization offset of the part"},
+      {"cathode.exchange_current_density",
+       "exchange current density of the part"},
+      {"cathode.tafel_slope", "Tafel slope of the part"},
+      {"supply.lead_resistance", "resistance of the leads"},
+      {"supply.current", "current of the supply"},
+  };
+  return all;
+}
+
+/// As many digits as a case file keeps, without an exponent.
+std::string plain(double value) {
+  const std::string six = fmt::format("{:.6g}", value);
+  return six.find('e') == std::string::npos ? six
+                                            : fmt::format("{:.7e}", value);
+}
+
+}  // namespace
+
+std::string quantity_name(const std::string& key) {
+  for (const Name& n : names())
+    if (n.key == key) return std::string(n.name);
+  return key;
+}
+
+std::string keyed_quantity_text(const std::string& key, const Quantity& q) {
+  const Unit unit = unit_of(key);
+  const std::string tail =
+      unit.name.empty() ? "" : fmt::format(" {}", unit.name);
+  const std::string value = plain(q.value * unit.factor) + tail;
+  if (!(q.plus_minus > 0)) return value;
+  return fmt::format("{} +- {}{}", value, plain(q.plus_minus * unit.factor),
+                     tail);
+}
+
+std::string keyed_value_text(const std::string& key, double value) {
+  const Unit unit = unit_of(key);
+  const std::string number = digits(value * unit.factor);
+  return unit.name.empty() ? number : fmt::format("{} {}", number, unit.name);
+}
+
+std::string keyed_unit(const std::string& key) {
+  return std::string(unit_of(key).name);
+}
+
+double keyed_number(const std::string& key, double value) {
+  return value * unit_of(key).factor;
+}
+
+Quantity rounded_quantity(const Quantity& q) {
+  if (!(q.plus_minus > 0)) return q;
+  const double width =
+      std::strtod(fmt::format("{:.1e}", q.plus_minus).c_str(), nullptr);
+  // The place of the second digit of the width.
+  const double place = std::pow(10.0, std::floor(std::log10(width)) - 1);
+  return {place * std::round(q.value / place), width};
+}
+
+std::string reading_value_text(Reading::Of of, double value) {
+  switch (of) {
+    case Reading::Of::voltage: return digits(value, 4) + " V";
+    case Reading::Of::current: return digits(value, 4) + " A";
+    case Reading::Of::mass: return digits(to_grams(value), 4) + " g";
+    case Reading::Of::thickness: return micrometres(value);
+    case Reading::Of::ratio: break;
+  }
+  return digits(value);
+}
+
+std::string reading_unit(Reading::Of of) {
+  switch (of) {
+    case Reading::Of::voltage: return "V";
+    case Reading::Of::current: return "A";
+    case Reading::Of::mass: return "g";
+    case Reading::Of::thickness: return "um";
+    case Reading::Of::ratio: break;
+  }
+  return "";
+}
+
+double reading_number(Reading::Of of, double value) {
+  if (of == Reading::Of::mass) return to_grams(value);
+  return of == Reading::Of::thickness ? to_um(value) : value;
+}
+
+std::string reading_name(const Reading& r) {
+  const char* of = r.of == Reading::Of::voltage     ? "voltage"
+                   : r.of == Reading::Of::current   ? "current"
+                   : r.of == Reading::Of::mass      ? "mass"
+                   : r.of == Reading::Of::thickness ? "thickness"
+                                                    : "ratio of masses";
+  std::string name = r.in == Reading::In::panel ? fmt::format("panel, {}", of)
+                     : r.in == Reading::In::two_cathodes
+                         ? std::string("two cathodes, near over far")
+                         : std::string(of);
+  if (r.where == Reading::Where::thinnest ||
+      r.where == Reading::Where::heaviest)
+    name += ", " + r.at + " spot";
+  else if (!r.at.empty())
+    name += " at " + r.at;
+  if (!r.with.empty()) name += fmt::format(", {}", fmt::join(r.with, ", "));
+  return name;
+}
+
+}  // namespace thinspot::io

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "solver/case.hpp"
+#include "solver/reading.hpp"
+
+#include <string>
+
+namespace thinspot::io {
+
+/// How people call a quantity of a case: "conductivity of the solution"; the
+/// key itself where there is no word for it.
+/// @param key  as for_each_quantity has it
+std::string quantity_name(const std::string& key);
+
+/// A quantity as it stands in a case file, "18.3 S/m +- 0.9 S/m".
+/// @param q  in SI
+std::string keyed_quantity_text(const std::string& key,
+                                const solver::Quantity& q);
+
+/// Its value alone, "18.3 S/m".
+std::string keyed_value_text(const std::string& key, double value);
+
+/// The unit of both, "" where it is a bare number, and a value in it.
+std::string keyed_unit(const std::string& key);
+double keyed_number(const std::string& key, double value);
+
+/// What a value with its half width is worth: two digits of the latter, and the
+/// value to the same place.
+solver::Quantity rounded_quantity(const solver::Quantity& q);
+
+/// A reading's value with its unit, "1.32 V", "12.1 µm", "0.15 g", "3.9".
+std::string reading_value_text(solver::Reading::Of of, double value);
+
+/// Its unit in ASCII, and the value in it.
+std::string reading_unit(solver::Reading::Of of);
+double reading_number(solver::Reading::Of of, double value);
+
+/// What a reading is of and where: "voltage at 0.2 A", "panel at 20 mm".
+std::string reading_name(const solver::Reading& reading);
+
+}  // namespace thinspot::io

@@ -1,0 +1,204 @@
+#include "io/forecast_words.hpp"
+
+#include "io/number_text.hpp"
+#include "io/trade_units.hpp"
+#include "solver/bench_measuring.hpp"
+#include "solver/correlation.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace thinspot::io {
+
+namespace {
+
+using solver::Doubt;
+using solver::Forecast;
+using solver::Interval;
+using solver::Result;
+
+/// Shares of the doubt below this are not worth a word.
+constexpr double kLeastShare = 0.01;
+constexpr std::size_t kMostOnALine = 3;
+/// A measurement that leaves more than this of a half width is not worth it.
+constexpr double kMostLeft = 0.9;
+/// A band narrower than this share of its value needs no measurement.
+constexpr double kNarrow = 0.02;
+
+double width(const Interval& band) { return band.high - band.low; }
+
+std::string percent(double share) {
+  return digits(100 * share, share < 0.1 ? 1 : 2) + " %";
+}
+
+/// "9.2 to 10.1 µm".
+std::string span_um(const Interval& band) {
+  const double middle = to_um(0.5 * (band.low + band.high));
+  const int count = digits_worth(middle, {to_um(band.low), to_um(band.high)});
+  return fmt::format("{} to {} µm", full_digits(to_um(band.low), count),
+                     full_digits(to_um(band.high), count));
+}
+
+bool in_volts(const std::string& key) {
+  return solver::bench_measuring(key).absolute;
+}
+
+/// "± 15 %", "± 10 mV".
+std::string half_width_text(const std::string& key, double half_width,
+                            double value) {
+  if (in_volts(key) || value == 0)
+    return fmt::format("\u00B1 {} mV", digits(1e3 * half_width, 2));
+  return fmt::format("\u00B1 {} %",
+                     digits(100 * half_width / std::abs(value), 2));
+}
+
+std::string stated_text(const Doubt::Input& input) {
+  return half_width_text(input.key, input.stated.plus_minus,
+                         input.stated.value) +
+         (input.stated.evenly ? " at most" : "");
+}
+
+std::string name_of(const Doubt::Input& input) {
+  const std::string name = quantity_in_words(input.key);
+  return input.layer > 0 ? fmt::format("{} (layer {})", name, input.layer)
+                         : name;
+}
+
+std::string names_of(const Doubt& doubt) {
+  std::string text;
+  for (std::size_t k = 0; k < doubt.inputs.size(); ++k)
+    text += (k == 0                        ? ""
+             : k + 1 < doubt.inputs.size() ? ", "
+                                           : " and ") +
+            name_of(doubt.inputs[k]);
+  return text;
+}
+
+/// Whether there is anything to be surer of.
+bool is_doubtful(const Forecast& f) {
+  return f.method != Forecast::Method::none && !f.doubts.empty() &&
+         f.doubts.front().share > 0 && width(f.band) > kNarrow * f.least;
+}
+
+/// The one that leaves the narrowest band; nullptr where none helps.
+const Doubt* best_to_measure(const Forecast& f) {
+  const auto best = std::min_element(f.doubts.begin(), f.doubts.end(),
+                                     [](const Doubt& a, const Doubt& b) {
+                                       return width(a.then) < width(b.then);
+                                     });
+  return best != f.doubts.end() && best->left < kMostLeft ? &*best : nullptr;
+}
+
+std::string doubt_words(const Doubt& doubt, const Forecast& f) {
+  const bool several = doubt.inputs.size() > 1;
+  std::string stated, measured;
+  for (const Doubt::Input& input : doubt.inputs) {
+    const double to = solver::measured_to(input.key, input.stated);
+    stated += (stated.empty() ? "" : ", ") + stated_text(input);
+    measured += (measured.empty() ? "" : ", ") +
+                half_width_text(input.key, to, input.stated.value);
+  }
+  std::string text =
+      fmt::format("{} ({}){} make{} {} of the doubt", names_of(doubt), stated,
+                  several ? ", whose errors go together," : "",
+                  several ? "" : "s", percent(doubt.share));
+  if (doubt.left >= kMostLeft)
+    return text + ", and a bench can hardly tell more.";
+  return text +
+         fmt::format(
+             ": measured to {} ({}), the thinnest spot that counts would be "
+             "known to {} in place of {}.",
+             measured, solver::bench_measuring(doubt.inputs.front().key).how,
+             span_um(doubt.then), span_um(f.band));
+}
+
+}  // namespace
+
+std::string chance_text(double chance) {
+  if (chance < 0.01) return "under 1 %";
+  if (chance > 0.99) return "over 99 %";
+  return fmt::format("{:.0f} %", 100 * chance);
+}
+
+std::string quantity_in_words(std::string_view key) {
+  const std::size_t first = key.find('.'), last = key.rfind('.');
+  if (first == std::string_view::npos) return std::string(key);
+  const std::string_view table = key.substr(0, first);
+  std::string_view name =
+      last > first ? key.substr(first + 1, last - first - 1) : "";
+  std::string quantity(key.substr(last + 1));
+  if (table == "rack")
+    return fmt::format("contact resistance of place {}", quantity);
+  std::replace(quantity.begin(), quantity.end(), '_', ' ');
+  if (quantity == "conductivity per kelvin")
+    quantity = "growth of conductivity with temperature";
+  if (table == "step") {
+    const std::size_t dot = name.find('.');
+    if (dot == std::string_view::npos)
+      return fmt::format("{} of step {}", quantity, name);
+    const std::string_view step = name.substr(0, dot);
+    name = name.substr(dot + 1);
+    constexpr std::string_view kMany = "rectifiers.";
+    if (!name.starts_with(kMany))
+      return fmt::format("{} of step {}", quantity, step);
+    return fmt::format("{} of rectifier {} in step {}", quantity,
+                       name.substr(kMany.size()), step);
+  }
+  if (name.empty()) return fmt::format("{} of the {}", quantity, table);
+  return fmt::format("{} of {} {}", quantity, table, name);
+}
+
+std::string sure_words(const Result& result) {
+  const Forecast& f = result.forecast;
+  std::string text;
+  if (result.target && result.target->chance)
+    text = fmt::format("the target is met with a chance of {}.",
+                       chance_text(*result.target->chance));
+  if (!is_doubtful(f)) return text;
+  std::string doubts;
+  for (std::size_t k = 0; k < std::min(kMostOnALine, f.doubts.size()); ++k)
+    if (f.doubts[k].share >= kLeastShare)
+      doubts += (doubts.empty() ? "" : ", ") + names_of(f.doubts[k]) + " " +
+                percent(f.doubts[k].share);
+  text += fmt::format("{}doubt by {}", text.empty() ? "" : " ", doubts);
+  if (const Doubt* best = best_to_measure(f))
+    text += fmt::format("; with the {} measured it would be {}",
+                        best == &f.doubts.front() ? "first" : names_of(*best),
+                        span_um(best->then));
+  return text + ".";
+}
+
+std::vector<std::string> measure_words(const Result& result) {
+  const Forecast& f = result.forecast;
+  std::vector<std::string> lines;
+  if (!is_doubtful(f)) return lines;
+  for (const Doubt& doubt : f.doubts)
+    if (doubt.share >= kLeastShare) lines.push_back(doubt_words(doubt, f));
+  return lines;
+}
+
+std::string along_words(const Result& result) {
+  double least = 0, most = 0;
+  bool any = false;
+  for (const solver::PartResult& part : result.parts)
+    for (const solver::SurfacePoint& p : part.surface) {
+      if (!p.judged || width(p.thickness_band) <= 0) continue;
+      // Where next to nothing is deposited a share says nothing.
+      if (p.thickness < 0.01 * part.thickness.value.mean) continue;
+      const double half = 0.5 * width(p.thickness_band) / p.thickness;
+      least = any ? std::min(least, half) : half;
+      most = std::max(most, half);
+      any = true;
+    }
+  if (!any) return "";
+  const std::string from = percent(least), to = percent(most);
+  return fmt::format(
+      "Along the surface that counts the thickness is known to \u00B1 {}, from "
+      "what is uncertain in the inputs and the section's own error; what the "
+      "mesh may be off is not in it.",
+      from == to ? to : fmt::format("{} to \u00B1 {}", from, to));
+}
+
+}  // namespace thinspot::io

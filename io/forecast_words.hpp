@@ -1,0 +1,29 @@
+#pragma once
+
+#include "solver/result.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace thinspot::io {
+
+/// "83 %"; never none and never all: "under 1 %", "over 99 %".
+std::string chance_text(double chance);
+
+/// "conductivity of the solution", for an address of a quantity.
+std::string quantity_in_words(std::string_view key);
+
+/// One line: the chance of the target, what makes the doubt, and what the best
+/// measurement would leave of it; "" where nothing is uncertain.
+std::string sure_words(const solver::Result& result);
+
+/// Of each input that makes a hundredth of the doubt or more: how much, how it
+/// is measured, and what that would leave. The largest first.
+std::vector<std::string> measure_words(const solver::Result& result);
+
+/// How wide the band is along the surface, and what is in it; "" where there
+/// is none.
+std::string along_words(const solver::Result& result);
+
+}  // namespace thinspot::io

@@ -1,0 +1,149 @@
+#include "solver/fit_statistics.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/SVD>
+#include <unsupported/Eigen/SpecialFunctions>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// A parameter takes part in a direction of length 1 by at least this.
+constexpr double kTakesPart = 0.3;
+/// Units that a direction must be known to for a fit to find it.
+constexpr double kFindable = 3;
+/// Chance of a scatter below which it is not taken for chance.
+constexpr double kScattered = 0.01;
+/// Of a table of readings without a fault, that any is told an outlier.
+constexpr double kFalseAlarm = 0.05;
+/// A reading that nothing else tells has no say against the others.
+constexpr double kAlone = 1e-6;
+
+VectorXd units_of(const std::vector<FitParameter>& parameters) {
+  VectorXd units(static_cast<Index>(parameters.size()));
+  for (Index k = 0; k < units.size(); ++k)
+    units(k) = parameters[static_cast<std::size_t>(k)].unit();
+  return units;
+}
+
+/// Right singular vectors of slopes in units, all of them, and singular values,
+/// 0 for those without a row.
+struct Directions {
+  MatrixXd vectors;
+  VectorXd values;
+};
+Directions directions_of(const MatrixXd& slopes, const VectorXd& units) {
+  const MatrixXd scaled = slopes * units.asDiagonal();
+  const Eigen::JacobiSVD<MatrixXd> svd(scaled, Eigen::ComputeFullV);
+  Directions d{svd.matrixV(), VectorXd::Zero(units.size())};
+  d.values.head(svd.singularValues().size()) = svd.singularValues();
+  return d;
+}
+
+/// How readily a parameter is given up.
+int given_up(const std::string& key) {
+  if (key.ends_with("offset") || key.ends_with("open_circuit_voltage"))
+    return 4;
+  if (key == "solution.efficiency") return 3;
+  if (key == "solution.conductivity") return 0;
+  return key.starts_with("cathode.") ? 1 : 2;
+}
+
+}  // namespace
+
+std::vector<Untold> untold(const std::vector<FitParameter>& parameters,
+                           const MatrixXd& slopes) {
+  std::vector<Untold> found;
+  if (parameters.empty()) return found;
+  const Directions d = directions_of(slopes, units_of(parameters));
+  for (Index k = 0; k < d.values.size(); ++k) {
+    if (d.values(k) >= 1) continue;
+    Untold u;
+    std::vector<std::size_t> order(parameters.size());
+    std::iota(order.begin(), order.end(), 0);
+    const auto part = [&](std::size_t p) {
+      return d.vectors(static_cast<Index>(p), k);
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) {
+                       return std::abs(part(a)) > std::abs(part(b));
+                     });
+    bool wanted = false;
+    for (std::size_t p : order) {
+      if (std::abs(part(p)) < kTakesPart) break;
+      u.keys.push_back(parameters[p].key);
+      u.parts.push_back(part(p));
+      wanted = wanted || parameters[p].wanted;
+    }
+    u.spread = d.values(k) > 0 ? 1 / d.values(k)
+                               : std::numeric_limits<double>::infinity();
+    if (wanted) found.push_back(std::move(u));
+  }
+  return found;
+}
+
+std::vector<bool> findable(const std::vector<FitParameter>& parameters,
+                           MatrixXd slopes) {
+  std::vector<bool> found(parameters.size(), true);
+  const VectorXd units = units_of(parameters);
+  for (std::size_t left = parameters.size(); left > 0; --left) {
+    // What is given up has no slopes any more; its directions are its own.
+    const Directions d = directions_of(slopes, units);
+    std::ptrdiff_t worst = -1;
+    for (Index k = d.values.size(); k-- > 0 && worst < 0;) {
+      if (d.values(k) * kFindable >= 1) break;
+      for (std::size_t p = 0; p < parameters.size(); ++p) {
+        const bool open = found[p] && parameters[p].spread <= 0;
+        if (!open || std::abs(d.vectors(static_cast<Index>(p), k)) < kTakesPart)
+          continue;
+        if (worst < 0 ||
+            given_up(parameters[p].key) >
+                given_up(parameters[static_cast<std::size_t>(worst)].key))
+          worst = static_cast<std::ptrdiff_t>(p);
+      }
+    }
+    if (worst < 0) break;
+    found[static_cast<std::size_t>(worst)] = false;
+    slopes.col(worst).setZero();
+  }
+  return found;
+}
+
+FitStatistics fit_statistics(const FitPoint& point, std::size_t readings) {
+  const MatrixXd& j = point.slopes;
+  const Index count = j.cols();
+  FitStatistics s;
+  s.freedom = static_cast<int>(j.rows() - count);
+  s.covariance = count == 0
+                     ? MatrixXd(0, 0)
+                     : MatrixXd((j.transpose() * j)
+                                    .ldlt()
+                                    .solve(MatrixXd::Identity(count, count)));
+  if (s.freedom > 0)
+    s.chance = Eigen::numext::igammac(0.5 * s.freedom, 0.5 * point.squares);
+  if (s.chance < kScattered) s.widened = std::sqrt(point.squares / s.freedom);
+  s.outlying = -Eigen::numext::ndtri(
+      0.5 * kFalseAlarm /
+      static_cast<double>(std::max<std::size_t>(1, readings)));
+  s.without = MatrixXd::Zero(count, static_cast<Index>(readings));
+  for (Index k = 0; k < static_cast<Index>(readings); ++k) {
+    const VectorXd moved = s.covariance * j.row(k).transpose();
+    const double left = 1 - j.row(k).dot(moved);
+    const bool alone = left < kAlone;
+    s.against_others.push_back(alone ? 0
+                                     : point.residuals(k) / std::sqrt(left));
+    if (!alone) s.without.col(k) = point.residuals(k) / left * moved;
+  }
+  s.covariance *= s.widened * s.widened;
+  return s;
+}
+
+}  // namespace thinspot::solver
