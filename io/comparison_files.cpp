@@ -133,7 +133,7 @@ Json rows_json(const std::vector<ComparedRow>& rows) {
 }  // namespace
 
 std::string comparison_csv(const KeptResult& a, const Comparison& comparison) {
-  bool banded = !a.bands.empty();
+  bool banded = solver::has_bands(a);
   for (const PartComparison& p : comparison.parts)
     banded = banded && !p.band.empty();
   std::string text =
@@ -166,7 +166,7 @@ std::string comparison_csv(const KeptResult& a, const Comparison& comparison) {
           text_of(to_a_dm2(s.current_density)),
           text_of(to_a_dm2(p.current_density(at))));
       if (banded)
-        text += solver::apart(a.bands[p.a][k], p.band[k]) ? ",1" : ",0";
+        text += solver::apart(s.thickness_band, p.band[k]) ? ",1" : ",0";
       text += "\n";
     }
   }

@@ -150,8 +150,8 @@ class Filler {
     p.current_density = 1e2 * row.number(Columns::density);
     p.thickness = 1e-6 * row.number(Columns::thickness);
     if (columns.low && columns.high)
-      kept_.bands[at_].push_back({1e-6 * row.number_at(*columns.low),
-                                  1e-6 * row.number_at(*columns.high)});
+      p.thickness_band = {1e-6 * row.number_at(*columns.low),
+                          1e-6 * row.number_at(*columns.high)};
     part.surface.push_back(p);
   }
 
@@ -213,8 +213,6 @@ void read_surface(std::string_view csv, KeptResult& kept) {
   try {
     if (!rows.next(cells)) throw damaged(0, "is empty");
     const Columns columns = columns_of(cells);
-    if (columns.low && columns.high)
-      kept.bands.resize(kept.result.parts.size());
     Filler filler(kept);
     std::size_t count = 0;
     while (rows.next(cells)) {

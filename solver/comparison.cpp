@@ -14,8 +14,17 @@ namespace thinspot::solver {
 
 namespace {
 
-/// Below this a coating is as good as the other [m].
+/// Nearer than this share of the way a place is a point's own.
+constexpr double kAtPoint = 1e-3;
+/// Below this nothing is a difference, whatever it is a share of [m].
 constexpr double kNoDifference = 1e-12;
+
+/// Whether two thicknesses differ by more than files and points resolve.
+bool differ(const PartComparison& c, double a, double b) {
+  const double least =
+      c.resolved * std::max(std::abs(a), std::abs(b)) + kNoDifference;
+  return std::abs(b - a) > least;
+}
 
 const char* kind_of(mesh::Cut cut) {
   return cut == mesh::Cut::axisymmetric ? "axisymmetric" : "planar";
@@ -75,7 +84,7 @@ std::optional<Between> plated(const PartResult& b, Between place,
 }
 
 void lay_on(PartComparison& out, const PartResult& a, const PartResult& b,
-            const std::vector<Interval>* bands, const LoopMatch& match) {
+            const LoopMatch& match) {
   const double rounding = 1e-5 * match.b.length();
   for (std::size_t k = match.a.first; k < match.a.last; ++k) {
     if (!a.surface[k].wetted) continue;
@@ -86,13 +95,15 @@ void lay_on(PartComparison& out, const PartResult& a, const PartResult& b,
                        &to = b.surface[place->to];
     const auto at = static_cast<Eigen::Index>(k);
     out.both[k] = 1;
+    if (place->share > kAtPoint && place->share < 1 - kAtPoint)
+      out.resolved = kByPoints;
     out.thickness(at) = place->of(from.thickness, to.thickness);
     out.current_density(at) =
         place->of(from.current_density, to.current_density);
-    if (bands)
+    if (!out.band.empty())
       out.band[k] = {
-          place->of((*bands)[place->from].low, (*bands)[place->to].low),
-          place->of((*bands)[place->from].high, (*bands)[place->to].high)};
+          place->of(from.thickness_band.low, to.thickness_band.low),
+          place->of(from.thickness_band.high, to.thickness_band.high)};
   }
 }
 
@@ -109,8 +120,8 @@ void find_extremes(PartComparison& c, const KeptResult& kept_a,
                    const std::vector<LoopMatch>& matches) {
   const PartResult& a = kept_a.result.parts[c.a];
   const std::vector<char> counts = looked_at(c, a);
-  const bool banded = !kept_a.bands.empty() && !c.band.empty();
-  double most = kNoDifference, least = -kNoDifference;
+  const bool banded = has_bands(kept_a) && !c.band.empty();
+  double most = 0, least = 0;
   for (const LoopMatch& match : matches) {
     const SlidingMean mean(a, match.a.first, match.a.last, c.both,
                            kComparedOver);
@@ -122,7 +133,8 @@ void find_extremes(PartComparison& c, const KeptResult& kept_a,
       };
       Differing d{.point = k, .a = mean.at(k, of_a), .b = mean.at(k, of_b)};
       if (d.by() <= most && d.by() >= least) continue;
-      if (banded) d.beyond = apart(kept_a.bands[c.a][k], c.band[k]);
+      if (!differ(c, d.a, d.b)) continue;
+      if (banded) d.beyond = apart(a.surface[k].thickness_band, c.band[k]);
       std::optional<Differing>& best = d.by() > 0 ? c.gain : c.loss;
       (d.by() > 0 ? most : least) = d.by();
       best = d;
@@ -138,16 +150,17 @@ void find_extremes(PartComparison& c, const KeptResult& kept_a,
 
 void add_shares(PartComparison& c, const KeptResult& kept_a) {
   const PartResult& a = kept_a.result.parts[c.a];
-  const bool banded = !kept_a.bands.empty() && !c.band.empty();
+  const bool banded = has_bands(kept_a) && !c.band.empty();
   double thicker = 0, thinner = 0, beyond = 0;
   for (std::size_t k = 0; k < c.both.size(); ++k) {
     if (!c.both[k]) continue;
     const SurfacePoint& p = a.surface[k];
-    const double by = c.thickness(static_cast<Eigen::Index>(k)) - p.thickness;
+    const double in_b = c.thickness(static_cast<Eigen::Index>(k));
     c.area += p.weight;
-    if (by > kNoDifference) thicker += p.weight;
-    if (by < -kNoDifference) thinner += p.weight;
-    if (banded && apart(kept_a.bands[c.a][k], c.band[k])) beyond += p.weight;
+    if (differ(c, p.thickness, in_b))
+      (in_b > p.thickness ? thicker : thinner) += p.weight;
+    if (banded && apart(a.surface[k].thickness_band, c.band[k]))
+      beyond += p.weight;
   }
   if (!(c.area > 0)) return;
   c.thicker = thicker / c.area;
@@ -177,9 +190,8 @@ Comparison compared(const KeptResult& a, const KeptResult& b) {
     c.both.assign(n, 0);
     c.thickness.setZero(static_cast<Eigen::Index>(n));
     c.current_density.setZero(static_cast<Eigen::Index>(n));
-    const auto* bands = b.bands.empty() ? nullptr : &b.bands[c.b];
-    if (bands) c.band.resize(n);
-    for (const LoopMatch& match : matches) lay_on(c, in_a, in_b, bands, match);
+    if (has_bands(b)) c.band.resize(n);
+    for (const LoopMatch& match : matches) lay_on(c, in_a, in_b, match);
     c.shift = matches.front().shift;
     find_extremes(c, a, matches);
     add_shares(c, a);

@@ -33,6 +33,13 @@ void join(Loop& loop, const PartResult& part, const SurfacePoint& a,
 
 }  // namespace
 
+bool has_bands(const KeptResult& kept) {
+  for (const PartResult& part : kept.result.parts)
+    for (const SurfacePoint& p : part.surface)
+      if (p.thickness_band.high > p.thickness_band.low) return true;
+  return false;
+}
+
 mesh::Outline outline_through(const PartResult& part, mesh::Cut cut) {
   mesh::Outline outline;
   const auto& s = part.surface;

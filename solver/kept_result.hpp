@@ -3,7 +3,6 @@
 #include "solver/result.hpp"
 
 #include <string>
-#include <vector>
 
 namespace thinspot::solver {
 
@@ -16,9 +15,10 @@ struct KeptResult {
   /// target. Part p is solid p of the section, its outline drawn straight from
   /// point to point.
   Result result;
-  /// 95 % of thickness at each point of each part [m]; empty: not kept.
-  std::vector<std::vector<Interval>> bands;
 };
+
+/// Whether thickness has bands at the points of its parts.
+bool has_bands(const KeptResult& kept);
 
 /// The outline through a part's surface points, with straight curves from one
 /// to the next. Between points of two faces the middle is where they meet;

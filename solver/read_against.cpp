@@ -81,12 +81,9 @@ Answer at_point(const KeptResult& kept, const Point& point,
   const SurfacePoint &from = surface[foot.from], &to = surface[foot.to];
   Answer answer;
   answer.value = between(foot, from.thickness, to.thickness);
-  if (!kept.bands.empty()) {
-    const auto& bands = kept.bands[foot.part];
-    answer.band =
-        Interval{between(foot, bands[foot.from].low, bands[foot.to].low),
-                 between(foot, bands[foot.from].high, bands[foot.to].high)};
-  }
+  answer.band =
+      if_any({between(foot, from.thickness_band.low, to.thickness_band.low),
+              between(foot, from.thickness_band.high, to.thickness_band.high)});
   const std::size_t near = foot.share < 0.5 ? foot.from : foot.to;
   const double arc =
       to.arc >= from.arc ? between(foot, from.arc, to.arc) : from.arc;
@@ -274,8 +271,8 @@ Answer answer_to(const KeptResult& kept, const Reading& r) {
 /// are rarely as wide to both sides. One of a figure holds the mesh's error.
 double towards_reading(const ReadAgainst& a) {
   if (!a.band) return a.mesh_error;
-  return std::max(0.0, a.by() > 0 ? a.forecast - a.band->low
-                                  : a.band->high - a.forecast);
+  return std::max(
+      0.0, a.by() > 0 ? a.forecast - a.band->low : a.band->high - a.forecast);
 }
 
 /// That k or more of n come up where each does so once in twenty.

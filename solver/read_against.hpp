@@ -19,7 +19,7 @@ struct ReadAgainst {
   /// Standard, of reading and forecast together; of the latter by the side of
   /// its band at which the reading lies.
   double deviation = 0;
-  double z = 0;          ///< forecast less reading over that
+  double z = 0;  ///< forecast less reading over that
   /// Of a thickness at a place.
   struct Place {
     std::size_t part = 0;

@@ -95,20 +95,15 @@ std::vector<SideNote> side_notes(const PartResult& a, const PartResult& b) {
 
 const Paint line_of_b{.stroke = colour::other_result, .width = 2.2};
 
-/// Lower and upper end of a band as two dotted lines.
+/// The bands along the surface, behind the curves.
 void draw_band(Svg& svg, const KeptResult& kept, const PartResult& part,
-               const std::vector<solver::Interval>& band,
                const UnrolledScale& along, const UprightScale& scale,
-               const std::string& stroke) {
-  if (band.empty()) return;
-  for (const bool high : {false, true}) {
-    const PointValue value = [&](const SurfacePoint& s) {
-      const auto& b = band[static_cast<std::size_t>(&s - part.surface.data())];
-      return micrometres(high ? b.high : b.low);
-    };
-    draw_line(svg, part, unrolled_stretches(kept.result, part), along, scale,
-              value, {.stroke = stroke, .width = 1, .dash = "1.5 2.5"});
-  }
+               const std::string& fill) {
+  draw_strip(
+      svg, part, unrolled_stretches(kept.result, part), along, scale,
+      [](const SurfacePoint& p) { return micrometres(p.thickness_band.low); },
+      [](const SurfacePoint& p) { return micrometres(p.thickness_band.high); },
+      fill);
 }
 
 double draw_legend(Svg& svg, const KeptResult& a, const KeptResult& b,
@@ -137,11 +132,10 @@ double draw_legend(Svg& svg, const KeptResult& a, const KeptResult& b,
   if (banded)
     two.entry(
         [&](Point c) {
-          for (const double y : {-4.0, 4.0})
-            svg.line(c + Point(-11, y), c + Point(11, y),
-                     {.stroke = colour::ink, .width = 1, .dash = "1.5 2.5"});
+          strip_swatch(svg, c - Point(6, 0), colour::coating_edge);
+          strip_swatch(svg, c + Point(6, 0), colour::other_result);
         },
-        "ends of the 95 % bands");
+        "their 95 % bands");
   if (std::any_of(part.surface.begin(), part.surface.end(),
                   [](const auto& s) { return s.wetted && !s.judged; }))
     two.entry(
@@ -186,7 +180,9 @@ std::string comparison_chart(const KeptResult& a, const KeptResult& b,
   const auto in_b = [&](std::size_t k) {
     return c.thickness(static_cast<Eigen::Index>(k));
   };
-  const PartResult of_b = with_values(part, c, in_b);
+  PartResult of_b = with_values(part, c, in_b);
+  for (std::size_t k = 0; k < c.band.size(); ++k)
+    of_b.surface[k].thickness_band = c.band[k];
   const PartResult by = with_values(part, c, [&](std::size_t k) {
     return in_b(k) - part.surface[k].thickness;
   });
@@ -215,16 +211,15 @@ std::string comparison_chart(const KeptResult& a, const KeptResult& b,
   for (const TextBox& box : {thickness.box, difference.box})
     shade_gaps(svg, gaps, box);
   draw_upright_axis(svg, thickness, "Thickness (\u00B5m)", 6);
+  const bool banded = solver::has_bands(a) && !c.band.empty();
+  if (banded) {
+    draw_band(svg, a, part, along, thickness, colour::coating_edge);
+    draw_band(svg, a, of_b, along, thickness, colour::other_result);
+  }
   draw_curve(svg, part, unrolled_stretches(a.result, part), along, thickness,
              thickness_of, colour::coating, colour::coating_edge);
   draw_line(svg, of_b, unrolled_stretches(a.result, of_b), along, thickness,
             thickness_of, line_of_b);
-  const bool banded = !a.bands.empty() && !c.band.empty();
-  if (banded) {
-    draw_band(svg, a, part, a.bands[c.a], along, thickness,
-              colour::coating_edge);
-    draw_band(svg, a, of_b, c.band, along, thickness, colour::other_result);
-  }
   std::vector<SideNote> notes = side_notes(part, other);
   if (target && *target <= thickness.high) {
     const double y = thickness.page(*target);

@@ -79,22 +79,19 @@ double draw_along(Svg& svg, const KeptResult& kept, const PartResult& part,
   shade_gaps(svg, gaps, scale.box);
   draw_upright_axis(svg, scale, "Thickness (\u00B5m)", 6);
   const std::vector<Stretch> pieces = unrolled_stretches(kept.result, part);
+  const bool banded = solver::has_bands(kept);
+  if (banded)
+    draw_strip(
+        svg, part, pieces, along, scale,
+        [](const SurfacePoint& p) { return micrometres(p.thickness_band.low); },
+        [](const SurfacePoint& p) {
+          return micrometres(p.thickness_band.high);
+        },
+        colour::coating_edge);
   draw_curve(
       svg, part, pieces, along, scale,
       [](const SurfacePoint& s) { return micrometres(s.thickness); },
       colour::coating, colour::coating_edge);
-  const auto p = static_cast<std::size_t>(&part - kept.result.parts.data());
-  for (const bool high : {false, true})
-    if (!kept.bands.empty())
-      draw_line(
-          svg, part, pieces, along, scale,
-          [&](const SurfacePoint& s) {
-            const auto& b =
-                kept.bands[p]
-                          [static_cast<std::size_t>(&s - part.surface.data())];
-            return micrometres(high ? b.high : b.low);
-          },
-          {.stroke = colour::coating_edge, .width = 1, .dash = "1.5 2.5"});
   draw_separators(svg, runs, scale.box.top, scale.box.bottom);
   draw_box(svg, along, scale.box);
   for (const ReadAgainst& a : all)
@@ -113,8 +110,7 @@ double draw_along(Svg& svg, const KeptResult& kept, const PartResult& part,
         svg.line(c + Point(-11, -4), c + Point(11, -4),
                  {.stroke = colour::coating_edge, .width = 2});
       },
-      kept.bands.empty() ? "forecast"
-                         : "forecast; dotted: ends of its 95 % band");
+      banded ? "forecast; strip: its 95 % band" : "forecast");
   two.entry(
       [&](Point c) {
         draw_reading(svg, {{c.x(), c.y() - 7, c.x(), c.y() + 7}, 0, 1}, c.x(),

@@ -62,9 +62,8 @@ TEST_CASE("the picture names both results and what they differ by",
 TEST_CASE("bands are drawn where both have them", "[compare]") {
   KeptResult a = kept(synthetic_result()), b = tilted({});
   for (KeptResult* k : {&a, &b}) {
-    auto& band = k->bands.emplace_back();
-    for (const auto& p : k->result.parts[0].surface)
-      band.push_back({0.9 * p.thickness, 1.1 * p.thickness});
+    for (auto& p : k->result.parts[0].surface)
+      p.thickness_band = {0.9 * p.thickness, 1.1 * p.thickness};
   }
   const std::string svg = viz::comparison_chart(a, b, solver::compared(a, b));
   check_picture(svg);

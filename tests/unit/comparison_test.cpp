@@ -207,13 +207,13 @@ TEST_CASE("most gained and most lost, with their places", "[compare]") {
   SECTION("bands apart or not") {
     const std::size_t n = a.result.parts[0].surface.size();
     KeptResult banded = a;
-    banded.bands = {std::vector<solver::Interval>(n)};
-    b.bands = banded.bands;
     for (std::size_t k = 0; k < n; ++k) {
       const double in_a = a.result.parts[0].surface[k].thickness;
       const double in_b = b.result.parts[0].surface[k].thickness;
-      banded.bands[0][k] = {in_a - 1.2e-6, in_a + 1.2e-6};
-      b.bands[0][k] = {in_b - 1.2e-6, in_b + 1.2e-6};
+      banded.result.parts[0].surface[k].thickness_band = {in_a - 1.2e-6,
+                                                          in_a + 1.2e-6};
+      b.result.parts[0].surface[k].thickness_band = {in_b - 1.2e-6,
+                                                     in_b + 1.2e-6};
     }
     const auto with = compared(banded, b).parts[0];
     CHECK(with.gain->beyond == true);   // 3 um

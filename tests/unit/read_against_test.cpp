@@ -108,9 +108,8 @@ TEST_CASE("each reading finds its forecast", "[compare]") {
 
 TEST_CASE("a point's own band is used where there is one", "[compare]") {
   solver::KeptResult k = answered();
-  auto& band = k.bands.emplace_back();
-  for (const auto& p : k.result.parts[0].surface)
-    band.push_back({p.thickness - 2e-6, p.thickness + 3e-6});
+  for (auto& p : k.result.parts[0].surface)
+    p.thickness_band = {p.thickness - 2e-6, p.thickness + 3e-6};
   Reading point = thick(14e-6, Reading::Where::point);
   point.point = {2e-3, 4e-3};
   const auto a = read_against(k, {point}, "r.csv").front();
