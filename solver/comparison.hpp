@@ -27,7 +27,7 @@ inline constexpr double kComparedOver = 0.1e-3;  ///< [m]
 /// Shares of the thickness that files and points resolve: six digits on either
 /// side, and more where points of b had to be met between. The latter is what
 /// shipped cases differ by from themselves on a mesh ten times finer, 0.3 %,
-/// and a half more.
+/// rounded up.
 inline constexpr double kByDigits = 2e-5, kByPoints = 5e-3;
 
 /// Two parts of one shape, point by point of the first.
@@ -42,8 +42,8 @@ struct PartComparison {
   double resolved = kByDigits;  ///< share below which nothing differs
   std::optional<Differing> gain = {}, loss = {};  ///< most, on what counts
   double area = 0;                                ///< compared [m2]
-  double thicker = 0, thinner = 0;    ///< shares of it that are so by more
-                                      ///< than is resolved, 0..1
+  /// Shares of it that are so by more than is resolved, 0..1.
+  double thicker = 0, thinner = 0;
   std::optional<double> beyond = {};  ///< share of it with bands apart
 };
 

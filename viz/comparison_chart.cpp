@@ -132,8 +132,8 @@ double draw_legend(Svg& svg, const KeptResult& a, const KeptResult& b,
   if (banded)
     two.entry(
         [&](Point c) {
-          strip_swatch(svg, c - Point(6, 0), colour::coating_edge);
-          strip_swatch(svg, c + Point(6, 0), colour::other_result);
+          strip_swatch(svg, c - Point(0, 2.5), colour::coating_edge);
+          strip_swatch(svg, c + Point(0, 2.5), colour::other_result);
         },
         "their 95 % bands");
   if (std::any_of(part.surface.begin(), part.surface.end(),
