@@ -145,6 +145,21 @@ void draw_pale_curve(Svg& svg, const solver::PartResult& part,
             {.stroke = colour::other_copy, .width = 1});
 }
 
+void draw_separators(Svg& svg, const std::vector<FaceRun>& runs, double top,
+                     double bottom) {
+  for (const FaceRun& run : runs)
+    if (!run.starts_loop)
+      svg.line({run.left, top}, {run.left, bottom},
+               {.stroke = colour::pale_ink, .width = 0.7, .dash = "1 3"});
+}
+
+void draw_box(Svg& svg, const UnrolledScale& along, const TextBox& box) {
+  for (const auto& loop : along.loops())
+    if (loop.length > 0)
+      svg.rect({loop.left, box.top, loop.right, box.bottom},
+               {.stroke = colour::pale_ink, .width = 0.8});
+}
+
 void draw_side_notes(Svg& svg, const UprightScale& scale,
                      const std::vector<SideNote>& notes, double right) {
   const TextBox& box = scale.box;

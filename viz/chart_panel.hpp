@@ -55,6 +55,13 @@ void draw_pale_curve(Svg& svg, const solver::PartResult& part,
                      const UnrolledScale& along, const UprightScale& scale,
                      const PointValue& value);
 
+/// Dotted lines where one face ends and the next begins.
+void draw_separators(Svg& svg, const std::vector<FaceRun>& runs, double top,
+                     double bottom);
+
+/// A frame around each loop's piece of a panel.
+void draw_box(Svg& svg, const UnrolledScale& along, const TextBox& box);
+
 /// Words beside the panel at a height of it.
 struct SideNote {
   double value = 0;                ///< in the unit of the scale

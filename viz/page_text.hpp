@@ -13,6 +13,10 @@ std::string_view page_text();
 /// "@@TRADE_OFF@@", "@@CHANGES@@" and "@@PLAN@@".
 std::string_view plan_page_text();
 
+/// The page of a comparison, likewise, with "@@PICTURE@@" and
+/// "@@COMPARISON@@".
+std::string_view comparison_page_text();
+
 /// The page of a fit, without a script: "@@NAME@@", "@@TITLE@@", "@@SET_UP@@",
 /// "@@SAID@@", "@@VALUES@@", "@@RESIDUALS@@", "@@READINGS@@", "@@PICTURES@@",
 /// "@@REST@@".

@@ -44,6 +44,7 @@ inline constexpr const char* coating = "#d9822b";
 inline constexpr const char* coating_edge = "#7a4308";
 inline constexpr const char* not_judged = "#b3b9c1";
 inline constexpr const char* other_copy = "#a99478";
+inline constexpr const char* other_result = "#2f5f9e";
 inline constexpr const char* target = "#0d5f4f";
 inline constexpr const char* lacquer = "#7d2e4e";
 inline constexpr const char* burnt = "#e03616";

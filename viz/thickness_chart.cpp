@@ -75,21 +75,6 @@ double highest_thickness(const solver::Result& result, const PartResult& part,
   return micrometres(std::max(high, least));
 }
 
-void draw_separators(Svg& svg, const std::vector<FaceRun>& runs, double top,
-                     double bottom) {
-  for (const FaceRun& run : runs)
-    if (!run.starts_loop)
-      svg.line({run.left, top}, {run.left, bottom},
-               {.stroke = colour::pale_ink, .width = 0.7, .dash = "1 3"});
-}
-
-void draw_box(Svg& svg, const UnrolledScale& along, const TextBox& box) {
-  for (const auto& loop : along.loops())
-    if (loop.length > 0)
-      svg.rect({loop.left, box.top, loop.right, box.bottom},
-               {.stroke = colour::pale_ink, .width = 0.8});
-}
-
 void draw_spots(Svg& svg, const solver::Result& result, const PartResult& part,
                 const UnrolledScale& along, const UprightScale& scale,
                 const std::vector<TextBox>& taken) {

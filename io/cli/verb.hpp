@@ -17,12 +17,13 @@ struct Verb {
   int (*run)(const std::vector<std::string>& arguments);
 };
 
-extern const Verb bath_verb;   ///< bath.cpp
-extern const Verb check_verb;  ///< check.cpp
-extern const Verb fit_verb;    ///< fit.cpp
-extern const Verb new_verb;    ///< new.cpp
-extern const Verb plan_verb;   ///< plan.cpp
-extern const Verb solve_verb;  ///< solve.cpp
-extern const Verb view_verb;   ///< view.cpp
+extern const Verb bath_verb;     ///< bath.cpp
+extern const Verb check_verb;    ///< check.cpp
+extern const Verb compare_verb;  ///< compare.cpp
+extern const Verb fit_verb;      ///< fit.cpp
+extern const Verb new_verb;      ///< new.cpp
+extern const Verb plan_verb;     ///< plan.cpp
+extern const Verb solve_verb;    ///< solve.cpp
+extern const Verb view_verb;     ///< view.cpp
 
 }  // namespace thinspot::io::cli

@@ -105,8 +105,12 @@ solver::Result sample_result() {
   r.wires = {{"wire", 0.8e-4, 0.01}};
   r.wagner_number = 0.31;
   r.wagner_length = 0.03;
-  r.target = solver::TargetResult{false, 15e-6, 12e-6, {10.8e-6, 13.2e-6},
-                                  3e-6,  3000.0};
+  r.target.emplace();
+  r.target->wanted = 15e-6;
+  r.target->least = 12e-6;
+  r.target->least_band = {10.8e-6, 13.2e-6};
+  r.target->shortfall = 3e-6;
+  r.target->time_needed = 3000.0;
   r.target->least_mesh_error = 1.2e-8;
   r.refinements = 2;
   r.within_tolerance = false;

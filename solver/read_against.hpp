@@ -1,0 +1,64 @@
+#pragma once
+
+#include "solver/kept_result.hpp"
+#include "solver/reading.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace thinspot::solver {
+
+/// A reading beside what a result forecasts for it.
+struct ReadAgainst {
+  Reading reading;
+  double forecast = 0;                ///< SI, as Reading::value
+  std::optional<Interval> band = {};  ///< of it, 95 %; empty: not kept
+  double mesh_error = 0;              ///< 95 %, either way
+  /// Standard, of reading and forecast together; of the latter by the side of
+  /// its band at which the reading lies.
+  double deviation = 0;
+  double z = 0;  ///< forecast less reading over that
+  /// Of a thickness at a place.
+  struct Place {
+    std::size_t part = 0;
+    int loop = 0;
+    double arc = 0;     ///< [m]
+    double beside = 0;  ///< that the point given lies off the surface [m]
+    std::string where;  ///< in words
+  };
+  std::optional<Place> place = {};
+
+  double by() const { return forecast - reading.value; }
+};
+
+/// Half of a 95 % interval over the standard deviation, of normal errors.
+inline constexpr double kHalfOf95 = 1.959964;
+
+/// Looks up each reading in the result. A thickness at a point is that of the
+/// nearest plated surface, straight between its points.
+/// @param file  that the readings stand in, for errors
+/// @throws InputError with every reading that one result cannot answer: of a
+///         test cell, of another set-up, at another current, of a step, copy
+///         or probe that is not there
+std::vector<ReadAgainst> read_against(const KeptResult& kept,
+                                      const std::vector<Reading>& readings,
+                                      const std::string& file);
+
+/// How readings and forecast go together as a whole.
+struct Agreement {
+  std::size_t count = 0;
+  std::size_t beyond = 0;  ///< farther apart than 19 times in 20
+  std::size_t worst = 0;   ///< index of the largest |z|
+  double mean = 0;         ///< of z
+  /// That so many or more are beyond by chance alone, were all errors as stated
+  /// and no two of them alike.
+  double chance = 1;
+  bool agree() const { return chance >= 0.05; }
+};
+
+/// @pre there is at least one
+Agreement agreement(const std::vector<ReadAgainst>& all);
+
+}  // namespace thinspot::solver
