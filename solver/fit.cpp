@@ -169,11 +169,8 @@ void put_readings(Fit& f, const FitModel& model, const VectorXd& before,
     r.now = point.values(at);
     r.residual = -point.residuals(at);
     r.against_others = -s.against_others[k];
-    const double e = r.reading.value - r.now;
-    const double left =
-        r.against_others != 0 ? std::pow(r.residual / r.against_others, 2) : 1;
-    r.others = r.reading.value - e / left;
-    r.outlier = std::abs(r.against_others) > s.outlying;
+    r.others = r.reading.value + s.off_others[k] * r.reading.plus_minus / kOf95;
+    r.outlier = s.outlying[k];
     double most = 0.5;
     for (std::size_t p = 0; p < parameters.size(); ++p) {
       const auto row = static_cast<Index>(p);

@@ -22,7 +22,7 @@ constexpr double kTakesPart = 0.3;
 constexpr double kFindable = 3;
 /// Chance of a scatter below which it is not taken for chance.
 constexpr double kScattered = 0.01;
-/// Of a table of readings without a fault, that any is told an outlier.
+/// Of a table of readings without a fault, that any is told to be out of line.
 constexpr double kFalseAlarm = 0.05;
 /// A reading that nothing else tells has no say against the others.
 constexpr double kAlone = 1e-6;
@@ -56,6 +56,68 @@ int given_up(const std::string& key) {
   if (key == "solution.conductivity") return 0;
   return key.starts_with("cathode.") ? 1 : 2;
 }
+
+MatrixXd covariance_of(const MatrixXd& slopes) {
+  const Index count = slopes.cols();
+  if (count == 0) return {0, 0};
+  const MatrixXd one = MatrixXd::Identity(count, count);
+  return (slopes.transpose() * slopes).ldlt().solve(one);
+}
+
+/// Readings against all others that are not out of line: the one that is most
+/// is set aside and the rest judged anew, to first order, until none is. Else
+/// one wrong reading would make all look wrong.
+class Lineup {
+ public:
+  Lineup(const FitPoint& point, std::size_t readings, double outlying)
+      : slopes_(point.slopes),
+        residuals_(point.residuals),
+        readings_(static_cast<Index>(readings)) {
+    const Index most = (slopes_.rows() - slopes_.cols()) / 2;
+    for (judge();
+         aside_.size() < static_cast<std::size_t>(std::max<Index>(0, most));
+         judge()) {
+      Index worst = -1;
+      for (Index k = 0; k < readings_; ++k)
+        if (!is_aside(k) && std::abs(against_(k)) > outlying &&
+            (worst < 0 || std::abs(against_(k)) > std::abs(against_(worst))))
+          worst = k;
+      if (worst < 0) break;
+      aside_.push_back(worst);
+    }
+  }
+
+  bool is_aside(Index k) const {
+    return std::find(aside_.begin(), aside_.end(), k) != aside_.end();
+  }
+  double against(Index k) const { return against_(k); }
+  double off(Index k) const { return off_(k); }
+
+ private:
+  void judge() {
+    MatrixXd slopes = slopes_;
+    for (const Index k : aside_) slopes.row(k).setZero();
+    const MatrixXd covariance = covariance_of(slopes);
+    // Where the others alone would have the values.
+    const VectorXd moved = -covariance * (slopes.transpose() * residuals_);
+    against_ = off_ = VectorXd::Zero(readings_);
+    for (Index k = 0; k < readings_; ++k) {
+      const double own =
+          slopes_.row(k) * covariance * slopes_.row(k).transpose();
+      const double there = residuals_(k) + slopes_.row(k).dot(moved);
+      const double left = is_aside(k) ? 1 + own : 1 - own;
+      if (left < kAlone) continue;
+      against_(k) = there / std::sqrt(left);
+      off_(k) = is_aside(k) ? there : there / left;
+    }
+  }
+
+  const MatrixXd& slopes_;
+  const VectorXd& residuals_;
+  Index readings_;
+  std::vector<Index> aside_;
+  VectorXd against_, off_;
+};
 
 }  // namespace
 
@@ -122,25 +184,22 @@ FitStatistics fit_statistics(const FitPoint& point, std::size_t readings) {
   const Index count = j.cols();
   FitStatistics s;
   s.freedom = static_cast<int>(j.rows() - count);
-  s.covariance = count == 0
-                     ? MatrixXd(0, 0)
-                     : MatrixXd((j.transpose() * j)
-                                    .ldlt()
-                                    .solve(MatrixXd::Identity(count, count)));
+  s.covariance = covariance_of(j);
   if (s.freedom > 0)
     s.chance = Eigen::numext::igammac(0.5 * s.freedom, 0.5 * point.squares);
   if (s.chance < kScattered) s.widened = std::sqrt(point.squares / s.freedom);
-  s.outlying = -Eigen::numext::ndtri(
+  const double outlying = -Eigen::numext::ndtri(
       0.5 * kFalseAlarm /
       static_cast<double>(std::max<std::size_t>(1, readings)));
+  const Lineup lineup(point, readings, outlying);
   s.without = MatrixXd::Zero(count, static_cast<Index>(readings));
   for (Index k = 0; k < static_cast<Index>(readings); ++k) {
+    s.against_others.push_back(lineup.against(k));
+    s.off_others.push_back(lineup.off(k));
+    s.outlying.push_back(lineup.is_aside(k));
     const VectorXd moved = s.covariance * j.row(k).transpose();
     const double left = 1 - j.row(k).dot(moved);
-    const bool alone = left < kAlone;
-    s.against_others.push_back(alone ? 0
-                                     : point.residuals(k) / std::sqrt(left));
-    if (!alone) s.without.col(k) = point.residuals(k) / left * moved;
+    if (left >= kAlone) s.without.col(k) = point.residuals(k) / left * moved;
   }
   s.covariance *= s.widened * s.widened;
   return s;

@@ -45,11 +45,13 @@ struct FitStatistics {
   /// By which standard deviations were multiplied, as the readings scatter
   /// more than stated (chance below 1 %); 1: they do not.
   double widened = 1;
-  /// Residual of each reading over the standard deviation that it has against
-  /// a fit without it; 0 where nothing else tells the reading.
-  std::vector<double> against_others;
-  double outlying = 0;  ///< |against_others| that one reading in one of twenty
-                        ///< such tables exceeds
+  /// Readings that are out of line: farther off what the others tell than one
+  /// sound reading in one of twenty such tables is.
+  std::vector<bool> outlying;
+  /// What all others that are in line tell of each reading, less what was read:
+  /// in standard deviations of the reading, and of the difference; 0 where no
+  /// other tells it. Readings' signs as in FitPoint.
+  std::vector<double> off_others, against_others;
   /// What each parameter's x would change by without the reading, a column a
   /// reading.
   Eigen::MatrixXd without;
