@@ -73,10 +73,23 @@ bool same_pair(const solver::Correlated& a, const solver::Correlated& b) {
   return std::is_permutation(a.of.begin(), a.of.end(), b.of.begin());
 }
 
-/// Whether the pairs up to here can all hold.
-bool are_possible(const solver::Case& c) {
-  const auto groups = solver::input_groups(c);
-  return std::all_of(groups.begin(), groups.end(), solver::is_possible);
+/// Notes pairs that cannot all hold, at the last of each such group. Only all
+/// of them together tell: what is left out counts as 0.
+void check_possible(const solver::Case& c, std::vector<TableReader>& tables,
+                    const std::vector<std::size_t>& table_of) {
+  for (const solver::InputGroup& group : solver::input_groups(c)) {
+    if (solver::is_possible(group)) continue;
+    for (std::size_t k = c.correlated.size(); k-- > 0;) {
+      if (!holds(group.keys, c.correlated[k].of[0])) continue;
+      tables[table_of[k]].wrong(
+          "by",
+          fmt::format("{:g} contradicts the other pairs: no quantities can go "
+                      "together like that",
+                      c.correlated[k].by),
+          "give all pairs as one fit found them; a pair left out counts as 0");
+      break;
+    }
+  }
 }
 
 }  // namespace
@@ -85,7 +98,10 @@ void read_correlated(Reading& r) {
   // Where something else is wrong it is not known what there is.
   const bool sound = r.findings.empty();
   const Known known = sound ? quantities_of(r.content) : Known{};
-  for (TableReader& t : open_tables(r, "correlated")) {
+  std::vector<TableReader> tables = open_tables(r, "correlated");
+  std::vector<std::size_t> table_of;  // of each pair
+  for (std::size_t k = 0; k < tables.size(); ++k) {
+    TableReader& t = tables[k];
     const auto of = t.texts("of");
     const auto by = t.factor("by");
     if (!of || !by) continue;
@@ -107,15 +123,9 @@ void read_correlated(Reading& r) {
       continue;
     }
     pairs.push_back(pair);
-    if (are_possible(r.content)) continue;
-    t.wrong("by",
-            fmt::format("{:g} contradicts the other pairs: no quantities can "
-                        "go together like that",
-                        *by),
-            "give all pairs as one fit found them; a pair left out counts as "
-            "0");
-    pairs.pop_back();
+    table_of.push_back(k);
   }
+  if (r.findings.empty()) check_possible(r.content, tables, table_of);
 }
 
 }  // namespace thinspot::io

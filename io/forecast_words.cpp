@@ -181,23 +181,17 @@ std::string quantity_in_words(std::string_view key) {
 
 std::string sure_words(const Result& result) {
   const Forecast& f = result.forecast;
-  std::string text;
-  if (result.target && result.target->chance)
-    text = fmt::format("{} that the target is met.",
-                       chance_text(*result.target->chance));
-  if (!is_doubtful(f)) return text;
+  const Doubt* best = is_doubtful(f) ? best_to_measure(f) : nullptr;
+  if (!best) return "";
   std::string doubts;
   for (std::size_t k = 0; k < std::min(kMostOnALine, f.doubts.size()); ++k)
     if (f.doubts[k].share >= kLeastNamed)
       doubts += (doubts.empty() ? "" : ", ") + short_names(f.doubts[k]) + " " +
                 percent(f.doubts[k].share);
-  text += fmt::format("{}Doubt by {}", text.empty() ? "" : " ", doubts);
-  if (const Doubt* best = best_to_measure(f))
-    text += fmt::format(
-        "; {} measured: {}",
-        best == &f.doubts.front() ? "the first" : short_names(*best),
-        span_um(best->then));
-  return text + ".";
+  return fmt::format(
+      "{}; {} measured: {}.", doubts,
+      best == &f.doubts.front() ? "the first" : short_names(*best),
+      span_um(best->then));
 }
 
 std::vector<std::string> measure_words(const Result& result) {

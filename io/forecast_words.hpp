@@ -14,8 +14,8 @@ std::string chance_text(double chance);
 /// "conductivity of the solution", for an address of a quantity.
 std::string quantity_in_words(std::string_view key);
 
-/// One line: the chance of the target, what makes the doubt, and what the best
-/// measurement would leave of it; "" where nothing is uncertain.
+/// One line: what makes the doubt of the thinnest judged spot, and what the
+/// best measurement would leave of it; "" where none would help.
 std::string sure_words(const solver::Result& result);
 
 /// Of each input that makes a hundredth of the doubt or more: how much, how it

@@ -2,7 +2,6 @@
 
 #include "io/adapter_words.hpp"
 #include "io/copies.hpp"
-#include "io/forecast_words.hpp"
 #include "io/meter_words.hpp"
 #include "io/number_text.hpp"
 #include "io/trade_units.hpp"
@@ -50,16 +49,6 @@ std::string targets(const Result& result) {
                      fmt::join(short_ones, " and "));
 }
 
-/// "copper over 99 %, nickel 83 % that the target is met."
-std::string chances(const Result& result) {
-  std::string text;
-  for (const LayerResult& layer : result.layers)
-    if (layer.own.target && layer.own.target->chance)
-      text += fmt::format("{}{} {}", text.empty() ? "" : ", ", layer.name,
-                          chance_text(*layer.own.target->chance));
-  return text.empty() ? text : text + " that the target is met.";
-}
-
 std::string together(const Result& result) {
   const std::size_t thin = thinnest_spot_on(result);
   const auto& t = result.parts[thin].thickness;
@@ -102,7 +91,6 @@ void speak_of_layers(const Result& result, Words& words) {
   words.shares.clear();
   words.wagner.clear();
   words.why = why_words(result);
-  words.sure = chances(result);
   std::vector<std::string> rules;  // of any meter, said once
   for (const LayerResult& layer : result.layers) {
     const Words own = words_for(layer.own);

@@ -1,6 +1,7 @@
 #include "io/verdict.hpp"
 
 #include "io/copies.hpp"
+#include "io/forecast_words.hpp"
 #include "io/number_text.hpp"
 #include "io/trade_units.hpp"
 
@@ -35,6 +36,11 @@ std::string asked_by(const Result& result) {
                      seen ? "" : ", from memory");
 }
 
+/// "; chance 83 %".
+std::string with_chance(const solver::TargetResult& target) {
+  return target.chance ? "; chance " + chance_text(*target.chance) : "";
+}
+
 std::string of_copies(const Result& result) {
   if (result.parts.size() < 2) return "";
   return fmt::format(" of all {} copies", result.parts.size());
@@ -54,9 +60,9 @@ std::string verdict_met(const Result& result) {
   const solver::TargetResult& target = *result.target;
   const Interval& band = target.least_band;
   std::string text = fmt::format(
-      "Target met: {} at the thinnest spot that counts{}, {} wanted{}.",
+      "Target met: {} at the thinnest spot that counts{}, {} wanted{}{}.",
       micrometres(target.least, band), of_copies(result),
-      micrometres(target.wanted), asked_by(result));
+      micrometres(target.wanted), asked_by(result), with_chance(target));
   const double set = total_duration(result.used);
   const std::string safe = safe_time(target);
   if (uncertain(band) && band.low < target.wanted) {
@@ -79,10 +85,10 @@ std::string verdict_not_met(const Result& result) {
   const Interval& band = target.least_band;
   std::string text = fmt::format(
       "Target not met: {} at the thinnest spot that counts{}, {} short of the "
-      "{} wanted{}.",
+      "{} wanted{}{}.",
       micrometres(target.least, band), of_copies(result),
       micrometres(target.shortfall, 2), micrometres(target.wanted),
-      asked_by(result));
+      asked_by(result), with_chance(target));
   if (uncertain(band) && band.high >= target.wanted)
     text += " It may still be reached, as the range shows.";
   if (!target.time_needed)

@@ -13,7 +13,7 @@ struct Words {
   std::string verdict;  ///< target met or by how much not, and the time needed
   std::vector<std::string> todo = {};  ///< what to do; one a layer
   std::string thin;  ///< how thin, with band, where, on which copy
-  /// How sure that is: the chance of the target, and how it was found.
+  /// What makes the doubt, and what the best measurement would leave.
   std::string sure = {};
   /// What to measure next to be surer, what tells most first; a sentence each.
   std::vector<std::string> measure = {};

@@ -46,6 +46,9 @@ std::vector<Doubt> doubts_about(Index figure, const InputEffects& effects,
   double all = 0;
   for (const InputEffect& effect : effects.each)
     all += variance(effect, figure);
+  // What is less is rounding.
+  const double least = 1e-9 * effects.base(figure);
+  if (all <= least * least) all = 0;
   std::vector<Doubt> doubts;
   for (const InputEffect& effect : effects.each) {
     doubts.push_back(doubt_of(effect, layers));

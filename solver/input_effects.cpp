@@ -16,6 +16,9 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
+/// Share of a thickness below which a change of it is not looked into: about
+/// what the mesh may be off.
+constexpr double kSeen = 1e-3;
 /// Any number does: draws are to be the same every time.
 constexpr std::uint64_t kSeed = 20070201;
 
@@ -111,9 +114,14 @@ InputEffects input_effects(const Schedule& s,
         }
       }
     }
-  for (Index p = 0; p < parts; ++p)
-    if (bends.straight(p) > 0)
+  for (Index p = 0; p < parts; ++p) {
+    // What hardly moves at all, or by rounding alone, has no shape.
+    const double seen =
+        kSeen * drawn(places.least_judged(static_cast<std::size_t>(p)));
+    if (bends.straight(p) > 0 &&
+        bends.straight(p) + bends.bent(p) > seen * seen)
       e.bend = std::max(e.bend, std::sqrt(bends.bent(p) / bends.straight(p)));
+  }
   return e;
 }
 

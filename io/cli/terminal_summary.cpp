@@ -170,7 +170,7 @@ void print_summary(const Result& result, const Words& words,
   text += layer_lines(words);
   text += wrapped(words.thin, 10);
   text += wrapped(words.heavy, 10);
-  if (!words.sure.empty()) text += wrapped("Sure:     " + words.sure, 10);
+  if (!words.sure.empty()) text += wrapped("Doubt:    " + words.sure, 10);
   text += mean_line(result);
   text += current_line(result);
   if (!words.shares.empty()) text += wrapped("Shares:   " + words.shares, 10);

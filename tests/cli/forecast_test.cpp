@@ -44,7 +44,7 @@ TEST_CASE("chance, doubts and bands are in the files and on the terminal") {
                        "cm2"});
   CAPTURE(run.out, run.err);
   REQUIRE(run.status == 0);
-  CHECK_THAT(run.out, Contains("Sure:") && Contains("that the target is met"));
+  CHECK_THAT(run.out, Contains("Doubt:") && Contains("chance "));
   const auto out = scratch / "case-out";
   const auto s = nlohmann::json::parse(content(out / "summary.json"));
   const double chance = s["target"]["chance"].get<double>();

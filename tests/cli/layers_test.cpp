@@ -108,15 +108,17 @@ TEST_CASE("tables and data files hold each layer beside the whole") {
   const fs::path out = scratch / "copper-nickel-out";
   const auto lines = lines_of(content(out / "surface.csv"));
   const auto header = cells_of(lines.front());
-  REQUIRE(header.size() == 16);
+  REQUIRE(header.size() == 18);
   CHECK(header[12] == "thickness_um");
   CHECK(header[13] == "layer_1_copper_um");
   CHECK(header[14] == "layer_2_nickel_um");
   CHECK(header[15] == "thickness_by_shape_um");
+  CHECK(header[16] == "thickness_low_um");
+  CHECK(header[17] == "thickness_high_um");
   CHECK(lines.size() > 100);
   for (std::size_t k = 1; k < lines.size(); ++k) {
     const auto cells = cells_of(lines[k]);
-    REQUIRE(cells.size() == 16);
+    REQUIRE(cells.size() == 18);
     CHECK(std::stod(cells[12]) ==
           Approx(std::stod(cells[13]) + std::stod(cells[14])).epsilon(1e-5));
   }

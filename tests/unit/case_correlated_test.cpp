@@ -9,6 +9,7 @@ using namespace thinspot;
 using Catch::Matchers::Contains;
 using tests::and_also;
 using tests::only_problem;
+using tests::problems_in;
 using tests::read_text;
 using tests::sound_case;
 
@@ -20,13 +21,13 @@ const std::string kTwo =
 /// The sound case with doubts about three quantities.
 std::string doubtful(const std::string& lines) { return sound_case() + lines; }
 
+const std::vector<std::string> kDoubts{
+    "solution.conductivity=20 S/m +- 3 S/m",
+    "cathode.polarization_resistance=2.6 ohm cm2 +- 1 ohm cm2",
+    "solution.efficiency=95 % +- 3 %", "step.1.duration=40 min"};
+
 std::string problem_with(const std::string& lines) {
-  return only_problem(
-      doubtful(lines),
-      {"solution.conductivity=20 S/m +- 3 S/m",
-       "cathode.polarization_resistance=2.6 ohm cm2 +- 1 ohm "
-       "cm2",
-       "solution.efficiency=95 % +- 3 %", "step.1.duration=40 min"});
+  return only_problem(doubtful(lines), kDoubts);
 }
 
 std::string pair(const std::string& a, const std::string& b,

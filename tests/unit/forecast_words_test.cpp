@@ -2,6 +2,7 @@
 #include "io/forecast_words.hpp"
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
+#include "io/verdict.hpp"
 #include "io/words.hpp"
 #include "tests/unit/sample_result.hpp"
 
@@ -74,16 +75,19 @@ TEST_CASE("quantities are called as people call them", "[words]") {
   says("clip.top.contact_resistance", "contact resistance of clip top");
 }
 
-TEST_CASE("one line says how sure it is", "[words]") {
+TEST_CASE("one line says what makes the doubt", "[words]") {
   const std::string line = io::sure_words(doubtful_result());
-  CHECK_THAT(line, Contains("83 % that the target is met."));
+  CHECK_THAT(io::verdict(doubtful_result()), Contains("; chance 83 %."));
   CHECK_THAT(line,
              Contains("conductivity 80 %, cathode polarization resistance "
                       "with polarization offset of anode sheet 17 %;"));
   // A few hundredths are for the page.
   CHECK_THAT(line, !Contains("duration"));
-  CHECK_THAT(line, Contains("the first measured: 9.20 to 10.10") ||
-                       Contains("the first measured: 9.2 to 10.1"));
+  // Two digits of its width.
+  CHECK_THAT(line, Contains("the first measured: 9.20 to 10.10 \u00B5m"));
+  solver::Result sure = doubtful_result();
+  for (Doubt& doubt : sure.forecast.doubts) doubt.left = 1;
+  CHECK(io::sure_words(sure).empty());
 }
 
 TEST_CASE("what to measure next, and what it would leave", "[words]") {

@@ -271,3 +271,14 @@ TEST_CASE("steps, layers, racks and growth have bands along the surface",
           Approx(t.min_band.high / t.value.min).margin(same));
   }
 }
+
+TEST_CASE("what no input moves has no doubt", "[property]") {
+  // At a held current the thickness of this cell follows no resistance.
+  solver::Case c = cell({0.5, 0.3});
+  c.supply = {};
+  c.supply.current = solver::Quantity{1, 0};
+  const Result r = solver::simulate(c);
+  CHECK(r.forecast.method == Forecast::Method::linear);
+  REQUIRE(r.forecast.doubts.size() == 2);
+  for (const solver::Doubt& doubt : r.forecast.doubts) CHECK(doubt.share == 0);
+}

@@ -25,7 +25,8 @@ function spread(data) {
 function sure(data) {
   const words = record(data.words);
   return card("How sure is that?",
-    paragraphs([words.sure, words.along].filter(isText).map(capital)),
+    isText(words.sure) ? make("p", {}, "Doubt: " + words.sure) : null,
+    isText(words.along) ? make("p", {}, words.along) : null,
     texts(words.measure).length > 0
       ? make("p", {}, "What to measure next, what tells most first:") : null,
     bullets(texts(words.measure).map(capital)));
