@@ -36,7 +36,7 @@ std::vector<Node*> drawn_tables(Node& root) {
 
 void cannot_write(const DrawnCase& drawn, const std::string& what) {
   throw NoResultError(
-      fmt::format("{}: cannot be written as another case file: {}",
+      fmt::format("{}: the new set-up cannot be written as a case file: {}",
                   drawn.file.string(), what));
 }
 

@@ -183,6 +183,10 @@ void put_readings(Fit& f, const FitModel& model, const VectorXd& before,
     }
     f.readings.push_back(std::move(r));
   }
+  std::stable_sort(f.readings.begin(), f.readings.end(),
+                   [](const auto& a, const auto& b) {
+                     return a.reading.line < b.reading.line;
+                   });
 }
 
 std::shared_ptr<const Result> forecast(const Case& c,

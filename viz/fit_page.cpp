@@ -40,6 +40,10 @@ std::string list(const std::string& name, const Lines& lines) {
   return html + "</ul>\n";
 }
 
+std::string card(const std::string& html) {
+  return html.empty() ? "" : "<div class=\"card\">\n" + html + "</div>\n";
+}
+
 std::string untold(const FitPageText& t) {
   return list("What the readings cannot tell", t.untold) +
          list("What to read next", t.next);
@@ -56,18 +60,21 @@ std::string paste(const FitPageText& t) {
 
 std::string fit_page(const FitPageText& t) {
   const std::string said =
-      fmt::format("<p class=\"verdict\">{}</p>\n<p>{}</p>\n",
-                  escaped(t.verdict), escaped(t.scatter)) +
-      list("", t.outliers) + list("What it means for the part", t.forecast);
+      fmt::format(
+          "<div class=\"verdict\"><p class=\"todo\">{}</p>\n"
+          "<p>{}</p>\n",
+          escaped(t.verdict), escaped(t.scatter)) +
+      list("", t.outliers) + "</div>\n" +
+      card(list("What it means for the part", t.forecast));
   const std::string pairs =
       figure("Coating by the case as it was", t.thickness_before) +
       figure("Coating by the fitted values",
              with_ids(t.thickness_now, "fitted-"));
   const std::string title = escaped(t.title), set_up = escaped(t.set_up);
-  const std::string values = table("Values", t.values) + untold(t);
-  const std::string readings = table("Each reading", t.readings);
+  const std::string values = card(table("Values", t.values)) + card(untold(t));
+  const std::string readings = card(table("Each reading", t.readings));
   const std::string residuals = figure("Readings", t.residuals);
-  const std::string rest = paste(t) + list("Cautions", t.cautions);
+  const std::string rest = card(paste(t)) + card(list("Cautions", t.cautions));
   return filled_in(fit_page_text(), {{"@@NAME@@", title},
                                      {"@@TITLE@@", title},
                                      {"@@SET_UP@@", set_up},

@@ -58,12 +58,17 @@ double draw_row(Svg& svg, const ResidualRow& row, double y) {
     svg.text({kMargin, y + 12}, line, name);
     y += kLine;
   }
-  svg.text({kMargin, y + 11},
-           clean_text(row.figures) + (row.outlier ? ": does not go with the "
-                                                    "others"
-                                                  : ""),
-           {.size = 12, .fill = row.outlier ? colour::thin : colour::pale_ink});
-  y += kLine;
+  const TextStyle small{.size = 12, .fill = colour::pale_ink};
+  for (const std::string& line :
+       wrapped(clean_text(row.figures), small, kWidth - 2 * kMargin, 2)) {
+    svg.text({kMargin, y + 11}, line, small);
+    y += kLine;
+  }
+  if (row.outlier) {
+    svg.text({kMargin, y + 11}, "does not go with the others",
+             {.size = 12, .fill = colour::thin});
+    y += kLine;
+  }
   const double middle = y + kTrack / 2;
   svg.rect({page(-1), y, page(1), y + kTrack}, {.fill = colour::grid});
   svg.line({page(-kFarthest), middle}, {page(kFarthest), middle},
