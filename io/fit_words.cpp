@@ -21,6 +21,8 @@ using solver::FittedValue;
 using solver::Untold;
 using Lines = std::vector<std::string>;
 
+/// Times a value up or down, beyond which figures of its interval say nothing.
+constexpr int kHopeless = 10;
 /// Of a scatter of chance, below or above which something is said.
 constexpr double kScattered = 0.01, kTooGood = 0.99;
 
@@ -183,6 +185,10 @@ Lines forecast(const Fit& f) {
 }  // namespace
 
 std::string fitted_value_text(const FittedValue& v) {
+  const bool positive = v.interval.low > 0;
+  if (positive && v.interval.high > kHopeless * v.value)
+    return fmt::format("{}, give or take more than {} times",
+                       keyed_value_text(v.key, v.value), kHopeless);
   const auto in_unit = [&](double value) { return keyed_number(v.key, value); };
   return banded(in_unit(v.value),
                 {in_unit(v.interval.low), in_unit(v.interval.high)},

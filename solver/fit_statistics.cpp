@@ -201,7 +201,10 @@ FitStatistics fit_statistics(const FitPoint& point, std::size_t readings) {
     const double left = 1 - j.row(k).dot(moved);
     if (left >= kAlone) s.without.col(k) = point.residuals(k) / left * moved;
   }
-  s.covariance *= s.widened * s.widened;
+  // The readings are less sure than they said; what the case states is not.
+  MatrixXd wide = j;
+  wide.topRows(static_cast<Index>(readings)) /= s.widened;
+  s.covariance = covariance_of(wide);
   return s;
 }
 

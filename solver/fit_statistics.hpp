@@ -42,8 +42,9 @@ struct FitStatistics {
   Eigen::MatrixXd covariance;  ///< of x
   int freedom = 0;             ///< residuals less parameters
   double chance = 1;  ///< that readings as sure as stated scatter so much
-  /// By which standard deviations were multiplied, as the readings scatter
-  /// more than stated (chance below 1 %); 1: they do not.
+  /// By which the readings' standard deviations were multiplied for the
+  /// covariance, as they scatter more than stated (chance below 1 %); 1: they
+  /// do not.
   double widened = 1;
   /// Readings that are out of line: farther off what the others tell than one
   /// sound reading in one of twenty such tables is.

@@ -49,11 +49,22 @@ std::string untold(const FitPageText& t) {
          list("What to read next", t.next);
 }
 
+/// escaped() takes line breaks out.
+std::string escaped_lines(std::string_view text) {
+  std::string html;
+  while (!text.empty()) {
+    const std::size_t end = text.find('\n');
+    html += escaped(text.substr(0, end)) + "\n";
+    text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+  }
+  return html;
+}
+
 std::string paste(const FitPageText& t) {
   return fmt::format(
       "<h2>To paste into the case</h2>\n<p>The whole case with these values "
       "is in {}.</p>\n<pre tabindex=\"0\">{}</pre>\n",
-      escaped(t.fitted_file), escaped(t.fragment));
+      escaped(t.fitted_file), escaped_lines(t.fragment));
 }
 
 }  // namespace

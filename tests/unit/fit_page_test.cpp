@@ -70,7 +70,9 @@ TEST_CASE("the page of a fit stands alone, without a script") {
   const std::string page = viz::fit_page(t);
   check_stands_alone(page, false);
   CHECK(count(page, "A &lt;b&gt;bar&lt;/b&gt; &amp; a tank") == 2);
-  CHECK(count(page, "# &lt;script&gt;") == 1);
+  CHECK(count(page,
+              "[solution]\nconductivity = &quot;17.3 S/m&quot;  # "
+              "&lt;script&gt;\n") == 1);
   CHECK(count(page, "voltage @@REST@@") == 1);
   CHECK(count(page, "Sulfuric acid burns.") == 1);
   CHECK(count(page, "What to read next") == 0);
