@@ -1,5 +1,6 @@
 #include "io/comparison_files.hpp"
 
+#include "io/compared_numbers.hpp"
 #include "io/csv_rows.hpp"
 #include "io/number_text.hpp"
 #include "io/program.hpp"
@@ -27,25 +28,13 @@ using solver::PartResult;
 /// A coating of a hundredth of a micrometre is none: nothing is a share of it.
 constexpr double kHardlyAny = 1e-8;
 
-double number(double value) {
-  if (!std::isfinite(value))
-    throw NoResultError(
-        "the comparison is unusable: a number in it is not "
-        "finite");
-  return six_digits(value);
-}
-
-std::string text_of(double value) {
-  return fmt::format("{:.6g}", number(value));
-}
-
 Json if_any(const std::optional<double>& value, double factor) {
-  return value ? Json(number(factor * *value)) : Json(nullptr);
+  return value ? Json(compared_number(factor * *value)) : Json(nullptr);
 }
 
 Json band(const std::optional<solver::Interval>& b, double factor) {
   if (!b) return nullptr;
-  return {number(factor * b->low), number(factor * b->high)};
+  return {compared_number(factor * b->low), compared_number(factor * b->high)};
 }
 
 const char* verdict_word(Figure::Verdict verdict) {
@@ -63,11 +52,12 @@ Json figure(const Figure& f, const ComparedRow& row) {
   Json out = {{"figure", name.key},
               {"a", if_any(f.a, name.factor)},
               {"b", if_any(f.b, name.factor)}};
-  out["difference"] =
-      f.a && f.b ? Json(number(name.factor * (*f.b - *f.a))) : Json(nullptr);
+  out["difference"] = f.a && f.b
+                          ? Json(compared_number(name.factor * (*f.b - *f.a)))
+                          : Json(nullptr);
   out["a_band"] = band(f.band_a, name.factor);
   out["b_band"] = band(f.band_b, name.factor);
-  out["mesh_error"] = number(name.factor * f.mesh_error);
+  out["mesh_error"] = compared_number(name.factor * f.mesh_error);
   out["verdict"] = verdict_word(f.verdict());
   out["words"] = {row.name, row.a, row.b, row.difference, row.remark};
   return out;
@@ -76,26 +66,27 @@ Json figure(const Figure& f, const ComparedRow& row) {
 Json differing(const std::optional<Differing>& d, const PartResult& part) {
   if (!d) return nullptr;
   const solver::SurfacePoint& p = part.surface[d->point];
-  Json out = {{"x_mm", number(to_mm(p.at.x()))},
-              {"y_mm", number(to_mm(p.at.y()))},
-              {"arc_mm", number(to_mm(p.arc))},
+  Json out = {{"x_mm", compared_number(to_mm(p.at.x()))},
+              {"y_mm", compared_number(to_mm(p.at.y()))},
+              {"arc_mm", compared_number(to_mm(p.arc))},
               {"face", d->face},
               {"where", d->where},
-              {"a_um", number(to_um(d->a))},
-              {"b_um", number(to_um(d->b))},
-              {"difference_um", number(to_um(d->by()))}};
-  out["difference_percent"] =
-      d->a > kHardlyAny ? Json(number(100 * d->by() / d->a)) : Json(nullptr);
+              {"a_um", compared_number(to_um(d->a))},
+              {"b_um", compared_number(to_um(d->b))},
+              {"difference_um", compared_number(to_um(d->by()))}};
+  out["difference_percent"] = d->a > kHardlyAny
+                                  ? Json(compared_number(100 * d->by() / d->a))
+                                  : Json(nullptr);
   out["beyond_bands"] = d->beyond ? Json(*d->beyond) : Json(nullptr);
   return out;
 }
 
 Json of_part(const PartResult& p) {
   return {{"name", p.name},
-          {"mass_g", number(to_grams(p.mass))},
-          {"min_um", number(to_um(p.thickness.value.min))},
-          {"mean_um", number(to_um(p.thickness.value.mean))},
-          {"max_um", number(to_um(p.thickness.value.max))}};
+          {"mass_g", compared_number(to_grams(p.mass))},
+          {"min_um", compared_number(to_um(p.thickness.value.min))},
+          {"mean_um", compared_number(to_um(p.thickness.value.mean))},
+          {"max_um", compared_number(to_um(p.thickness.value.max))}};
 }
 
 Json parts(const KeptResult& a, const KeptResult& b, const Comparison& c) {
@@ -104,11 +95,11 @@ Json parts(const KeptResult& a, const KeptResult& b, const Comparison& c) {
     const PartResult &in_a = a.result.parts[p.a], &in_b = b.result.parts[p.b];
     out.push_back({{"a", of_part(in_a)},
                    {"b", of_part(in_b)},
-                   {"area_compared_cm2", number(to_cm2(p.area))},
-                   {"thicker_share", number(p.thicker)},
-                   {"thinner_share", number(p.thinner)},
+                   {"area_compared_cm2", compared_number(to_cm2(p.area))},
+                   {"thicker_share", compared_number(p.thicker)},
+                   {"thinner_share", compared_number(p.thinner)},
                    {"beyond_bands_share", if_any(p.beyond, 1)},
-                   {"arc_shift_mm", number(to_mm(p.shift))},
+                   {"arc_shift_mm", compared_number(to_mm(p.shift))},
                    {"most_gained", differing(p.gain, in_a)},
                    {"most_lost", differing(p.loss, in_a)}});
   }
@@ -118,7 +109,7 @@ Json parts(const KeptResult& a, const KeptResult& b, const Comparison& c) {
 Json side(const KeptResult& kept) {
   Json out = {{"folder", kept.name}, {"title", kept.result.used.title}};
   if (!kept.result.target) return out;
-  out["target_um"] = number(to_um(kept.result.target->wanted));
+  out["target_um"] = compared_number(to_um(kept.result.target->wanted));
   out["target_met"] = kept.result.target->met;
   return out;
 }
@@ -148,23 +139,24 @@ std::string comparison_csv(const KeptResult& a, const Comparison& comparison) {
       if (!s.wetted) continue;
       fmt::format_to(
           std::back_inserter(text), "{},{},{},{},{},{},{},{},",
-          csv_cell(part.name), s.loop, text_of(to_mm(s.arc)),
-          text_of(to_mm(s.at.x())), text_of(to_mm(s.at.y())),
+          csv_cell(part.name), s.loop, compared_text(to_mm(s.arc)),
+          compared_text(to_mm(s.at.x())), compared_text(to_mm(s.at.y())),
           csv_cell(part.faces[static_cast<std::size_t>(s.face)].name),
-          s.judged ? 1 : 0, text_of(to_um(s.thickness)));
+          s.judged ? 1 : 0, compared_text(to_um(s.thickness)));
       const auto at = static_cast<Eigen::Index>(k);
       if (!p.both[k]) {
-        text += fmt::format(",,,{},{}\n", text_of(to_a_dm2(s.current_density)),
+        text += fmt::format(",,,{},{}\n",
+                            compared_text(to_a_dm2(s.current_density)),
                             banded ? "," : "");
         continue;
       }
       const double by = p.thickness(at) - s.thickness;
       fmt::format_to(
           std::back_inserter(text), "{},{},{},{},{}",
-          text_of(to_um(p.thickness(at))), text_of(to_um(by)),
-          s.thickness > kHardlyAny ? text_of(100 * by / s.thickness) : "",
-          text_of(to_a_dm2(s.current_density)),
-          text_of(to_a_dm2(p.current_density(at))));
+          compared_text(to_um(p.thickness(at))), compared_text(to_um(by)),
+          s.thickness > kHardlyAny ? compared_text(100 * by / s.thickness) : "",
+          compared_text(to_a_dm2(s.current_density)),
+          compared_text(to_a_dm2(p.current_density(at))));
       if (banded)
         text += solver::apart(s.thickness_band, p.band[k]) ? ",1" : ",0";
       text += "\n";

@@ -1,5 +1,6 @@
 #include "io/derived_case.hpp"
 
+#include "io/case_file.hpp"
 #include "io/override.hpp"
 #include "io/rewritten.hpp"
 #include "io/toml_value.hpp"
@@ -69,6 +70,15 @@ std::string checked_text(const DrawnCase& drawn, std::string_view text,
         "its TOML is laid out in a way that cannot be changed in place; "
         "give every table its own header, as in [[anode]]");
   return result;
+}
+
+solver::Case read_back(const DrawnCase& drawn, const std::string& text) {
+  try {
+    return read_case_text(text, drawn.file).content;
+  } catch (const InputError& error) {
+    const Problem& p = error.problems().front();
+    cannot_write(drawn, fmt::format("{}: {}", p.key, p.wrong));
+  }
 }
 
 std::vector<CopiedDrawing> gather_drawings(Node& root, const fs::path& folder) {

@@ -24,6 +24,10 @@ Node overridden(const Node& root, const std::vector<std::string>& overrides);
 std::string checked_text(const DrawnCase& drawn, std::string_view text,
                          const Node& from, const Node& to);
 
+/// What such a text says as a case.
+/// @throws NoResultError where it cannot be read.
+solver::Case read_back(const DrawnCase& drawn, const std::string& text);
+
 /// Drawings lie beside the new file, whichever folder they were in: their names
 /// in the document are changed to that.
 std::vector<CopiedDrawing> gather_drawings(Node& root,

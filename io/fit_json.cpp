@@ -3,6 +3,7 @@
 #include "io/fit_text.hpp"
 #include "io/number_text.hpp"
 #include "io/program.hpp"
+#include "io/reading_text.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 
@@ -59,12 +60,12 @@ Json readings(const Fit& f) {
   for (const solver::FittedReading& r : f.readings) {
     const auto of = r.reading.of;
     const auto in_unit = [&](double value) {
-      return number(reading_number(of, value), "a reading");
+      return number(read_unit(of).factor * value, "a reading");
     };
     list.push_back(
         {{"line", r.reading.line},
          {"name", reading_name(r.reading)},
-         {"unit", reading_unit(of)},
+         {"unit", read_unit(of).key},
          {"method", r.reading.method},
          {"read", in_unit(r.reading.value)},
          {"plus_minus", in_unit(r.reading.plus_minus)},

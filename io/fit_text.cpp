@@ -16,7 +16,6 @@ namespace thinspot::io {
 namespace {
 
 using solver::Quantity;
-using solver::Reading;
 
 struct Unit {
   std::string_view ending;  ///< of the key
@@ -115,52 +114,6 @@ Quantity rounded_quantity(const Quantity& q) {
   // The place of the second digit of the width.
   const double place = std::pow(10.0, std::floor(std::log10(width)) - 1);
   return {place * std::round(q.value / place), width};
-}
-
-std::string reading_value_text(Reading::Of of, double value) {
-  switch (of) {
-    case Reading::Of::voltage: return digits(value) + " V";
-    case Reading::Of::current: return digits(value) + " A";
-    case Reading::Of::mass: return digits(to_grams(value)) + " g";
-    case Reading::Of::thickness: return micrometres(value);
-    case Reading::Of::ratio: break;
-  }
-  return digits(value);
-}
-
-std::string reading_unit(Reading::Of of) {
-  switch (of) {
-    case Reading::Of::voltage: return "V";
-    case Reading::Of::current: return "A";
-    case Reading::Of::mass: return "g";
-    case Reading::Of::thickness: return "um";
-    case Reading::Of::ratio: break;
-  }
-  return "";
-}
-
-double reading_number(Reading::Of of, double value) {
-  if (of == Reading::Of::mass) return to_grams(value);
-  return of == Reading::Of::thickness ? to_um(value) : value;
-}
-
-std::string reading_name(const Reading& r) {
-  const char* of = r.of == Reading::Of::voltage     ? "voltage"
-                   : r.of == Reading::Of::current   ? "current"
-                   : r.of == Reading::Of::mass      ? "mass"
-                   : r.of == Reading::Of::thickness ? "thickness"
-                                                    : "ratio of masses";
-  std::string name = r.in == Reading::In::panel ? fmt::format("panel, {}", of)
-                     : r.in == Reading::In::two_cathodes
-                         ? std::string("two cathodes, near over far")
-                         : std::string(of);
-  if (r.where == Reading::Where::thinnest ||
-      r.where == Reading::Where::heaviest)
-    name += ", " + r.at + " spot";
-  else if (!r.at.empty())
-    name += " at " + r.at;
-  if (!r.with.empty()) name += fmt::format(", {}", fmt::join(r.with, ", "));
-  return name;
 }
 
 }  // namespace thinspot::io

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "solver/case.hpp"
-#include "solver/reading.hpp"
 
 #include <string>
 
@@ -27,15 +26,5 @@ double keyed_number(const std::string& key, double value);
 /// What a value with its half width is worth: two digits of the latter, and the
 /// value to the same place.
 solver::Quantity rounded_quantity(const solver::Quantity& q);
-
-/// A reading's value with its unit, "1.32 V", "12.1 µm", "0.15 g", "3.9".
-std::string reading_value_text(solver::Reading::Of of, double value);
-
-/// Its unit in ASCII, and the value in it.
-std::string reading_unit(solver::Reading::Of of);
-double reading_number(solver::Reading::Of of, double value);
-
-/// What a reading is of and where: "voltage at 0.2 A", "panel at 20 mm".
-std::string reading_name(const solver::Reading& reading);
 
 }  // namespace thinspot::io

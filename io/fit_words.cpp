@@ -3,6 +3,7 @@
 #include "io/fit_text.hpp"
 #include "io/nearest.hpp"
 #include "io/number_text.hpp"
+#include "io/reading_text.hpp"
 #include "io/todo_words.hpp"
 #include "solver/correlation.hpp"
 

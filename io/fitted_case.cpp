@@ -1,6 +1,5 @@
 #include "io/fitted_case.hpp"
 
-#include "io/case_file.hpp"
 #include "io/derived_case.hpp"
 #include "io/document.hpp"
 #include "io/fit_text.hpp"
@@ -161,13 +160,7 @@ std::string fragment_of(const std::vector<Written>& written,
 
 void check_reading(const DrawnCase& drawn, const std::string& text,
                    const std::vector<Written>& written) {
-  solver::Case read;
-  try {
-    read = read_case_text(text, drawn.file).content;
-  } catch (const InputError& error) {
-    const Problem& p = error.problems().front();
-    cannot_write(drawn, fmt::format("{}: {}", p.key, p.wrong));
-  }
+  solver::Case read = read_back(drawn, text);
   const auto close = [](double a, double b) {
     return std::abs(a - b) <= kRounding * std::max(std::abs(a), std::abs(b));
   };

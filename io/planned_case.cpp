@@ -1,6 +1,5 @@
 #include "io/planned_case.hpp"
 
-#include "io/case_file.hpp"
 #include "io/derived_case.hpp"
 #include "io/document.hpp"
 #include "io/planned_pieces.hpp"
@@ -38,13 +37,7 @@ void put_level(Node& root, const solver::Case& drawn,
 
 void check_reading(const DrawnCase& drawn, const std::string& text,
                    const solver::Case& planned) {
-  solver::Case read;
-  try {
-    read = read_case_text(text, drawn.file).content;
-  } catch (const InputError& error) {
-    const Problem& p = error.problems().front();
-    cannot_write(drawn, fmt::format("{}: {}", p.key, p.wrong));
-  }
+  const solver::Case read = read_back(drawn, text);
   const std::string address = first_difference(planned, read);
   if (!address.empty())
     cannot_write(drawn,

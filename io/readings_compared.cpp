@@ -1,8 +1,10 @@
 #include "io/readings_compared.hpp"
 
+#include "io/compared_numbers.hpp"
 #include "io/csv_rows.hpp"
 #include "io/number_text.hpp"
 #include "io/program.hpp"
+#include "io/reading_text.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 
@@ -18,18 +20,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using solver::ReadAgainst;
-
-double number(double value) {
-  if (!std::isfinite(value))
-    throw NoResultError(
-        "the comparison is unusable: a number in it is not "
-        "finite");
-  return six_digits(value);
-}
-
-std::string text_of(double value) {
-  return fmt::format("{:.6g}", number(value));
-}
 
 const char* what_of(solver::Reading::Of of) {
   using Of = solver::Reading::Of;
@@ -47,8 +37,8 @@ Json place_of(const solver::KeptResult& kept, const ReadAgainst& a) {
   if (!a.place) return nullptr;
   return {{"part", kept.result.parts[a.place->part].name},
           {"loop", a.place->loop},
-          {"arc_mm", number(to_mm(a.place->arc))},
-          {"beside_mm", number(to_mm(a.place->beside))},
+          {"arc_mm", compared_number(to_mm(a.place->arc))},
+          {"beside_mm", compared_number(to_mm(a.place->beside))},
           {"where", a.place->where}};
 }
 
@@ -59,14 +49,15 @@ Json reading(const solver::KeptResult& kept, const ReadAgainst& a,
   Json out = {{"line", a.reading.line},
               {"what", what_of(a.reading.of)},
               {"unit", unit.key},
-              {"read", number(f * a.reading.value)},
-              {"plus_minus", number(f * a.reading.plus_minus)},
-              {"forecast", number(f * a.forecast)}};
-  out["band"] = a.band ? Json{number(f * a.band->low), number(f * a.band->high)}
+              {"read", compared_number(f * a.reading.value)},
+              {"plus_minus", compared_number(f * a.reading.plus_minus)},
+              {"forecast", compared_number(f * a.forecast)}};
+  out["band"] = a.band ? Json{compared_number(f * a.band->low),
+                              compared_number(f * a.band->high)}
                        : Json(nullptr);
-  out["mesh_error"] = number(f * a.mesh_error);
-  out["difference"] = number(f * a.by());
-  out["z"] = number(a.z);
+  out["mesh_error"] = compared_number(f * a.mesh_error);
+  out["difference"] = compared_number(f * a.by());
+  out["z"] = compared_number(a.z);
   out["place"] = place_of(kept, a);
   out["method"] = a.reading.method;
   out["note"] = a.reading.note;
@@ -83,15 +74,16 @@ std::string readings_csv(const std::vector<ReadAgainst>& all) {
   for (const ReadAgainst& a : all) {
     const ReadUnit unit = read_unit(a.reading.of);
     const double f = unit.factor;
-    fmt::format_to(std::back_inserter(text), "{},{},{},{},{},{},{},",
-                   a.reading.line, what_of(a.reading.of),
-                   csv_cell(a.reading.at), unit.key,
-                   text_of(f * a.reading.value),
-                   text_of(f * a.reading.plus_minus), text_of(f * a.forecast));
-    text += a.band ? text_of(f * a.band->low) + "," + text_of(f * a.band->high)
+    fmt::format_to(
+        std::back_inserter(text), "{},{},{},{},{},{},{},", a.reading.line,
+        what_of(a.reading.of), csv_cell(a.reading.at), unit.key,
+        compared_text(f * a.reading.value),
+        compared_text(f * a.reading.plus_minus), compared_text(f * a.forecast));
+    text += a.band ? compared_text(f * a.band->low) + "," +
+                         compared_text(f * a.band->high)
                    : ",";
     fmt::format_to(std::back_inserter(text), ",{},{},{},{}\n",
-                   text_of(f * a.by()), text_of(a.z),
+                   compared_text(f * a.by()), compared_text(a.z),
                    csv_cell(a.reading.method), csv_cell(a.reading.note));
   }
   return text;
@@ -115,8 +107,8 @@ std::string readings_json(const solver::KeptResult& kept,
         {"notes", words.notes}}},
       {"agree", g.agree()},
       {"beyond", g.beyond},
-      {"chance", number(g.chance)},
-      {"mean_z", number(g.mean)}};
+      {"chance", compared_number(g.chance)},
+      {"mean_z", compared_number(g.mean)}};
   out["readings"] = Json::array();
   for (std::size_t k = 0; k < all.size(); ++k)
     out["readings"].push_back(reading(kept, all[k], words.rows[k]));

@@ -2,6 +2,7 @@
 
 #include "io/comparison_words.hpp"
 #include "io/number_text.hpp"
+#include "io/reading_text.hpp"
 #include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
 
@@ -133,17 +134,6 @@ std::vector<std::string> notes(const std::vector<ReadAgainst>& all) {
 }
 
 }  // namespace
-
-ReadUnit read_unit(Of of) {
-  switch (of) {
-    case Of::voltage: return {"V", "V", 1};
-    case Of::current: return {"A", "A", 1};
-    case Of::mass: return {"g", "g", 1e3};
-    case Of::thickness: return {"µm", "um", 1e6};
-    case Of::ratio: break;
-  }
-  return {"", "", 1};
-}
 
 ReadingsWords readings_words(const std::vector<ReadAgainst>& all) {
   const Agreement g = solver::agreement(all);

@@ -26,12 +26,4 @@ struct ReadingsWords {
 /// @param all  at least one
 ReadingsWords readings_words(const std::vector<solver::ReadAgainst>& all);
 
-/// Unit of what is read, and its factor from SI.
-struct ReadUnit {
-  const char* name;  ///< "µm"
-  const char* key;   ///< "um"
-  double factor;
-};
-ReadUnit read_unit(solver::Reading::Of of);
-
 }  // namespace thinspot::io

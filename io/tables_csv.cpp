@@ -1,5 +1,6 @@
 #include "io/tables_csv.hpp"
 
+#include "io/csv_rows.hpp"
 #include "io/point_columns.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
@@ -12,17 +13,6 @@
 namespace thinspot::io {
 
 namespace {
-
-/// Quoted where a comma, a quote or a line break would split the row.
-std::string cell(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + '"';
-}
 
 /// Six significant digits, lengths no finer than a millionth of a millimetre.
 std::string number(double value) {
@@ -47,10 +37,10 @@ std::string surface_csv(const solver::Result& result) {
       const solver::SurfacePoint& p = part.surface[n];
       fmt::format_to(
           std::back_inserter(text), "{},{},{},{},{},{},{},{},{},{},{},{},{}",
-          cell(part.name), p.loop, number(to_mm(p.arc)),
+          csv_cell(part.name), p.loop, number(to_mm(p.arc)),
           number(to_mm(p.at.x())), number(to_mm(p.at.y())),
           number(p.normal.x()), number(p.normal.y()),
-          cell(part.faces.at(static_cast<std::size_t>(p.face)).name),
+          csv_cell(part.faces.at(static_cast<std::size_t>(p.face)).name),
           p.wetted ? 1 : 0, p.judged ? 1 : 0, number(to_cm2(p.weight)),
           number(to_a_dm2(p.current_density)), number(to_um(p.thickness)));
       for (const PointColumn& column : columns)

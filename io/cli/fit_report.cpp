@@ -3,7 +3,7 @@
 #include "io/cli/terminal.hpp"
 #include "io/cli/wrap.hpp"
 #include "io/fit_text.hpp"
-#include "io/number_text.hpp"
+#include "io/reading_text.hpp"
 #include "viz/fit_page.hpp"
 #include "viz/residuals_chart.hpp"
 #include "viz/thickness_chart.hpp"
@@ -24,12 +24,6 @@ using Lines = std::vector<std::string>;
 constexpr std::size_t kLines = 40;
 /// Kept for what is to be pasted.
 constexpr std::size_t kMostRows = 8, kMostCautions = 1;
-
-std::string read_text(const FittedReading& r) {
-  return fmt::format(
-      "{} ± {}", reading_value_text(r.reading.of, r.reading.value),
-      digits(reading_number(r.reading.of, r.reading.plus_minus), 2));
-}
 
 viz::PageTable values_table(const Fit& f) {
   viz::PageTable t{{"value", "in the case", "by the readings (95 %)", "key"},
@@ -54,8 +48,9 @@ viz::PageTable readings_table(const Fit& f) {
     if (!r.reading.plus_minus_source.empty())
       how += fmt::format("{}± {}", how.empty() ? "" : "; ",
                          r.reading.plus_minus_source);
-    t.rows.push_back({reading_name(r.reading), read_text(r), text(r.before),
-                      text(r.now), off_text(r) + (r.outlier ? ", outlier" : ""),
+    t.rows.push_back({reading_name(r.reading), read_text(r.reading),
+                      text(r.before), text(r.now),
+                      off_text(r) + (r.outlier ? ", outlier" : ""),
                       std::to_string(r.reading.line), how});
   }
   return t;
@@ -67,11 +62,12 @@ std::vector<viz::ResidualRow> residual_rows(const Fit& f) {
     const auto beyond = [&](double value) {
       return (value - r.reading.value) / r.reading.plus_minus;
     };
-    rows.push_back({reading_name(r.reading),
-                    fmt::format("read {}; {} before, {} now", read_text(r),
-                                reading_value_text(r.reading.of, r.before),
-                                reading_value_text(r.reading.of, r.now)),
-                    beyond(r.before), beyond(r.now), r.outlier});
+    rows.push_back(
+        {reading_name(r.reading),
+         fmt::format("read {}; {} before, {} now", read_text(r.reading),
+                     reading_value_text(r.reading.of, r.before),
+                     reading_value_text(r.reading.of, r.now)),
+         beyond(r.before), beyond(r.now), r.outlier});
   }
   return rows;
 }
@@ -94,7 +90,8 @@ std::string readings_lines(const Fit& f) {
     if (columns(name) > 41)
       name = wrapped(name, 0, 40).substr(0, name.find('\n'));
     name = name.substr(0, name.find('\n'));
-    text += row(name, read_text(r), reading_value_text(r.reading.of, r.before),
+    text += row(name, read_text(r.reading),
+                reading_value_text(r.reading.of, r.before),
                 reading_value_text(r.reading.of, r.now));
   }
   if (shown < f.readings.size())
