@@ -22,8 +22,8 @@ using solver::FittedValue;
 using Lines = std::vector<std::string>;
 
 constexpr std::size_t kLines = 40;
-/// Kept for what is to be pasted.
-constexpr std::size_t kMostRows = 8, kMostCautions = 1;
+/// Of the table of readings; the page has them all.
+constexpr std::size_t kMostRows = 8;
 
 viz::PageTable values_table(const Fit& f) {
   viz::PageTable t{{"value", "in the case", "by the readings (95 %)", "key"},
