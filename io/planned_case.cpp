@@ -35,6 +35,30 @@ void put_level(Node& root, const solver::Case& drawn,
   drop_key(tank, "depth");
 }
 
+/// Pairs of quantities go where one of them is planned, and exact then.
+/// @returns the planned case with those that stay
+solver::Case put_pairs(Node& root, solver::Case planned) {
+  std::vector<std::string> open;
+  for_each_quantity(planned,
+                    [&](const std::string& key, const solver::Quantity& q) {
+                      if (q.plus_minus > 0) open.push_back(key);
+                    });
+  const auto is_exact = [&](const std::string& key) {
+    return std::find(open.begin(), open.end(), key) == open.end();
+  };
+  std::erase_if(planned.correlated, [&](const solver::Correlated& pair) {
+    return is_exact(pair.of[0]) || is_exact(pair.of[1]);
+  });
+  if (Node* list = root.find("correlated"))
+    std::erase_if(list->items, [&](const Node& pair) {
+      const Node* of = pair.find("of");
+      return of &&
+             std::any_of(of->items.begin(), of->items.end(),
+                         [&](const Node& key) { return is_exact(key.text); });
+    });
+  return planned;
+}
+
 void check_reading(const DrawnCase& drawn, const std::string& text,
                    const solver::Case& planned) {
   const solver::Case read = read_back(drawn, text);
@@ -56,11 +80,12 @@ PlannedCase planned_case(const DrawnCase& drawn, const solver::Case& planned,
   put_wires(to, drawn.content, planned);
   put_supplies(to, drawn.content, planned);
   put_steps(to, drawn.content, planned);
+  const solver::Case expected = put_pairs(to, planned);
   std::erase_if(to.members, [](const Member& m) {
     return m.value.kind == Node::Kind::list && m.value.items.empty();
   });
   // Read where its drawings are, then moved to where they will be.
-  check_reading(drawn, checked_text(drawn, own, from, to), planned);
+  check_reading(drawn, checked_text(drawn, own, from, to), expected);
   PlannedCase result;
   result.drawings = gather_drawings(to, drawn.file.parent_path());
   result.text = head(drawn, name) + checked_text(drawn, own, from, to);

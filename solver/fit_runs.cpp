@@ -18,6 +18,9 @@ using Of = Reading::Of;
 using Where = Reading::Where;
 using Kind = FigureOf::Kind;
 
+/// Each is meshed and kept.
+constexpr std::size_t kMostRuns = 60;
+
 [[noreturn]] void refuse(const Reading& r, const std::string& wrong,
                          const std::string& mend) {
   throw InputError(fmt::format("reading in line {}", r.line), wrong, mend);
@@ -139,6 +142,10 @@ std::vector<FitRun> fit_runs(const std::vector<Experiment>& experiments) {
         return k.first == variant;
       });
       if (found == known.end()) {
+        if (runs.size() >= kMostRuns)
+          refuse(r, fmt::format("is of one more than {} set-ups", kMostRuns),
+                 "fewer of different currents and `with`, in a table of its "
+                 "own");
         runs.push_back({case_for(e.content, r), {}});
         known.push_back({variant, runs.size() - 1});
         found = known.end() - 1;

@@ -34,7 +34,7 @@ struct FitRun {
 /// Sorts the readings by the case that answers them; those of two cathodes,
 /// which take no mesh, are left out. Readings count through all experiments.
 /// @throws InputError where a reading asks for what its case has not: a step,
-///         a part, a probe.
+///         a part, a probe; and where they are of more than 60 cases.
 std::vector<FitRun> fit_runs(const std::vector<Experiment>& experiments);
 
 }  // namespace thinspot::solver

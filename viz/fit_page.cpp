@@ -14,7 +14,8 @@ using Lines = std::vector<std::string>;
 
 std::string table(const std::string& name, const PageTable& t) {
   std::string html = fmt::format(
-      "<div class=\"scroll\"><table>\n<caption>{}</caption>\n"
+      "<div class=\"scroll\" tabindex=\"0\" role=\"region\" "
+      "aria-label=\"{0}\"><table>\n<caption>{0}</caption>\n"
       "<thead><tr>",
       escaped(name));
   for (const std::string& head : t.heads)

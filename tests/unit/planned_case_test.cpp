@@ -112,6 +112,25 @@ TEST_CASE("A gap changes in its line and nothing else does", "[planned]") {
                            "gap = \"22 mm\"  # was 35 mm")));
 }
 
+TEST_CASE("What is planned goes with nothing else's doubt", "[planned]") {
+  const std::string pairs =
+      "[[correlated]]\nof = [\"solution.conductivity\", "
+      "\"cathode.polarization_resistance\"]\nby = 0.5\n"
+      "[[correlated]]\nof = [\"supply.current\", "
+      "\"cathode.polarization_resistance\"]\nby = -0.2\n";
+  const DrawnCase drawn =
+      drawn_text(with(with(sound_case(), "\"0.33 A\"", "\"0.33 A +- 0.01 A\""),
+                      "\"2.6 ohm cm2\"", "\"2.6 ohm cm2 +- 1 ohm cm2\"") +
+                 pairs);
+  Case planned = drawn.content;
+  REQUIRE(planned.correlated.size() == 2);
+  planned.supply.current = solver::Quantity{0.4, 0};
+  const Case read = read_again(io::planned_case(drawn, planned, "by hand"));
+  REQUIRE(read.correlated.size() == 1);
+  CHECK(read.correlated[0].of[0] == "solution.conductivity");
+  CHECK(read.supply.current->value == Approx(0.4));
+}
+
 TEST_CASE("Half a point that stays is left as it is written", "[planned]") {
   const DrawnCase drawn = drawn_text(
       with(sound_case(), "\"45 mm\", \"50 mm\"", "\"4.5 cm\", \"50 mm\""));
