@@ -42,6 +42,7 @@ Json values(const Fit& f) {
                     {"interval", Json::array({in_unit(v.interval.low),
                                               in_unit(v.interval.high)})},
                     {"wanted", v.wanted},
+                    {"told", v.told},
                     {"given_up", v.given_up}});
   }
   return list;

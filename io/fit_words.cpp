@@ -45,6 +45,10 @@ std::string value_line(const FittedValue& v) {
   if (v.given_up)
     return fmt::format("{}: {} as in the case; the readings do not tell it.",
                        name, keyed_value_text(v.key, v.value));
+  if (!v.told)
+    return fmt::format(
+        "{}: {}, no surer than in the case; its error goes with others'.", name,
+        fitted_value_text(v));
   return fmt::format("{}: {}, in place of {}.", name, fitted_value_text(v),
                      stated_value_text(v));
 }
@@ -52,13 +56,12 @@ std::string value_line(const FittedValue& v) {
 std::string verdict(const Fit& f) {
   Lines found;
   for (const FittedValue& v : f.values)
-    if (v.wanted && !v.given_up)
+    if (v.wanted && v.told && !v.given_up)
       found.push_back(
           fmt::format("{} {}", quantity_name(v.key), fitted_value_text(v)));
   if (found.empty())
-    return fmt::format(
-        "{} readings tell none of the values that the fit is for.",
-        f.readings.size());
+    return "The readings tell none of the values that the fit is for more "
+           "surely than the case has them.";
   return fmt::format("By {} reading{}: {}.", f.readings.size(),
                      f.readings.size() == 1 ? "" : "s", with_and(found));
 }

@@ -25,9 +25,9 @@ constexpr int kMostMeshings = 5;
 /// begins elsewhere too; by this factor of the wanted values.
 constexpr double kSuspect = 1e-3;
 constexpr double kElsewhere = 4;
-/// Quantities that the readings leave within this share of how sure they were
-/// are not told of.
-constexpr double kUnchanged = 0.98;
+/// Readings tell of a quantity where they leave less than this share of its
+/// doubt, or move it by more than that share of its standard deviation.
+constexpr double kTold = 0.9, kMoved = 0.3;
 /// Correlations below this are left out, where the rest still makes sense.
 constexpr double kMatters = 0.1;
 /// Shares of the time: search, forecast before, forecast now.
@@ -89,11 +89,10 @@ FittedValue given_up(const FitParameter& p) {
   return v;
 }
 
-/// Whether the readings say anything of it.
 bool is_told(const FitParameter& p, double x, double spread) {
-  if (p.wanted || !(p.spread > 0)) return true;
-  return spread < kUnchanged * p.spread ||
-         std::abs(x - p.x_of(p.start)) > (1 - kUnchanged) * p.spread;
+  if (!(p.spread > 0)) return true;
+  return spread < kTold * p.spread ||
+         std::abs(x - p.x_of(p.start)) > kMoved * p.spread;
 }
 
 bool makes_sense(const MatrixXd& correlation) {
@@ -120,16 +119,39 @@ std::vector<Correlated> pairs_of(const std::vector<std::string>& keys,
   return pairs;
 }
 
+/// Of each parameter: told, or correlated with one that is.
+std::vector<bool> shown(const std::vector<bool>& told,
+                        const MatrixXd& covariance) {
+  std::vector<bool> all = told;
+  for (std::size_t a = 0; a < told.size(); ++a)
+    for (std::size_t b = 0; b < told.size(); ++b) {
+      const auto row = static_cast<Index>(a), column = static_cast<Index>(b);
+      if (told[b] && std::abs(covariance(row, column)) >=
+                         kMatters * std::sqrt(covariance(row, row) *
+                                              covariance(column, column)))
+        all[a] = true;
+    }
+  return all;
+}
+
 void put_values(Fit& f, const std::vector<FitParameter>& whole,
                 const std::vector<FitParameter>& kept, const FitPoint& point,
                 const MatrixXd& covariance) {
+  std::vector<bool> is_new;
+  for (std::size_t k = 0; k < kept.size(); ++k) {
+    const auto at = static_cast<Index>(k);
+    is_new.push_back(
+        is_told(kept[k], point.x(at), std::sqrt(covariance(at, at))));
+  }
+  const std::vector<bool> in_list = shown(is_new, covariance);
   std::vector<Index> told;
   std::vector<std::string> keys;
   for (std::size_t k = 0; k < kept.size(); ++k) {
+    if (!in_list[k]) continue;
     const auto at = static_cast<Index>(k);
-    const double spread = std::sqrt(covariance(at, at));
-    if (!is_told(kept[k], point.x(at), spread)) continue;
-    f.values.push_back(value_of(kept[k], point.x(at), spread));
+    f.values.push_back(
+        value_of(kept[k], point.x(at), std::sqrt(covariance(at, at))));
+    f.values.back().told = is_new[k];
     told.push_back(at);
     keys.push_back(kept[k].key);
   }

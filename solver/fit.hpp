@@ -19,6 +19,8 @@ struct FittedValue {
   double plus_minus = 0;  ///< half width of the 95 % interval, to first order
   Interval interval;      ///< the same; of what is positive by its logarithm
   bool wanted = false;    ///< one that every fit looks for, or asked for
+  bool told = true;  ///< the readings make it surer, or another; else it is
+                     ///< here as its error goes with that of one they do
   bool given_up = false;  ///< the readings do not tell it: as stated
 };
 

@@ -73,7 +73,7 @@ class Lineup {
       : slopes_(point.slopes),
         residuals_(point.residuals),
         readings_(static_cast<Index>(readings)) {
-    const Index most = (slopes_.rows() - slopes_.cols()) / 2;
+    const Index most = (slopes_.rows() - slopes_.cols() + 1) / 2;
     for (judge();
          aside_.size() < static_cast<std::size_t>(std::max<Index>(0, most));
          judge()) {
