@@ -25,6 +25,7 @@ using solver::Quantity;
 
 /// A half width may not reach down to nothing of what is positive.
 constexpr double kWidest = 0.95;
+constexpr double kNearer = 0.9999;
 /// Of a value, what seven digits may put off.
 constexpr double kRounding = 1e-5;
 
@@ -89,8 +90,10 @@ std::vector<solver::Correlated> pairs_among(const Fit& fit,
   return pairs;
 }
 
+/// A little nearer to 0 than it is: rounded, the matrix of all stays one that
+/// quantities can have.
 double worth_writing(double correlation) {
-  return std::round(correlation * 1e6) / 1e6;
+  return std::round(correlation * kNearer * 1e6) / 1e6;
 }
 
 void put_pairs(Node& root, const std::vector<solver::Correlated>& pairs) {

@@ -55,7 +55,7 @@ TEST_CASE("a fitted case reads as it was fitted, comments kept") {
   CHECK(c.cathode.at == Approx(200));
   CHECK(c.cathode.offset == solver::Quantity{});
   REQUIRE(c.correlated.size() == 1);
-  CHECK(c.correlated[0].by == Approx(0.654321));
+  CHECK(c.correlated[0].by == Approx(0.9999 * 0.654321));
   CHECK(f.unwritten.empty());
 }
 
@@ -66,6 +66,14 @@ TEST_CASE("a fitted case fitted again") {
   CHECK(read(twice.text).correlated.size() == 1);
   // The same values again: as the first fit left them.
   CHECK_THAT(twice.text, Contains("# was 20 S/m +- 3 S/m"));
+}
+
+TEST_CASE("values that all but hang together are written so that they read") {
+  const auto drawn = drawn_case(tests::sound_case());
+  solver::Fit fit = tests::fit_sample(drawn.content);
+  fit.pairs[0].by = -0.9999999;
+  const io::FittedCase f = io::fitted_case(drawn, fit, "r.csv");
+  CHECK(read(f.text).correlated.at(0).by == Approx(-0.9999));
 }
 
 TEST_CASE("what was overridden is in the fitted case") {
@@ -109,7 +117,7 @@ TEST_CASE("what is to be pasted is what changed") {
         "[[correlated]]\n"
         "of = [\"solution.conductivity\", "
         "\"cathode.polarization_resistance\"]\n"
-        "by = 0.654321\n\n"
+        "by = 0.654256\n\n"
         "# under anode.sheet: open_circuit_voltage = \"-0.0312 V +- 0.0047 "
         "V\"\n");
   CHECK(read(f.text).anodes.front().open_circuit_voltage.value ==
