@@ -27,7 +27,8 @@ std::string fitted_value_text(const solver::FittedValue& value);
 /// "20 S/m +- 3 S/m" as the case has it; "0 V, exact".
 std::string stated_value_text(const solver::FittedValue& value);
 
-/// How far a reading is off, in its own +-: "0.4 above", "2.1 below".
+/// How far the fitted case is from a reading, in the reading's own +-:
+/// "0.4 above", "2.1 below".
 std::string off_text(const solver::FittedReading& reading);
 
 }  // namespace thinspot::io

@@ -189,8 +189,8 @@ void put_readings(Fit& f, const FitModel& model, const VectorXd& before,
     r.reading = model.readings()[k];
     r.before = before(at);
     r.now = point.values(at);
-    r.residual = -point.residuals(at);
-    r.against_others = -s.against_others[k];
+    r.residual = point.residuals(at);
+    r.against_others = s.against_others[k];
     r.others = r.reading.value + s.off_others[k] * r.reading.plus_minus / kOf95;
     r.outlier = s.outlying[k];
     double most = 0.5;

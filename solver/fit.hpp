@@ -29,10 +29,10 @@ struct FittedReading {
   double before = 0;    ///< by the case as stated
   double now = 0;       ///< by the fitted values
   double others = 0;    ///< by what a fit without it would give
-  double residual = 0;  ///< (read - now) over its standard deviation
-  double against_others =
-      0;  /// (read - what all others tell) over the standard
-          /// deviation of both; 0: no other tells it
+  double residual = 0;  ///< (now - read) over its standard deviation
+  /// (what all others in line tell - read) over the standard deviation of both;
+  /// 0: no other tells it.
+  double against_others = 0;
   bool outlier = false;
   /// Without it: the wanted value that would change most, against its own
   /// standard deviation; empty: none would by more than half of it.

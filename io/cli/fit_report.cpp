@@ -38,7 +38,7 @@ viz::PageTable values_table(const Fit& f) {
 
 viz::PageTable readings_table(const Fit& f) {
   viz::PageTable t{{"reading", "read", "case before", "fitted",
-                    "off, in its own ±", "line", "how it was read"},
+                    "fitted less read, in its ±", "line", "how it was read"},
                    {}};
   for (const FittedReading& r : f.readings) {
     const auto text = [&](double value) {

@@ -24,7 +24,7 @@ solver::FittedReading reading(solver::Reading::Of of, double read,
   r.reading.plus_minus = plus_minus;
   r.before = before;
   r.now = r.others = now;
-  r.residual = r.against_others = 1.96 * (read - now) / plus_minus;
+  r.residual = r.against_others = 1.96 * (now - read) / plus_minus;
   return r;
 }
 

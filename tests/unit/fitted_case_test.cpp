@@ -187,7 +187,7 @@ TEST_CASE("a fit in words") {
                               Contains("with less of the polarization slope"));
   REQUIRE(w.next.size() == 1);
   CHECK_THAT(w.next[0], Contains("polarization_at"));
-  CHECK(io::off_text(f.readings[0]) == "0.2 below");
+  CHECK(io::off_text(f.readings[0]) == "0.2 above");
 }
 
 TEST_CASE("how readings scatter, in words") {
