@@ -8,6 +8,7 @@
 #include "io/quote.hpp"
 #include "io/toml_value.hpp"
 #include "mesh/errors.hpp"
+#include "solver/correlation.hpp"
 
 #include <fmt/format.h>
 
@@ -39,9 +40,7 @@ Quantity worth_writing(const FittedValue& v) {
   Quantity q{v.value, v.plus_minus};
   if (v.key == "solution.efficiency") q.value = std::min(q.value, 1.0);
   q = rounded_quantity(q);
-  const bool may_be_negative =
-      v.key.ends_with("offset") || v.key.ends_with("open_circuit_voltage");
-  if (!may_be_negative && q.value > 0)
+  if (!solver::may_be_negative(v.key) && q.value > 0)
     q.plus_minus = std::min(q.plus_minus, kWidest * q.value);
   return q;
 }

@@ -96,11 +96,13 @@ std::vector<Direction> directions_of(const InputGroup& group) {
   return directions;
 }
 
+bool may_be_negative(const std::string& key) {
+  return key.ends_with("offset") || key.ends_with("open_circuit_voltage");
+}
+
 double within_reason(const std::string& key, double value, double moved) {
   if (key == "solution.efficiency") return std::clamp(moved, 0.0, 1.0);
-  const bool signed_quantity =
-      key.ends_with("offset") || key.ends_with("open_circuit_voltage");
-  if (signed_quantity) return moved;
+  if (may_be_negative(key)) return moved;
   // A resistance may be next to nothing, but not nothing: that is another law.
   // What else must stay positive stays above a twentieth of its value.
   return std::max(moved, (key.ends_with("resistance") ? 1e-3 : 0.05) * value);

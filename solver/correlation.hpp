@@ -45,6 +45,10 @@ struct Direction {
 /// Along the axes of the correlation, scaled by the half widths.
 std::vector<Direction> directions_of(const InputGroup& group);
 
+/// Of voltages that count in a direction; what else there is cannot be.
+/// @param key  as for_each_quantity has it
+bool may_be_negative(const std::string& key);
+
 /// What physics allows of a quantity: resistances are not negative,
 /// efficiency is at most 1.
 double within_reason(const std::string& key, double value, double moved);

@@ -22,19 +22,6 @@ using Kind = FigureOf::Kind;
 /// times the third derivative, and 1e-10 of the working point over it.
 constexpr double kStep = 1e-3;
 
-double value_of(const Schedule& s, const FigureOf& f) {
-  switch (f.kind) {
-    case Kind::voltage:
-      return s.steps[f.of].solved->outcome.point.terminal_voltage;
-    case Kind::probe: return s.probe_thickness[f.of];
-    case Kind::mean: return s.spreads[f.of].thickness.mean;
-    case Kind::least: return s.spreads[f.of].least.value;
-    case Kind::largest: return s.spreads[f.of].largest.value;
-    case Kind::least_judged: break;
-  }
-  return s.spreads[f.of].least_judged.value;
-}
-
 /// Steps of the schedule for those of the case: the last phase of each.
 FigureOf in_phases(const Schedule& s, FigureOf f) {
   if (f.kind != Kind::voltage) return f;

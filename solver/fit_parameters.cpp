@@ -24,10 +24,6 @@ constexpr double kFirstSlope = 1e-4;
 /// A change of a voltage that is much [V].
 constexpr double kMuchVoltage = 0.1;
 
-bool may_be_negative(const std::string& key) {
-  return key.ends_with("offset") || key.ends_with("open_circuit_voltage");
-}
-
 bool every_fit_looks_for(const std::string& key) {
   return key == "solution.conductivity" ||
          (key.starts_with("cathode.") && key != "cathode.reverse_tafel_slope");

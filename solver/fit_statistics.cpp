@@ -1,5 +1,8 @@
 #include "solver/fit_statistics.hpp"
 
+#include "solver/correlation.hpp"
+#include "solver/draws.hpp"
+
 #include <Eigen/Cholesky>
 #include <Eigen/SVD>
 #include <unsupported/Eigen/SpecialFunctions>
@@ -50,8 +53,7 @@ Directions directions_of(const MatrixXd& slopes, const VectorXd& units) {
 
 /// How readily a parameter is given up.
 int given_up(const std::string& key) {
-  if (key.ends_with("offset") || key.ends_with("open_circuit_voltage"))
-    return 4;
+  if (may_be_negative(key)) return 4;
   if (key == "solution.efficiency") return 3;
   if (key == "solution.conductivity") return 0;
   return key.starts_with("cathode.") ? 1 : 2;
@@ -188,9 +190,9 @@ FitStatistics fit_statistics(const FitPoint& point, std::size_t readings) {
   if (s.freedom > 0)
     s.chance = Eigen::numext::igammac(0.5 * s.freedom, 0.5 * point.squares);
   if (s.chance < kScattered) s.widened = std::sqrt(point.squares / s.freedom);
-  const double outlying = -Eigen::numext::ndtri(
-      0.5 * kFalseAlarm /
-      static_cast<double>(std::max<std::size_t>(1, readings)));
+  const double outlying =
+      -normal_quantile(0.5 * kFalseAlarm /
+                       static_cast<double>(std::max<std::size_t>(1, readings)));
   const Lineup lineup(point, readings, outlying);
   s.without = MatrixXd::Zero(count, static_cast<Index>(readings));
   for (Index k = 0; k < static_cast<Index>(readings); ++k) {

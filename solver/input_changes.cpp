@@ -1,5 +1,6 @@
 #include "solver/input_changes.hpp"
 
+#include "solver/correlation.hpp"
 #include "solver/deposit.hpp"
 #include "solver/step_case.hpp"
 #include "solver/step_inputs.hpp"
@@ -40,10 +41,6 @@ std::optional<StepsInputs> all_inputs(const Schedule& s, const Case& c) {
                             all.content.steps[k].duration.value);
   }
   return inputs;
-}
-
-bool may_be_negative(const std::string& key) {
-  return key.ends_with("offset") || key.ends_with("open_circuit_voltage");
 }
 
 bool bends(double more, double less, double rounding) {

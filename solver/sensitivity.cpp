@@ -46,7 +46,7 @@ class Finder {
     }
     for (std::size_t f = 0; f < figures_.size(); ++f) {
       FigureSlopes slopes;
-      slopes.value = value_of(figures_[f]);
+      slopes.value = value_of(s_, figures_[f]);
       slopes.bend = bend_[f];
       const double share =
           s_.growth && drawn_[f] != 0 ? slopes.value / drawn_[f] : 1;
@@ -84,21 +84,6 @@ class Finder {
       growth.push_back(s_.steps[k].growth);
     }
     laid_ = lay_down(s_, case_, seen, growth);
-  }
-
-  double value_of(const FigureOf& f) const {
-    const auto of = [&](const CoatSpread& spread) {
-      switch (f.kind) {
-        case Kind::least: return spread.least.value;
-        case Kind::largest: return spread.largest.value;
-        case Kind::mean: return spread.thickness.mean;
-        default: return spread.least_judged.value;
-      }
-    };
-    if (f.kind == Kind::probe) return s_.probe_thickness[f.of];
-    if (f.kind == Kind::voltage)
-      return s_.steps[f.of].solved->outcome.point.terminal_voltage;
-    return of(s_.spreads[f.of]);
   }
 
   /// Of each figure in each step: its derivative by the step's numbers.
@@ -188,6 +173,19 @@ class Finder {
 };
 
 }  // namespace
+
+double value_of(const Schedule& s, const FigureOf& f) {
+  switch (f.kind) {
+    case Kind::voltage:
+      return s.steps[f.of].solved->outcome.point.terminal_voltage;
+    case Kind::probe: return s.probe_thickness[f.of];
+    case Kind::mean: return s.spreads[f.of].thickness.mean;
+    case Kind::least: return s.spreads[f.of].least.value;
+    case Kind::largest: return s.spreads[f.of].largest.value;
+    case Kind::least_judged: break;
+  }
+  return s.spreads[f.of].least_judged.value;
+}
 
 Sensitivities sensitivities(const Schedule& schedule, const Case& c,
                             const std::vector<FigureOf>& figures) {

@@ -24,6 +24,9 @@ struct FigureOf {
   std::size_t of = 0;  ///< which part, probe or step (phase)
 };
 
+/// What it is in a schedule; windows of extremes as they lie.
+double value_of(const Schedule& schedule, const FigureOf& figure);
+
 /// How one figure goes by each input.
 struct FigureSlopes {
   double value = 0;

@@ -72,10 +72,6 @@ std::vector<viz::ResidualRow> residual_rows(const Fit& f) {
   return rows;
 }
 
-std::size_t count_lines(const std::string& text) {
-  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
 std::string readings_lines(const Fit& f) {
   const auto row = [](const std::string& name, const std::string& read,
                       const std::string& before, const std::string& now) {

@@ -29,10 +29,6 @@ constexpr std::size_t kMostFirst = 5, kLinesToDo = 11, kMostCautions = 3;
 /// Kept for the most serious caution.
 constexpr std::size_t kCautionLines = 4;
 
-std::size_t count_lines(const std::string& text) {
-  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
 /// The first items, as many as the room in lines holds beside the word that
 /// there are more; nothing where not even one goes in.
 std::string cut_to(std::size_t room, const Lines& all, const char* where) {

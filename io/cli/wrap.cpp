@@ -10,6 +10,10 @@ std::size_t columns(std::string_view text) {
       [](char c) { return (static_cast<unsigned char>(c) & 0xc0) != 0x80; }));
 }
 
+std::size_t count_lines(std::string_view text) {
+  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
 std::string padded(std::string_view text, std::size_t width) {
   const std::size_t used = std::min(columns(text), width);
   return std::string(text) + std::string(width - used, ' ');

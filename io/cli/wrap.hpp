@@ -8,6 +8,9 @@ namespace thinspot::io::cli {
 /// Columns that UTF-8 text takes on a terminal, one a code point.
 std::size_t columns(std::string_view text);
 
+/// Line breaks in a text.
+std::size_t count_lines(std::string_view text);
+
 /// Text padded with blanks on the right, or on the left.
 std::string padded(std::string_view text, std::size_t width);
 std::string padded_left(std::string_view text, std::size_t width);

@@ -35,13 +35,6 @@ Run fit(const Scratch& scratch, std::vector<std::string> options = {}) {
   return run_thinspot(scratch.path(), options);
 }
 
-std::set<std::string> names_in(const fs::path& folder) {
-  std::set<std::string> names;
-  for (const auto& entry : fs::directory_iterator(folder))
-    names.insert(entry.path().filename());
-  return names;
-}
-
 Json json_in(const fs::path& folder) {
   return Json::parse(content(folder / "fit.json"));
 }

@@ -31,13 +31,6 @@ Run plan(const Scratch& scratch, std::vector<std::string> options = {}) {
   return run_thinspot(scratch.path(), options);
 }
 
-std::set<std::string> names_in(const fs::path& folder) {
-  std::set<std::string> names;
-  for (const auto& entry : fs::directory_iterator(folder))
-    names.insert(entry.path().filename());
-  return names;
-}
-
 /// One column a code point.
 std::size_t columns(const std::string& line) {
   std::size_t n = 0;
