@@ -21,7 +21,7 @@ constexpr solver::Quantity kEfficiency{0.8, 0.2};
 
 solver::Metal metal_named(const std::string& name) {
   std::vector<std::string> names;
-  for (const solver::Metal& metal : read_metals(library_folder())) {
+  for (const solver::Metal& metal : library_metals()) {
     if (metal.name == name) return metal;
     names.push_back(metal.name);
   }
@@ -76,7 +76,7 @@ std::string acid_line(const Ware& ware, const solver::Quantity& ions) {
 
 std::vector<std::string> dissolving_in_words(const DissolveOrder& order) {
   const solver::Metal metal = metal_named(order.metal);
-  const auto compounds = read_compounds(library_folder());
+  const auto& compounds = library_compounds();
   const Ware ware =
       acid_named(compounds, order.acid.empty() ? "acetic acid" : order.acid);
   const solver::Dissolving d =

@@ -80,8 +80,7 @@ double charge_of(const solver::Case& c, const solver::CellEstimate& cell) {
 void add_anodes(BathPlan& plan, const solver::Case& c,
                 const solver::Inspection& seen) {
   std::map<std::string, solver::Metal> metals;
-  for (const solver::Metal& m : read_metals(library_folder()))
-    metals.emplace(m.name, m);
+  for (const solver::Metal& m : library_metals()) metals.emplace(m.name, m);
   double all_area = 0;
   for (const solver::Anode& a : c.anodes)
     if (a.soluble)
@@ -112,7 +111,7 @@ BathPlan bath_of_case(const solver::Case& c, std::optional<double> volume) {
   plan.licensed =
       std::find(c.solution.contains.begin(), c.solution.contains.end(),
                 "cyanide") != c.solution.contains.end();
-  const auto compounds = read_compounds(library_folder());
+  const auto& compounds = library_compounds();
   add_make_up(plan, compounds);
   add_contents(plan, compounds);
   BathRun run;
@@ -129,13 +128,13 @@ BathPlan bath_of_case(const solver::Case& c, std::optional<double> volume) {
 }
 
 BathPlan bath_of_entry(const std::string& use, std::optional<double> volume) {
-  const auto entries = read_solutions(library_folder());
+  const auto& entries = library_solutions();
   const SolutionEntry* e = find_solution(entries, use);
   if (!e)
     throw InputError("--solution",
                      in_quotes(use) + " is not in the library of solutions",
                      solution_hint(entries, use));
-  const auto compounds = read_compounds(library_folder());
+  const auto& compounds = library_compounds();
   BathPlan plan;
   plan.volume = volume;
   plan.licensed = e->licensed;
@@ -149,7 +148,7 @@ BathPlan bath_of_entry(const std::string& use, std::optional<double> volume) {
   s.contains = e->contains;
   s.usual =
       solver::UsualRange{e->usual[0], e->usual[1], e->range_source, false};
-  for (const solver::Metal& m : read_metals(library_folder()))
+  for (const solver::Metal& m : library_metals())
     if (m.name == e->metal) s.metal = m;
   double metal = 0;
   const Recipe recipe = recipe_of(e->composition, compounds, 1);

@@ -15,7 +15,7 @@ namespace {
 
 /// @param name  of a metal of the library
 bool set_metal(Reading& r, const std::string& name) {
-  for (const solver::Metal& metal : read_metals(library_folder()))
+  for (const solver::Metal& metal : library_metals())
     if (metal.name == name) {
       r.content.solution.metal = metal;
       return true;
@@ -27,7 +27,7 @@ void read_metal(Reading& r, TableReader& t) {
   const auto name = t.text("metal");
   if (!name || set_metal(r, *name)) return;
   std::vector<std::string> names;
-  for (const solver::Metal& metal : read_metals(library_folder()))
+  for (const solver::Metal& metal : library_metals())
     names.push_back(metal.name);
   const auto near = nearest(*name, names);
   t.wrong("metal", in_quotes(*name) + " is not in the library of metals",
@@ -59,7 +59,7 @@ void assume_efficiency(Reading& r) {
 std::optional<SolutionEntry> named_entry(TableReader& t) {
   const auto name = t.text("use");
   if (!name) return std::nullopt;
-  const std::vector<SolutionEntry> all = read_solutions(library_folder());
+  const std::vector<SolutionEntry>& all = library_solutions();
   if (const SolutionEntry* found = find_solution(all, *name)) return *found;
   t.wrong("use", in_quotes(*name) + " is not in the library of solutions",
           solution_hint(all, *name));
@@ -106,8 +106,8 @@ void read_solution(Reading& r) {
   if (!t.present()) return;
   solver::Solution& solution = r.content.solution;
   const bool from_library = t.has("use") || t.has("made_of");
-  std::vector<solver::Compound> compounds;
-  if (from_library) compounds = read_compounds(library_folder());
+  static const std::vector<solver::Compound> none;
+  const auto& compounds = from_library ? library_compounds() : none;
   const std::optional<SolutionEntry> entry = named_entry(t);
   const auto warm = t.value("temperature");
   if (warm) solution.temperature = *warm;

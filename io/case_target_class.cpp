@@ -1,6 +1,5 @@
 #include "io/case_reading.hpp"
 
-#include "io/library.hpp"
 #include "io/nearest.hpp"
 #include "io/quote.hpp"
 #include "io/thickness_classes.hpp"
@@ -51,7 +50,7 @@ void read_target_class(Reading& r, TableReader& t) {
     t.missing("class", "say which, as in class = \"Fe/Zn 8\"");
   if (!standard || !name) return;
   std::vector<std::string> standards, classes;
-  for (const ThicknessClass& c : read_thickness_classes(library_folder())) {
+  for (const ThicknessClass& c : library_classes()) {
     add_new(standards, c.standard);
     if (squeezed(c.standard) != squeezed(*standard)) continue;
     classes.push_back(c.name);

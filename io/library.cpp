@@ -64,4 +64,9 @@ std::vector<solver::Metal> read_metals(const std::filesystem::path& folder) {
   return metals;
 }
 
+const std::vector<solver::Metal>& library_metals() {
+  static const std::vector<solver::Metal> all = read_metals(library_folder());
+  return all;
+}
+
 }  // namespace thinspot::io

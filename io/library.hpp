@@ -17,4 +17,9 @@ std::filesystem::path library_folder();
 /// @throws InputError where the file is not sound, with place.
 std::vector<solver::Metal> read_metals(const std::filesystem::path& folder);
 
+/// Those that come with the program, read once; where that fails, each call
+/// reads anew. Safe to call from several threads.
+/// @throws InputError likewise; NoResultError as library_folder().
+const std::vector<solver::Metal>& library_metals();
+
 }  // namespace thinspot::io

@@ -1,5 +1,6 @@
 #include "io/library_compounds.hpp"
 
+#include "io/library.hpp"
 #include "io/library_list.hpp"
 #include "io/number.hpp"
 #include "io/quote.hpp"
@@ -149,6 +150,12 @@ std::vector<solver::Compound> read_compounds(
   std::vector<solver::Compound> all;
   read_library_list(folder / "substances.toml", "substance", keys(),
                     [&](TableReader& t) { all.push_back(read_compound(t)); });
+  return all;
+}
+
+const std::vector<solver::Compound>& library_compounds() {
+  static const std::vector<solver::Compound> all =
+      read_compounds(library_folder());
   return all;
 }
 

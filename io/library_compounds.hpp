@@ -14,6 +14,9 @@ namespace thinspot::io {
 std::vector<solver::Compound> read_compounds(
     const std::filesystem::path& folder);
 
+/// Those that come with the program; see library_metals().
+const std::vector<solver::Compound>& library_compounds();
+
 /// A name as people write it, taken apart: "Sulphuric acid 96 %" is "sulfuric
 /// acid" of strength 0.96.
 struct WareName {

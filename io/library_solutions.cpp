@@ -1,5 +1,6 @@
 #include "io/library_solutions.hpp"
 
+#include "io/library.hpp"
 #include "io/library_compounds.hpp"
 #include "io/library_list.hpp"
 #include "io/nearest.hpp"
@@ -96,6 +97,12 @@ std::vector<SolutionEntry> read_solutions(const std::filesystem::path& folder) {
   std::vector<SolutionEntry> all;
   read_library_list(folder / "solutions.toml", "solution", keys(),
                     [&](TableReader& t) { all.push_back(read_entry(t)); });
+  return all;
+}
+
+const std::vector<SolutionEntry>& library_solutions() {
+  static const std::vector<SolutionEntry> all =
+      read_solutions(library_folder());
   return all;
 }
 

@@ -43,6 +43,9 @@ struct SolutionEntry {
 /// @throws InputError where the file is not sound, with place.
 std::vector<SolutionEntry> read_solutions(const std::filesystem::path& folder);
 
+/// Those that come with the program; see library_metals().
+const std::vector<SolutionEntry>& library_solutions();
+
 /// By name or spelling, case and "sulph" apart; nullptr where none has it.
 const SolutionEntry* find_solution(const std::vector<SolutionEntry>& all,
                                    const std::string& name);

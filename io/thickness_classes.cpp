@@ -1,5 +1,6 @@
 #include "io/thickness_classes.hpp"
 
+#include "io/library.hpp"
 #include "io/library_list.hpp"
 
 #include <set>
@@ -44,6 +45,12 @@ std::vector<ThicknessClass> read_thickness_classes(
       t.wrong("class", "stands there twice", "give each class once");
   });
   findings.throw_if_any();
+  return all;
+}
+
+const std::vector<ThicknessClass>& library_classes() {
+  static const std::vector<ThicknessClass> all =
+      read_thickness_classes(library_folder());
   return all;
 }
 

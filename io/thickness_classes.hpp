@@ -21,4 +21,7 @@ struct ThicknessClass {
 std::vector<ThicknessClass> read_thickness_classes(
     const std::filesystem::path& folder);
 
+/// Those that come with the program; see library_metals().
+const std::vector<ThicknessClass>& library_classes();
+
 }  // namespace thinspot::io
