@@ -77,6 +77,11 @@ CaseFile read_case(const std::filesystem::path& file,
   return case_from(read_document(file), file, overrides);
 }
 
+CaseFile read_case(const Node& document, const std::filesystem::path& file,
+                   const std::vector<std::string>& overrides) {
+  return case_from(document, file, overrides);
+}
+
 CaseFile read_case_text(std::string_view text,
                         const std::filesystem::path& file) {
   return case_from(parse_document(text, file.string()), file, {});

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "io/document.hpp"
 #include "mesh/errors.hpp"
 #include "solver/case.hpp"
 
@@ -22,6 +23,12 @@ struct CaseFile {
 /// @throws InputError with every problem found, each with its place.
 CaseFile read_case(const std::filesystem::path& file,
                    const std::vector<std::string>& overrides = {});
+
+/// The same of a document that was read from that file already, for those who
+/// read it with one set of overrides after another; drawings are read anew.
+/// @throws InputError likewise.
+CaseFile read_case(const Node& document, const std::filesystem::path& file,
+                   const std::vector<std::string>& overrides);
 
 /// The same of a text that stands, or is to stand, in that file; drawings are
 /// looked for in its folder.

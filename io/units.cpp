@@ -2,8 +2,7 @@
 
 #include "io/number.hpp"
 #include "io/quote.hpp"
-#include "io/unit_conversion.hpp"
-#include "io/unit_names.hpp"
+#include "io/unit_meaning.hpp"
 #include "mesh/errors.hpp"
 
 #include <fmt/format.h>
@@ -55,31 +54,25 @@ Term split(std::string_view text, Dimension dimension) {
 
 double to_si(const Term& term, std::string_view unit, Dimension dimension,
              bool difference) {
-  const std::string written = in_quotes(term.whole);
+  const auto written = [&] { return in_quotes(term.whole); };
   if (unit.empty()) {
     if (dimension == Dimension::fraction) return term.number;
     refuse(in_quotes(term.number_text) + " has no unit",
            fmt::format("write \"{} {}\" if that is meant", term.number_text,
                        unit_of_example(dimension)));
   }
-  const UnitName name = udunits_name(unit, dimension);
-  if (!name.hint.empty()) refuse(written + ": " + name.hint, as_in(dimension));
-  UnitConversion conversion;
-  if (!name.spelling.empty()) {
-    conversion = conversion_to_si(name.spelling, dimension);
-    if (conversion.status == UnitConversion::Status::unknown_unit)
-      conversion = conversion_to_si(small_words(name.spelling), dimension);
-  }
+  const auto& [conversion, hint] = unit_meaning(unit, dimension);
+  if (!hint.empty()) refuse(written() + ": " + hint, as_in(dimension));
   if (conversion.status == UnitConversion::Status::unknown_unit)
-    refuse(fmt::format("{}: {} is not a unit", written, in_quotes(unit)),
+    refuse(fmt::format("{}: {} is not a unit", written(), in_quotes(unit)),
            as_in(dimension));
   if (conversion.status == UnitConversion::Status::other_dimension)
-    refuse(fmt::format("{} is not {}", written, dimension_phrase(dimension)),
+    refuse(fmt::format("{} is not {}", written(), dimension_phrase(dimension)),
            as_in(dimension));
   const double value =
       term.number * conversion.scale + (difference ? 0 : conversion.shift);
   if (!std::isfinite(value))
-    refuse(written + " is not a finite number", as_in(dimension));
+    refuse(written() + " is not a finite number", as_in(dimension));
   return value;
 }
 
