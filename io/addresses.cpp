@@ -24,11 +24,21 @@ AddressedTable place_of_table(std::string address, const Node* table,
 }
 
 /// Of a recipe, the one table whose keys are free: names of substances.
-std::string ingredient_in(const KeyInfo& key, std::string_view whole,
-                          std::string_view address) {
-  const std::string start = std::string(whole) + ".";
-  if (key.name != "made_of" || !address.starts_with(start)) return "";
-  return std::string(trimmed(address.substr(start.size())));
+/// @param rest  of an address behind the key
+std::string ingredient_in(const KeyInfo& key, std::string_view rest) {
+  if (key.name != "made_of" || !rest.starts_with('.')) return "";
+  return std::string(trimmed(rest.substr(1)));
+}
+
+/// What of an address is behind that of a table; nullopt where it is of
+/// another table.
+std::optional<std::string_view> behind(const AddressedTable& place,
+                                       std::string_view address) {
+  if (place.address.empty()) return address;
+  if (!address.starts_with(place.address)) return std::nullopt;
+  const std::string_view rest = address.substr(place.address.size());
+  if (!rest.starts_with('.')) return std::nullopt;
+  return rest.substr(1);
 }
 
 }  // namespace
@@ -68,16 +78,20 @@ std::vector<AddressedTable> addressed_tables(const Node& root) {
 
 std::optional<Address> resolve(const std::vector<AddressedTable>& all,
                                std::string_view address) {
-  for (const AddressedTable& place : all)
+  for (const AddressedTable& place : all) {
+    const auto own = behind(place, address);
+    if (!own) continue;
     for (const KeyInfo& key : place.keys) {
-      const std::string whole = address_in(place, key.name);
-      if (address == whole) return Address{&place, &key};
-      const std::string ingredient = ingredient_in(key, whole, address);
+      if (!own->starts_with(key.name)) continue;
+      const std::string_view rest = own->substr(key.name.size());
+      if (rest.empty()) return Address{&place, &key};
+      const std::string ingredient = ingredient_in(key, rest);
       if (!ingredient.empty()) return Address{&place, &key, {}, ingredient};
       if (key.form != Form::point) continue;
-      if (address == whole + ".x") return Address{&place, &key, 0};
-      if (address == whole + ".y") return Address{&place, &key, 1};
+      if (rest == ".x") return Address{&place, &key, 0};
+      if (rest == ".y") return Address{&place, &key, 1};
     }
+  }
   return std::nullopt;
 }
 

@@ -66,12 +66,12 @@ const KeyInfo& TableReader::info(std::string_view key) const {
 }
 
 void TableReader::check_members() {
-  const std::vector<std::string> names = names_of(known_);
   for (const Member& m : table_->members) {
-    if (std::find(names.begin(), names.end(), m.name) != names.end()) {
+    if (find_key(known_, m.name)) {
       findings_.found_at(address_of(m.name), m.value.line);
       continue;
     }
+    const std::vector<std::string> names = names_of(known_);
     const auto near = nearest(m.name, names);
     // The line is that of the key; its name may be as long as the file.
     const std::string shown =
@@ -205,25 +205,28 @@ std::optional<solver::Quantity> TableReader::read(std::string_view key,
       return std::nullopt;
     }
   }
-  const std::string shown = node.kind == Node::Kind::text
-                                ? in_quotes(node.text)
-                                : quantity_text(node.number);
+  const auto shown = [&] {
+    return node.kind == Node::Kind::text ? in_quotes(node.text)
+                                         : quantity_text(node.number);
+  };
   // Not a number fails this too.
   if (!within(parsed.value, known.limits)) {
-    wrong(key, shown + " is out of range",
+    wrong(key, shown() + " is out of range",
           "what makes sense here is " + range_text(known.limits));
     return std::nullopt;
   }
   const bool tolerated =
       known.form == Form::quantity || known.form == Form::quantities;
   if (parsed.plus_minus != 0 && !tolerated) {
-    wrong(key, shown + " carries a tolerance, which is not used here",
+    wrong(key, shown() + " carries a tolerance, which is not used here",
           "give one value, as in " + example_of(known));
     return std::nullopt;
   }
-  const double low = parse_quantity(known.limits.low, dimension).value;
-  if (low > 0 && parsed.plus_minus >= parsed.value) {
-    wrong(key, shown + ": the tolerance reaches down to nothing",
+  const auto low = [&] {
+    return parse_quantity(known.limits.low, dimension).value;
+  };
+  if (parsed.plus_minus >= parsed.value && low() > 0) {
+    wrong(key, shown() + ": the tolerance reaches down to nothing",
           "a half width below the value itself");
     return std::nullopt;
   }
