@@ -11,7 +11,7 @@ namespace thinspot::viz {
 
 namespace {
 
-constexpr std::size_t kFew = 12;      ///< values that each have a number
+constexpr std::size_t kFew = 9;       ///< values that each have a number
 constexpr std::size_t kLetters = 26;  ///< words that may have one each
 constexpr double kLine = 14;
 constexpr std::size_t kLines = 3;  ///< of a word below an axis
@@ -124,7 +124,7 @@ std::vector<Tick> SweepAxis::number_marks() const {
   const bool few =
       all.size() <= kFew &&
       static_cast<double>(all.size()) * (is_level() ? 34 : 16) <= room;
-  if (cells_ && (few || !rising)) {
+  if (all.size() == 1 || (cells_ && (few || !rising))) {
     each();
     return marks;
   }
@@ -157,8 +157,9 @@ std::vector<Tick> SweepAxis::word_marks() {
   std::vector<Tick> marks;
   for (std::size_t k = 0; k < words.size() && k < key_.values.size(); ++k)
     marks.push_back(
-        {page(k), lettered_
-                      ? std::string(1, static_cast<char>('A' + k))
+        {page(k), lettered_ ? std::string(1, static_cast<char>('A' + k))
+                  : fits(words[k])
+                      ? clean_text(words[k])
                       : shortened(clean_text(words[k]),
                                   number_style(Anchor::end), kWordWidth)});
   return marks;

@@ -20,9 +20,9 @@ namespace {
 constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12, kHeight = 240;
 constexpr std::size_t kMost = 8;
-constexpr std::size_t kMany = 40;  ///< points of a curve without signs
-constexpr double kEndWidth = 92;   ///< of a name at a curve's end
-constexpr double kFoot = 12;       ///< crosses above the panel's bottom
+constexpr double kSigns = 22;     ///< least distance of a curve's signs
+constexpr double kEndWidth = 92;  ///< of a name at a curve's end
+constexpr double kFoot = 12;      ///< crosses above the panel's bottom
 
 /// Signs differ for neighbours in shape and filling, colours in lightness.
 struct CurveLook {
@@ -76,19 +76,6 @@ void draw_curve_sign(Svg& svg, const CurveLook& look, Point c,
   svg.path(d, paint);
 }
 
-/// What all names begin with, up to "= ": it need not be said at each end.
-std::size_t common_start(const std::vector<SweepCurve>& curves) {
-  const std::size_t sign = curves[0].name.find("= ");
-  if (curves.size() < 2 || sign == std::string::npos) return 0;
-  const std::string start = curves[0].name.substr(0, sign + 2);
-  return std::all_of(curves.begin(), curves.end(),
-                     [&](const SweepCurve& c) {
-                       return c.name.compare(0, start.size(), start) == 0;
-                     })
-             ? start.size()
-             : 0;
-}
-
 struct EndNames {
   std::vector<std::string> names;  ///< empty: no room for them
   double width = 0;
@@ -100,8 +87,9 @@ TextStyle end_style(std::size_t k) {
 
 EndNames end_names(const std::vector<SweepCurve>& curves) {
   EndNames ends;
-  if (curves.empty()) return ends;
-  const std::size_t start = common_start(curves);
+  std::vector<std::string> names;
+  for (const SweepCurve& curve : curves) names.push_back(curve.name);
+  const std::size_t start = common_start(names).size();
   for (std::size_t k = 0; k < curves.size(); ++k) {
     ends.names.push_back(clean_text(curves[k].name.substr(start)));
     ends.width =
@@ -142,18 +130,22 @@ std::vector<std::vector<std::size_t>> stretches(const Plot& plot,
 void draw_one(Svg& svg, const Plot& plot, const SweepCurve& curve,
               const CurveLook& look) {
   const bool words = !plot.key.words.empty();
-  const bool many = plot.key.values.size() > kMany;
+  // Signs stand apart, but each stretch has one.
+  const std::size_t last = plot.key.values.size() - 1;
+  const double apart = std::abs(plot.along.page(last) - plot.along.page(0)) /
+                       static_cast<double>(std::max<std::size_t>(1, last));
+  const auto step = static_cast<std::size_t>(
+      std::max(1.0, std::ceil(kSigns / std::max(apart, 1e-3))));
   PathText line;
   std::vector<std::size_t> signs;
   for (const auto& stretch : stretches(plot, curve)) {
     std::vector<Point> points;
     for (const std::size_t k : stretch) points.push_back(plot.page(curve, k));
     if (!words && points.size() > 1) line.chain(points, false);
-    // Of many points a few have signs, and each that stands alone.
-    const std::size_t step =
-        many ? std::max<std::size_t>(1, plot.key.values.size() / 12) : 1;
-    for (std::size_t k = 0; k < stretch.size(); ++k)
-      if (k % step == 0 || k + 1 == stretch.size()) signs.push_back(stretch[k]);
+    const std::size_t before = signs.size();
+    for (const std::size_t k : stretch)
+      if (words || k % step == 0) signs.push_back(k);
+    if (signs.size() == before) signs.push_back(stretch[stretch.size() / 2]);
   }
   svg.path(line, {.stroke = look.colour, .width = 1.9, .dash = look.dash});
   for (const std::size_t k : signs)
@@ -283,8 +275,9 @@ std::string sweep_curves(const SweptFigure& figure, const SweptKey& x,
                  curves.size() > 1 ? "no result for one or more of the curves"
                                    : "no result");
   if (curves.size() < all.size())
-    column.entry([](Point) {}, fmt::format("and {} more curves, not drawn",
-                                           all.size() - curves.size()));
+    column.entry([](Point) {},
+                 "and " + more_words(all.size() - curves.size(), "curve") +
+                     ", not drawn");
   add_letter_entries(column, plot.along, x.name);
   return svg.finish(column.bottom() + 8, "Sweep: " + title,
                     description(figure, x, curves));

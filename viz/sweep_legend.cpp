@@ -110,6 +110,13 @@ void add_target_entry(Svg& svg, LegendColumn& column, const SweptFigure& figure,
     return;
   }
   if (results.empty()) return;
+  if (seen.scattered) {
+    column.entry([](Point) {},
+                 target + fmt::format("; met by {} of {} points, too scattered "
+                                      "for a border",
+                                      met, results.size()));
+    return;
+  }
   column.entry([](Point) {},
                target + (met == results.size() ? "; met by all points"
                          : met == 0            ? "; met by no point"

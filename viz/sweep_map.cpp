@@ -44,7 +44,8 @@ std::size_t columns_for(std::size_t panels) {
   return panels <= 1 ? 1 : panels == 2 || panels == 4 ? 2 : 3;
 }
 
-Sheet sheet_for(const std::vector<SweepMap>& panels, double top) {
+Sheet sheet_for(const std::vector<SweepMap>& panels,
+                const std::vector<std::string>& heads, double top) {
   const SweptKey &x = panels[0].x, &y = panels[0].y;
   Sheet sheet;
   sheet.columns = columns_for(panels.size());
@@ -61,19 +62,31 @@ Sheet sheet_for(const std::vector<SweepMap>& panels, double top) {
                                           static_cast<double>(x.values.size()));
   if (panels.size() > 1) {
     std::size_t lines = 0;
-    for (const SweepMap& panel : panels)
-      lines = std::max(
-          lines, wrapped(clean_text(panel.where), where_style(), sheet.width, 2)
-                     .size());
+    for (const std::string& head : heads)
+      lines =
+          std::max(lines, wrapped(head, where_style(), sheet.width, 2).size());
     sheet.above = kWhereLine * static_cast<double>(lines);
   }
   sheet.top = top + 28 + sheet.above;
   return sheet;
 }
 
-void draw_where(Svg& svg, const SweepMap& panel, const TextBox& box) {
-  const auto lines =
-      wrapped(clean_text(panel.where), where_style(), box.width(), 2);
+/// What stands above each panel, without what all of it begins with.
+struct Heads {
+  std::vector<std::string> words;
+  std::string key;  ///< told once instead: "solution.conductivity"
+
+  explicit Heads(const std::vector<SweepMap>& panels) {
+    for (const SweepMap& panel : panels) words.push_back(panel.where);
+    const std::string start = common_start(words);
+    key = start.substr(0, start.find_last_not_of(" =\u00A0") + 1);
+    for (std::string& head : words)
+      head = clean_text(head.substr(start.size()));
+  }
+};
+
+void draw_where(Svg& svg, const std::string& head, const TextBox& box) {
+  const auto lines = wrapped(head, where_style(), box.width(), 2);
   double y = box.top - 5 - kWhereLine * static_cast<double>(lines.size() - 1);
   for (const std::string& line : lines) {
     svg.text({box.left, y}, line, where_style());
@@ -82,11 +95,13 @@ void draw_where(Svg& svg, const SweepMap& panel, const TextBox& box) {
 }
 
 std::string head_line(const SweptFigure& figure, const SweepMap& first,
-                      bool alone) {
+                      const Heads& heads) {
   std::string line =
       fmt::format("{} over {} and {}", name_with_unit(figure.name, figure.unit),
                   first.x.name, first.y.name);
-  if (alone && !first.where.empty()) line += "; " + first.where;
+  if (heads.words.size() == 1 && !first.where.empty())
+    line += "; " + first.where;
+  if (!heads.key.empty()) line += ", a grid for each " + heads.key;
   return line + ".";
 }
 
@@ -106,8 +121,9 @@ struct Best {
   bool found = false;
 };
 
-Best best_point(const SweptFigure& figure,
-                const std::vector<SweepMap>& panels) {
+/// None where all are alike.
+Best best_point(const SweptFigure& figure, const std::vector<SweepMap>& panels,
+                const CellScale& scale) {
   Best best;
   std::vector<double> bests;
   std::vector<std::size_t> points;
@@ -119,7 +135,7 @@ Best best_point(const SweptFigure& figure,
                         : std::numeric_limits<double>::quiet_NaN());
   }
   best.panel = best_of(figure, bests);
-  best.found = best.panel < panels.size();
+  best.found = !scale.alike && best.panel < panels.size();
   if (best.found) best.point = points[best.panel];
   return best;
 }
@@ -146,23 +162,25 @@ std::string sweep_map(const SweptFigure& figure,
     return svg.finish(end + 14, "Sweep: " + title, "No point was computed.");
   }
   const SweepMap& first = panels[0];
-  const double head =
-      draw_head(svg, title, head_line(figure, first, panels.size() == 1));
-  const Sheet sheet = sheet_for(panels, head);
+  const Heads heads(panels);
+  const double head = draw_head(svg, title, head_line(figure, first, heads));
+  const Sheet sheet = sheet_for(panels, heads.words, head);
   const TextStyle name{.size = 12.5, .bold = true};
   svg.text({kMargin, head + 18},
            shortened(clean_text(name_with_unit(first.y.name, first.y.unit)),
                      name, kWidth - 2 * kMargin),
            name);
   const CellScale scale = cell_scale(panels, sheet.columns);
-  const Best best = best_point(figure, panels);
-  MapLook look{figure, scale, {}, panels.size() == 1};
+  const Best best = best_point(figure, panels, scale);
+  const std::vector<double> values = all_values(panels);
   const SweepAxis along(first.x, 0, sheet.width, SweepAxis::Form::cells);
+  const SweepAxis upright(first.y, sheet.height, 0, SweepAxis::Form::cells);
+  MapLook look{figure, scale, {}, numbers_fit(values, along, upright)};
   double bottom = 0;
   MapSeen seen;
   for (std::size_t k = 0; k < panels.size(); ++k) {
     const TextBox box = sheet.box(k);
-    if (panels.size() > 1) draw_where(svg, panels[k], box);
+    if (panels.size() > 1) draw_where(svg, heads.words[k], box);
     look.best = best.found && best.panel == k
                     ? std::optional<std::size_t>(best.point)
                     : std::nullopt;
@@ -177,7 +195,6 @@ std::string sweep_map(const SweptFigure& figure,
       draw_name_below(svg, name_with_unit(first.x.name, first.x.unit),
                       sheet.left, sheet.box(sheet.columns - 1).right, bottom);
   LegendColumn column(svg, kMargin, bottom + 14, kWidth - 2 * kMargin);
-  const std::vector<double> values = all_values(panels);
   draw_colour_scale(svg, column, figure, scale);
   if (figure.wanted) add_target_entry(svg, column, figure, values, seen);
   if (best.found)
@@ -185,9 +202,9 @@ std::string sweep_map(const SweptFigure& figure,
                  best_words(figure, panels[best.panel], best.point));
   add_map_notes(svg, column, scale, seen);
   if (panels.size() < all.size())
-    column.entry([](Point) {}, fmt::format("and {} more grids, not drawn",
-                                           all.size() - panels.size()));
-  const SweepAxis upright(first.y, sheet.height, 0, SweepAxis::Form::cells);
+    column.entry([](Point) {},
+                 "and " + more_words(all.size() - panels.size(), "grid") +
+                     ", not drawn");
   add_letter_entries(column, along, first.x.name);
   add_letter_entries(column, upright, first.y.name);
   std::string text =

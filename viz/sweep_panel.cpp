@@ -19,7 +19,8 @@ constexpr std::size_t kFew = 900;        ///< cells that each have a title
 constexpr double kFar = 20;      ///< times: colours go by factor beyond it
 constexpr double kAlike = 1e-6;  ///< of the size: no difference to show
 constexpr int kShades = 160;     ///< that a picture of many cells has
-constexpr double kBorder = 2;    ///< width of the line
+constexpr std::size_t kScattered = 6;  ///< runs of borders a row and column
+constexpr double kBorder = 2;          ///< width of the line
 constexpr double kTick = 4.5, kTicksApart = 13;
 constexpr double kFrameCell = 15;  ///< least side of a cell that gets a frame
 
@@ -37,6 +38,8 @@ TextBox cell_box(const CellRun& run, const CellGrid& grid, const SweepAxis& x,
           x.edge(first(run.to, grid.across, nx)),
           y.edge(first(run.row, grid.down, ny))};
 }
+
+TextStyle number_style() { return {.size = 12, .anchor = Anchor::middle}; }
 
 std::string point_words(const SweptFigure& figure, const SweepMap& panel,
                         std::size_t column, std::size_t row, double value) {
@@ -89,9 +92,14 @@ void draw_borders(Svg& svg, const SweepMap& panel, const MapLook& look,
   const auto row = [&](std::size_t k) {
     return y.edge(std::min(k * grid.down, panel.y.values.size()));
   };
+  const std::vector<CellBorder> borders = borders_of(grid, met);
+  if (borders.size() > kScattered * (grid.columns + grid.rows)) {
+    seen.scattered = true;
+    return;
+  }
+  seen.border = seen.border || !borders.empty();
   BorderLine line;
-  for (const CellBorder& b : borders_of(grid, met)) {
-    seen.border = true;
+  for (const CellBorder& b : borders) {
     const double way = b.met_beyond ? 1 : -1;
     if (b.upright)
       line.add({column(b.line), row(b.from)}, {column(b.line), row(b.to)},
@@ -103,19 +111,13 @@ void draw_borders(Svg& svg, const SweepMap& panel, const MapLook& look,
   line.draw(svg);
 }
 
-/// Each number in its cell, if all of them fit.
 void draw_numbers(Svg& svg, const SweepMap& panel, const MapLook& look,
                   const SweepAxis& x, const SweepAxis& y) {
-  const TextStyle style{.size = 12, .anchor = Anchor::middle};
   const std::size_t columns = panel.x.values.size();
-  double widest = 0;
-  for (const double value : results_of(panel.values))
-    widest = std::max(widest, text_width(significant(value), style));
-  if (widest + 8 > x.cell_size() || y.cell_size() < 20) return;
   for (std::size_t k = 0; k < panel.values.size(); ++k) {
     const double value = panel.values[k];
     if (!is_result(value) || k / columns >= panel.y.values.size()) continue;
-    TextStyle own = style;
+    TextStyle own = number_style();
     const double share = look.scale.share.page(value);
     own.fill = luminance(ramp(share)) > 0.3 ? colour::ink : "#ffffff";
     svg.text({x.page(k % columns), y.page(k / columns) + 4.4},
@@ -166,6 +168,16 @@ CellScale cell_scale(const std::vector<SweepMap>& panels, std::size_t beside) {
                             : AxisScale{*least, *most, 0, 1};
   scale.share.by_factor = !scale.alike && *least > 0 && *most > kFar * *least;
   return scale;
+}
+
+bool numbers_fit(const std::vector<double>& values, const SweepAxis& x,
+                 const SweepAxis& y) {
+  constexpr double beside = 8, line = 20;
+  if (y.cell_size() < line || x.cell_size() < beside) return false;
+  double widest = 0;
+  for (const double value : results_of(values))
+    widest = std::max(widest, text_width(significant(value), number_style()));
+  return widest + beside <= x.cell_size();
 }
 
 void draw_map_panel(Svg& svg, const SweepMap& panel, const MapLook& look,

@@ -35,10 +35,15 @@ struct MapLook {
 
 /// What the panels came to show, for the legend.
 struct MapSeen {
-  bool hatched = false;  ///< a cell without a result
-  bool border = false;   ///< of those that meet the target
-  bool framed = false;   ///< the best cell has a frame, else a star
+  bool hatched = false;    ///< a cell without a result
+  bool scattered = false;  ///< too many borders to draw
+  bool border = false;     ///< of those that meet the target
+  bool framed = false;     ///< the best cell has a frame, else a star
 };
+
+/// Whether all numbers find room in their cells.
+bool numbers_fit(const std::vector<double>& values, const SweepAxis& x,
+                 const SweepAxis& y);
 
 void draw_map_panel(Svg& svg, const SweepMap& panel, const MapLook& look,
                     const SweepAxis& x, const SweepAxis& y, const TextBox& box,

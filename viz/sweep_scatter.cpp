@@ -24,7 +24,8 @@ constexpr double kMargin = 12, kGap = 14;
 constexpr double kHeight = 118, kAloneHeight = 220;
 constexpr double kAbove = 34;  ///< name and share above a panel
 constexpr double kFoot = 12;   ///< room of the crosses
-constexpr std::size_t kMostKeys = 8, kMostDots = 1500, kSparse = 300;
+constexpr std::size_t kMostKeys = 8, kMostDots = 1500, kSparse = 300,
+                      kMostCrosses = 60;
 constexpr std::size_t kCurveFrom = 3;  ///< bins that make a line
 
 /// A key with what its points tell.
@@ -47,7 +48,8 @@ std::vector<Told> told_by(const std::vector<SweptKey>& keys,
     told.key.values.clear();
     if (told.key.words.empty()) {
       const auto [least, most] = std::minmax_element(set.begin(), set.end());
-      told.key.values = {*least, *most};
+      told.key.values = {*least};
+      if (*most > *least) told.key.values.push_back(*most);
     } else {
       for (std::size_t w = 0; w < told.key.words.size(); ++w)
         told.key.values.push_back(static_cast<double>(w));
@@ -61,7 +63,7 @@ std::vector<Told> told_by(const std::vector<SweptKey>& keys,
 }
 
 std::string share_words(const Told& told) {
-  if (!told.share) return "explains: not told";
+  if (!told.share) return "no share can be told";
   const double percent = 100 * *told.share;
   return percent < 1 ? "explains under 1 %"
                      : fmt::format("explains {:.0f} %", percent);
@@ -86,7 +88,7 @@ Picked picked_points(const std::vector<double>& values) {
   Picked chosen;
   for (const std::size_t k : picked(with.size(), kMostDots))
     chosen.dots.push_back(with[k]);
-  for (const std::size_t k : picked(without.size(), kMostDots / 10))
+  for (const std::size_t k : picked(without.size(), kMostCrosses))
     chosen.crosses.push_back(without[k]);
   return chosen;
 }
@@ -104,18 +106,25 @@ void draw_dots(Svg& svg, const Told& told, const std::vector<double>& values,
   const auto known = [&](std::size_t k) {
     return k < told.at->size() && is_result((*told.at)[k]);
   };
+  // Points of one word are spread sideways, each always to the same place.
+  const double spread = told.key.words.empty() ? 0 : 0.5 * x.cell_size();
+  const auto across_of = [&](std::size_t k) {
+    const double lot = std::fmod(0.618034 * static_cast<double>(k), 1.0);
+    return x.page_of((*told.at)[k]) + spread * (lot - 0.5);
+  };
   PathText dots;
   for (const std::size_t k : chosen.dots)
-    if (known(k)) dots.dot({x.page_of((*told.at)[k]), y.page(values[k])});
+    if (known(k)) dots.dot({across_of(k), y.page(values[k])});
   svg.path(dots, dot_paint(chosen.dots.size()));
   std::vector<double> across;
   for (const std::size_t k : chosen.crosses)
-    if (known(k)) across.push_back(x.page_of((*told.at)[k]));
+    if (known(k)) across.push_back(across_of(k));
   draw_no_result(svg, across, box.bottom - kFoot / 2);
 }
 
 /// A line through the medians, over words a stroke for each.
-void draw_medians(Svg& svg, const Told& told, const SweepAxis& x,
+/// @returns whether there are any.
+bool draw_medians(Svg& svg, const Told& told, const SweepAxis& x,
                   const AxisScale& y) {
   PathText d;
   std::vector<Point> line;
@@ -129,6 +138,7 @@ void draw_medians(Svg& svg, const Told& told, const SweepAxis& x,
   if (told.key.words.empty() && line.size() >= kCurveFrom) d.chain(line, false);
   svg.path(d, {.stroke = "#ffffff", .width = 4.4, .round = true});
   svg.path(d, {.stroke = colour::coating_edge, .width = 2.2, .round = true});
+  return !d.empty();
 }
 
 void draw_name(Svg& svg, const Told& told, const TextBox& box, double left) {
@@ -139,12 +149,13 @@ void draw_name(Svg& svg, const Told& told, const TextBox& box, double left) {
            shortened(clean_text(name_with_unit(told.key.name, told.key.unit)),
                      bold, room),
            bold);
-  svg.text({left, box.top - 6}, share_words(told), small);
+  if (!told.bins.empty())
+    svg.text({left, box.top - 6}, share_words(told), small);
 }
 
 void add_entries(Svg& svg, LegendColumn& column, const SweptFigure& figure,
                  const std::vector<double>& values, const Picked& chosen,
-                 const AxisScale& upright) {
+                 const AxisScale& upright, bool medians) {
   const std::size_t results = results_of(values).size();
   std::string dots = "a point";
   if (chosen.dots.size() < results)
@@ -155,16 +166,17 @@ void add_entries(Svg& svg, LegendColumn& column, const SweptFigure& figure,
         PathText d;
         d.dot(c);
         Paint paint = dot_paint(chosen.dots.size());
-        paint.width += 1;
+        paint.width = 3.8;
         svg.path(d, paint);
       },
       dots);
-  column.entry(
-      [&](Point c) {
-        svg.line(c - Point(12, 0), c + Point(12, 0),
-                 {.stroke = colour::coating_edge, .width = 2.2});
-      },
-      "median of all points near that setting");
+  if (medians)
+    column.entry(
+        [&](Point c) {
+          svg.line(c - Point(12, 0), c + Point(12, 0),
+                   {.stroke = colour::coating_edge, .width = 2.2});
+        },
+        "median of all points near that setting");
   add_target_line_entry(svg, column, figure, upright);
   if (!chosen.crosses.empty())
     column.entry([&](Point c) { draw_no_result(svg, {c.x()}, c.y()); },
@@ -215,6 +227,7 @@ std::string sweep_scatter(const SweptFigure& figure,
   const Picked chosen = picked_points(values);
   double top = head + 6 + kAbove;
   double bottom = top;
+  bool medians = false;
   for (std::size_t k = 0; k < all.size(); ++k) {
     const bool second = k % 2 == 1;
     if (!second && k > 0) top = bottom + kAbove + 8;
@@ -229,18 +242,18 @@ std::string sweep_scatter(const SweptFigure& figure,
     draw_key_rules(svg, x, box);
     if (any) draw_target_line(svg, figure, y, box);
     draw_dots(svg, all[k], values, chosen, x, y, box);
-    draw_medians(svg, all[k], x, y);
+    medians = draw_medians(svg, all[k], x, y) || medians;
     const double end = x.draw_below(svg, box.bottom);
     bottom = second ? std::max(bottom, end) : end;
   }
   LegendColumn column(svg, kMargin, bottom + 12, kWidth - 2 * kMargin);
   if (any)
-    add_entries(svg, column, figure, values, chosen, upright);
+    add_entries(svg, column, figure, values, chosen, upright, medians);
   else
     column.entry([](Point) {}, "no point has a result");
   if (all.size() < known)
-    column.entry([](Point) {}, fmt::format("and {} more keys that explain less",
-                                           known - all.size()));
+    column.entry([](Point) {}, "and " + more_words(known - all.size(), "key") +
+                                   ", not drawn");
   for (const Told& told : all)
     add_letter_entries(column,
                        SweepAxis(told.key, 0, width, SweepAxis::Form::points),

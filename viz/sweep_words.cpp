@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 #include <utility>
 
 namespace thinspot::viz {
@@ -63,13 +64,31 @@ std::string name_with_unit(const std::string& name, const std::string& unit) {
 
 std::string with_unit(double value, const std::string& unit) {
   const std::string number = significant(value);
-  return unit.empty() ? number : number + ' ' + unit_words(unit);
+  return unit.empty() ? number : number + "\u00A0" + unit_words(unit);
 }
 
 std::string setting_words(const SweptKey& key, std::size_t k) {
-  return key.name + " = " +
+  return key.name + " =\u00A0" +
          (k < key.words.size() ? key.words[k]
                                : with_unit(key.values[k], key.unit));
+}
+
+std::string common_start(const std::vector<std::string>& settings) {
+  constexpr std::string_view sign = "= ";
+  if (settings.size() < 2) return {};
+  const std::size_t at = settings[0].find(sign);
+  if (at == std::string::npos) return {};
+  const std::string start = settings[0].substr(0, at + sign.size());
+  const bool all =
+      std::all_of(settings.begin(), settings.end(), [&](const std::string& s) {
+        return s.compare(0, start.size(), start) == 0 &&
+               s.find(sign, start.size()) == std::string::npos;
+      });
+  return all ? start : "";
+}
+
+std::string more_words(std::size_t count, const std::string& thing) {
+  return fmt::format("{} more {}{}", count, thing, count == 1 ? "" : "s");
 }
 
 bool meets(const SweptFigure& figure, double value) {

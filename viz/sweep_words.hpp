@@ -21,11 +21,18 @@ std::string unit_words(const std::string& unit);
 /// "anode.sheet.gap (mm)".
 std::string name_with_unit(const std::string& name, const std::string& unit);
 
-/// "12.3 mm", without a unit "12.3".
+/// "12.3 mm", without a unit "12.3"; the space does not break.
 std::string with_unit(double value, const std::string& unit);
 
 /// "anode.sheet.gap = 12 mm" of its k-th value.
 std::string setting_words(const SweptKey& key, std::size_t k);
+
+/// What all settings begin with, up to the sign "=", where each is of that one
+/// key alone: it need not be said with each. Else empty.
+std::string common_start(const std::vector<std::string>& settings);
+
+/// "1 more key", "3 more keys".
+std::string more_words(std::size_t count, const std::string& thing);
 
 /// Whether a result meets what is wanted. @pre figure.wanted
 bool meets(const SweptFigure& figure, double value);
