@@ -79,7 +79,7 @@ struct Heads {
   explicit Heads(const std::vector<SweepMap>& panels) {
     for (const SweepMap& panel : panels) words.push_back(panel.where);
     const std::string start = common_start(words);
-    key = start.substr(0, start.find_last_not_of(" =\u00A0") + 1);
+    key = start.substr(0, start.rfind(" ="));
     for (std::string& head : words)
       head = clean_text(head.substr(start.size()));
   }

@@ -22,7 +22,7 @@ namespace {
 constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12, kGap = 14;
 constexpr double kHeight = 118, kAloneHeight = 220;
-constexpr double kAbove = 34;  ///< name and share above a panel
+constexpr double kAbove = 37;  ///< name and share above a panel
 constexpr double kFoot = 12;   ///< room of the crosses
 constexpr std::size_t kMostKeys = 8, kMostDots = 1500, kSparse = 300,
                       kMostCrosses = 60;
@@ -145,12 +145,12 @@ void draw_name(Svg& svg, const Told& told, const TextBox& box, double left) {
   const TextStyle bold{.size = 12.5, .bold = true};
   const TextStyle small{.size = 12, .fill = colour::pale_ink};
   const double room = box.right - left;
-  svg.text({left, box.top - 20},
+  svg.text({left, box.top - 23},
            shortened(clean_text(name_with_unit(told.key.name, told.key.unit)),
                      bold, room),
            bold);
   if (!told.bins.empty())
-    svg.text({left, box.top - 6}, share_words(told), small);
+    svg.text({left, box.top - 9}, share_words(told), small);
 }
 
 void add_entries(Svg& svg, LegendColumn& column, const SweptFigure& figure,

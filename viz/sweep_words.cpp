@@ -74,11 +74,17 @@ std::string setting_words(const SweptKey& key, std::size_t k) {
 }
 
 std::string common_start(const std::vector<std::string>& settings) {
-  constexpr std::string_view sign = "= ";
+  constexpr std::string_view sign = " =", firm_space = "\u00A0";
   if (settings.size() < 2) return {};
-  const std::size_t at = settings[0].find(sign);
-  if (at == std::string::npos) return {};
-  const std::string start = settings[0].substr(0, at + sign.size());
+  const std::string& first = settings[0];
+  std::size_t end = first.find(sign);
+  if (end == std::string::npos) return {};
+  end += sign.size();
+  if (first.compare(end, firm_space.size(), firm_space) == 0)
+    end += firm_space.size();
+  else if (first.compare(end, 1, " ") == 0)
+    ++end;
+  const std::string start = first.substr(0, end);
   const bool all =
       std::all_of(settings.begin(), settings.end(), [&](const std::string& s) {
         return s.compare(0, start.size(), start) == 0 &&
