@@ -61,6 +61,22 @@ AxisScale around(const std::vector<double>& values, double from, double to,
   return scale;
 }
 
+AxisScale around_any(const std::vector<double>& values, double from, double to,
+                     double far) {
+  AxisScale scale{0, 1, from, to, false};
+  if (values.empty()) return scale;
+  const auto [least, most] = std::minmax_element(values.begin(), values.end());
+  if (*least > 0) return around(values, from, to, far);
+  double span =
+      std::max(*most - *least, kLeastSpan * std::max(*most, std::abs(*least)));
+  if (span <= 0) span = 1;
+  const double middle = 0.5 * (*most + *least);
+  scale.low = middle - (0.5 + kRoom) * span;
+  if (*least == 0) scale.low = std::max(scale.low, 0.0);
+  scale.high = middle + (0.5 + kRoom) * span;
+  return scale;
+}
+
 AxisScale up_from(double low, const std::vector<double>& values, double from,
                   double to, double far) {
   const double most =

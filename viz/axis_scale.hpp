@@ -26,6 +26,11 @@ struct AxisScale {
 AxisScale around(const std::vector<double>& values, double from, double to,
                  double far);
 
+/// Likewise for values of either sign: by factor only where all are positive,
+/// and not below zero where none is.
+AxisScale around_any(const std::vector<double>& values, double from, double to,
+                     double far);
+
 /// Likewise, beginning at `low` > 0.
 AxisScale up_from(double low, const std::vector<double>& values, double from,
                   double to, double far);

@@ -35,12 +35,12 @@ std::string picture_title(const solver::Case& c) {
   return title.find_first_not_of(' ') == std::string::npos ? "Plating" : title;
 }
 
-double draw_head(Svg& svg, const solver::Case& c, std::string_view line) {
+double draw_head(Svg& svg, const std::string& title, std::string_view line) {
   const double left = 12, width = svg.width() - 2 * left;
-  const TextStyle title{.size = 15, .bold = true};
+  const TextStyle large{.size = 15, .bold = true};
   double y = 22;
-  for (const std::string& piece : wrapped(picture_title(c), title, width, 2)) {
-    svg.text({left, y}, piece, title);
+  for (const std::string& piece : wrapped(clean_text(title), large, width, 2)) {
+    svg.text({left, y}, piece, large);
     y += 19;
   }
   const TextStyle small{.size = 12, .fill = colour::pale_ink};
@@ -49,6 +49,10 @@ double draw_head(Svg& svg, const solver::Case& c, std::string_view line) {
     y += 16;
   }
   return y - 6;
+}
+
+double draw_head(Svg& svg, const solver::Case& c, std::string_view line) {
+  return draw_head(svg, picture_title(c), line);
 }
 
 double draw_head(Svg& svg, const solver::Result& result,

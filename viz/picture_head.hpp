@@ -12,6 +12,9 @@ namespace thinspot::viz {
 std::string picture_title(const solver::Case& c);
 
 /// Title and a line of small print. @returns where they end.
+double draw_head(Svg& svg, const std::string& title, std::string_view line);
+
+/// Likewise, with the case's own title.
 double draw_head(Svg& svg, const solver::Case& c, std::string_view line);
 
 /// Title and a line of what was done: "0.33 A, 1.2 V, 40 min".

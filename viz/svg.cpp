@@ -20,7 +20,9 @@ std::string attributes(const Paint& p) {
     text += " stroke=\"" + p.stroke + '"';
     if (p.width != 1) text += " stroke-width=\"" + short_number(p.width) + '"';
     if (!p.dash.empty()) text += " stroke-dasharray=\"" + p.dash + '"';
+    if (p.round) text += " stroke-linecap=\"round\"";
   }
+  if (p.crisp) text += " shape-rendering=\"crispEdges\"";
   if (p.opacity != 1) text += " opacity=\"" + short_number(p.opacity) + '"';
   if (!p.clip.empty()) text += " clip-path=\"url(#" + p.clip + ")\"";
   return text;
@@ -50,6 +52,14 @@ void PathText::arc(Point to, double radius, bool large, bool clockwise) {
   text_ += fmt::format("A{} {} 0 {} {} {}", r, r, large ? 1 : 0,
                        clockwise ? 1 : 0, pair(to));
 }
+
+void PathText::box(const TextBox& box) {
+  text_ += fmt::format("M{}H{}V{}H{}Z", pair({box.left, box.top}),
+                       short_number(box.right), short_number(box.bottom),
+                       short_number(box.left));
+}
+
+void PathText::dot(Point at) { text_ += 'M' + pair(at) + "h0"; }
 
 void PathText::chain(const std::vector<Point>& points, bool closed) {
   for (std::size_t k = 0; k < points.size(); ++k)

@@ -19,6 +19,8 @@ struct Paint {
   double opacity = 1;
   std::string clip = {};   ///< id of a clip made by Svg::clip()
   std::string title = {};  ///< of a path: what a pointer on it is told
+  bool crisp = false;      ///< edges on whole pixels: neighbours leave no gap
+  bool round = false;      ///< ends of strokes; PathText::dot() needs them
 };
 
 /// Text of a path's "d", in coordinates of the drawing (y downwards).
@@ -29,6 +31,10 @@ class PathText {
   /// @param clockwise  as seen on the page.
   void arc(Point to, double radius, bool large, bool clockwise);
   void close() { text_ += 'Z'; }
+  /// A rectangle, in few letters.
+  void box(const TextBox& box);
+  /// A stroke without length: what is drawn is its round ends.
+  void dot(Point at);
   /// All points in a chain.
   void chain(const std::vector<Point>& points, bool closed);
   bool empty() const { return text_.empty(); }

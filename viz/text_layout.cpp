@@ -49,7 +49,7 @@ char32_t next_character(std::string_view text, std::size_t& at) {
 int width_of(char32_t c) {
   if (c >= 32 && c < 127) return widths[c - 32];
   if (c == U'\u00B2' || c == U'\u00B3') return 401;  // superscript 2, 3
-  if (c == U'\u00B7') return 318;                    // middle dot
+  if (c == U'\u00B7' || c == U'\u00A0') return 318;  // middle dot, space
   if (c == U'\u2013' || c == U'\u00B0') return 500;  // en dash, degree
   if (c >= 0x0300 && c < 0x0370) return 0;           // combining marks
   if (c < 0x0250) return 700;                        // Latin with accents

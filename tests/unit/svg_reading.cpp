@@ -57,6 +57,7 @@ std::vector<viz::Point> drawn_points(const std::string& svg) {
   static const std::regex path("<path([^>]*)>");
   static const std::regex move("[ML]([-0-9.]+) ([-0-9.]+)");
   static const std::regex arc("A[^MLAZ]* ([-0-9.]+) ([-0-9.]+)");
+  static const std::regex box("H([-0-9.]+)V([-0-9.]+)");  // its far corner
   std::vector<viz::Point> found;
   const std::string shown = svg.substr(svg.find("</defs>"));
   for (std::sregex_iterator at(shown.begin(), shown.end(), path), end;
@@ -64,7 +65,7 @@ std::vector<viz::Point> drawn_points(const std::string& svg) {
     const auto is = attributes((*at)[1]);
     if (is.count("clip-path") > 0) continue;
     const std::string& d = is.at("d");
-    for (const std::regex& piece : {move, arc})
+    for (const std::regex& piece : {move, arc, box})
       for (std::sregex_iterator one(d.begin(), d.end(), piece); one != end;
            ++one)
         found.emplace_back(std::stod((*one)[1]), std::stod((*one)[2]));
