@@ -9,6 +9,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <fstream>
 
 namespace thinspot::io {
 
@@ -33,7 +35,29 @@ std::vector<Node*> drawn_tables(Node& root) {
   return found;
 }
 
+/// FNV-1a over the bytes of a file, 64 bits.
+std::uint64_t sum_of(std::istream& in) {
+  std::uint64_t sum = 0xcbf29ce484222325;
+  for (char c = 0; in.get(c);)
+    sum = (sum ^ static_cast<unsigned char>(c)) * 0x100000001b3;
+  return sum;
+}
+
 }  // namespace
+
+std::string sums_of_drawings(const Node& root, const fs::path& folder) {
+  std::string lines;
+  Node copy = root;
+  for (const Node* table : drawn_tables(copy)) {
+    const std::string& name = table->find("file")->text;
+    const fs::path file = folder / name;
+    std::error_code error;
+    if (!fs::is_regular_file(file, error)) continue;
+    std::ifstream in(file, std::ios::binary);
+    lines += fmt::format("{:016x} {}\n", sum_of(in), name);
+  }
+  return lines;
+}
 
 void cannot_write(const DrawnCase& drawn, const std::string& what) {
   throw NoResultError(

@@ -28,6 +28,11 @@ std::string checked_text(const DrawnCase& drawn, std::string_view text,
 /// @throws NoResultError where it cannot be read.
 solver::Case read_back(const DrawnCase& drawn, const std::string& text);
 
+/// A line for every drawing that a case names, with a sum over its bytes: it
+/// tells whether any has changed. What cannot be read has none.
+std::string sums_of_drawings(const Node& root,
+                             const std::filesystem::path& folder);
+
 /// Drawings lie beside the new file, whichever folder they were in: their names
 /// in the document are changed to that.
 std::vector<CopiedDrawing> gather_drawings(Node& root,

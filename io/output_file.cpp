@@ -10,6 +10,7 @@
 #include <cstring>
 #include <fstream>
 #include <system_error>
+#include <utility>
 
 namespace thinspot::io {
 
@@ -36,22 +37,34 @@ bool is_picture(const fs::path& file, Picture kind) {
 
 }  // namespace
 
-std::string write_bytes(const fs::path& file, std::string_view content) {
+std::string write_bytes(const fs::path& file,
+                        const std::function<bool(std::string&)>& more) {
   const int descriptor =
       ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
   if (descriptor < 0) return std::strerror(errno);
-  std::string problem;
-  while (!content.empty() && problem.empty()) {
-    const ssize_t count = ::write(descriptor, content.data(), content.size());
-    if (count >= 0)
-      content.remove_prefix(static_cast<std::size_t>(count));
-    else if (errno != EINTR)
-      problem = std::strerror(errno);
+  std::string problem, piece;
+  while (problem.empty() && more(piece)) {
+    std::string_view content = piece;
+    while (!content.empty() && problem.empty()) {
+      const ssize_t count = ::write(descriptor, content.data(), content.size());
+      if (count >= 0)
+        content.remove_prefix(static_cast<std::size_t>(count));
+      else if (errno != EINTR)
+        problem = std::strerror(errno);
+    }
   }
   // Closed here, so that a full disk shows now and not later.
   if (::close(descriptor) != 0 && problem.empty())
     problem = std::strerror(errno);
   return problem;
+}
+
+std::string write_bytes(const fs::path& file, std::string_view content) {
+  bool first = true;
+  return write_bytes(file, [&](std::string& piece) {
+    if (first) piece = content;
+    return std::exchange(first, false);
+  });
 }
 
 void check_picture_target(const fs::path& file, Picture kind,

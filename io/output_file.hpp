@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -10,6 +11,11 @@ namespace thinspot::io {
 /// @returns "" or why not; then the file may be there in part.
 std::string write_bytes(const std::filesystem::path& file,
                         std::string_view content);
+
+/// The same piece after piece.
+/// @param more  puts the next one into the text; false: there is none
+std::string write_bytes(const std::filesystem::path& file,
+                        const std::function<bool(std::string&)>& more);
 
 /// Kinds of pictures that stand alone, each known by how it begins.
 enum class Picture { svg, png };

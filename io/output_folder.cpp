@@ -13,6 +13,7 @@
 #include <cstring>
 #include <fstream>
 #include <system_error>
+#include <utility>
 
 namespace thinspot::io {
 
@@ -106,15 +107,37 @@ void OutputFolder::remove(const std::string& name) {
 }
 
 void OutputFolder::write(const std::string& name, std::string_view content) {
-  const fs::path file = folder_ / name;
+  bool first = true;
+  write(name, [&](std::string& piece) {
+    if (first) piece = content;
+    return std::exchange(first, false);
+  });
+}
+
+void OutputFolder::write(const std::string& name,
+                         const std::function<bool(std::string&)>& more) {
   unfinished_ = folder_ / ("." + name + ".tmp");
-  if (const auto problem = write_bytes(unfinished_, content); !problem.empty())
-    fail(file, "write it", problem);
+  std::uintmax_t bytes = 0;
+  if (const auto problem = write_bytes(unfinished_,
+                                       [&](std::string& piece) {
+                                         piece.clear();
+                                         const bool any = more(piece);
+                                         bytes += piece.size();
+                                         return any;
+                                       });
+      !problem.empty())
+    fail(folder_ / name, "write it", problem);
+  keep(name, bytes);
+}
+
+/// Gives the unfinished file its name.
+void OutputFolder::keep(const std::string& name, std::uintmax_t bytes) {
+  const fs::path file = folder_ / name;
   std::error_code error;
   fs::rename(unfinished_, file, error);
   if (error) fail(file, "write it", error.message());
   unfinished_.clear();
-  written_.push_back({name, content.size()});
+  written_.push_back({name, bytes});
 }
 
 fs::path default_output_folder(const fs::path& file) {
@@ -127,6 +150,10 @@ fs::path default_plan_folder(const fs::path& file) {
 
 fs::path default_fit_folder(const fs::path& file) {
   return file.parent_path() / (file.stem().string() + "-fit");
+}
+
+fs::path default_sweep_folder(const fs::path& file) {
+  return file.parent_path() / (file.stem().string() + "-sweep");
 }
 
 fs::path default_output_folder(const std::vector<fs::path>& files) {

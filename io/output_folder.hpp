@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -49,6 +50,11 @@ class OutputFolder {
   /// @throws OutputError, leaving nothing half-written under that name.
   void write(const std::string& name, std::string_view content);
 
+  /// The same of what is too large to be held: piece after piece.
+  /// @param more  puts the next piece into the text; false: there is none
+  void write(const std::string& name,
+             const std::function<bool(std::string&)>& more);
+
   /// Takes away what an earlier run left under a name that this one does not
   /// write.
   /// @pre begin() was called.
@@ -60,6 +66,8 @@ class OutputFolder {
   const std::filesystem::path& path() const { return folder_; }
 
  private:
+  void keep(const std::string& name, std::uintmax_t bytes);
+
   std::filesystem::path folder_;
   std::filesystem::path unfinished_;  ///< temporary file in the making
   std::vector<WrittenFile> written_;
@@ -75,6 +83,9 @@ std::filesystem::path default_plan_folder(const std::filesystem::path& file);
 
 /// "coin.toml" -> "coin-fit", beside the case file.
 std::filesystem::path default_fit_folder(const std::filesystem::path& file);
+
+/// "coin.toml" -> "coin-sweep", beside the case file.
+std::filesystem::path default_sweep_folder(const std::filesystem::path& file);
 
 /// "coin-out" of several: "copper-nickel-out", beside the first.
 /// @pre there is at least one

@@ -1,8 +1,8 @@
 #include "mesh/child_process.hpp"
 
 #include "mesh/errors.hpp"
+#include "mesh/message.hpp"
 
-#include <fcntl.h>
 #include <sys/resource.h>
 #include <sys/socket.h>
 #include <sys/wait.h>
@@ -24,41 +24,6 @@ constexpr char kDone = 'd', kFailed = 'f';
 /// Third parties leak: after so many requests a child makes room for another.
 constexpr int kMostRequests = 500;
 
-/// A length, then the bytes.
-bool send(int to, const std::string& text) {
-  const std::size_t size = text.size();
-  std::string all(reinterpret_cast<const char*>(&size), sizeof size);
-  all += text;
-  for (std::size_t at = 0; at < all.size();) {
-    const ssize_t sent =
-        ::send(to, all.data() + at, all.size() - at, MSG_NOSIGNAL);
-    if (sent < 0 && errno == EINTR) continue;
-    if (sent <= 0) return false;
-    at += static_cast<std::size_t>(sent);
-  }
-  return true;
-}
-
-bool receive(int from, char* bytes, std::size_t size) {
-  while (size > 0) {
-    const ssize_t got = ::read(from, bytes, size);
-    if (got < 0 && errno == EINTR) continue;
-    if (got <= 0) return false;
-    bytes += got;
-    size -= static_cast<std::size_t>(got);
-  }
-  return true;
-}
-
-/// @returns nothing where the other end is gone
-std::optional<std::string> receive(int from) {
-  std::size_t size = 0;
-  if (!receive(from, reinterpret_cast<char*>(&size), sizeof size)) return {};
-  std::string text(size, '\0');
-  if (!receive(from, text.data(), size)) return {};
-  return text;
-}
-
 std::string outcome_of(const Child::Work& work, const std::string& request) {
   try {
     return kDone + work(request);
@@ -78,17 +43,6 @@ void limit(int resource, rlim_t most) {
   ::setrlimit(static_cast<__rlimit_resource>(resource), &now);
 }
 
-/// Files and locks of the parent's are not to outlive it; its own last words
-/// are the parent's to tell.
-void let_go_of_files(int except) {
-  const int nowhere = ::open("/dev/null", O_RDWR);
-  for (int fd : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
-    if (nowhere >= 0) ::dup2(nowhere, fd);
-  const auto kept = static_cast<unsigned>(except);
-  if (kept > 3) ::close_range(3, kept - 1, 0);
-  ::close_range(kept + 1, ~0U, 0);
-}
-
 [[noreturn]] void be_the_child(const Child::Work& work, int socket,
                                unsigned seconds) {
   let_go_of_files(socket);
@@ -97,9 +51,9 @@ void let_go_of_files(int except) {
   limit(RLIMIT_AS, rlim_t{4} << 30);
 #endif
   std::signal(SIGABRT, SIG_DFL);
-  while (const std::optional<std::string> request = receive(socket)) {
+  while (const std::optional<std::string> request = receive_message(socket)) {
     ::alarm(seconds);
-    if (!send(socket, outcome_of(work, *request))) break;
+    if (!send_message(socket, outcome_of(work, *request))) break;
     ::alarm(0);
   }
   ::_exit(0);
@@ -149,7 +103,7 @@ std::string Child::ask(const std::string& request) {
   if (child_ < 0) start();
   ++requests_;
   std::optional<std::string> outcome;
-  if (send(socket_, request)) outcome = receive(socket_);
+  if (send_message(socket_, request)) outcome = receive_message(socket_);
   if (!outcome || outcome->empty()) {
     const int status = end();
     const bool late = WIFSIGNALED(status) && WTERMSIG(status) == SIGALRM;

@@ -76,6 +76,15 @@ class Bytes {
     for (auto n = take<std::size_t>(); n > 0; --n) values.push_back(take<T>());
     return values;
   }
+  void put_text(const std::string& text) {
+    put(text.size());
+    text_ += text;
+  }
+  std::string take_text() {
+    std::string text(take<std::size_t>(), '\0');
+    next(text.data(), text.size());
+    return text;
+  }
   const std::string& text() const { return text_; }
 
  private:

@@ -320,6 +320,16 @@ Coat lay_down(const Outline& drawn, mesh::Cut cut, double depth,
   return Layer(drawn, cut, depth, steps).take();
 }
 
+Eigen::VectorXd node_weights(const Coat& coat) {
+  Eigen::VectorXd weight = Eigen::VectorXd::Zero(coat.thickness.size());
+  for (std::size_t l = 0; l < coat.surface.loops.size(); ++l)
+    for (std::size_t k = 0; k < coat.weights[l].size(); ++k)
+      for (std::size_t j = 0; j < 3; ++j)
+        weight(coat.surface.loops[l].edges[k].node[j]) +=
+            coat.weights[l][k](static_cast<Index>(j));
+  return weight;
+}
+
 double volume_under(const Coat& coat, const VectorXd& thickness) {
   double volume = 0;
   for (std::size_t l = 0; l < coat.weights.size(); ++l)

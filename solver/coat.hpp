@@ -48,6 +48,9 @@ struct Coat {
 Coat lay_down(const mesh::Outline& drawn, mesh::Cut cut, double depth,
               const std::vector<StepOnPart>& steps);
 
+/// Real area that stands for each node of a coat [m2].
+Eigen::VectorXd node_weights(const Coat& coat);
+
 /// Thickness times the area that stands for it, as drawn [m3].
 double volume_under(const Coat& coat, const Eigen::VectorXd& thickness);
 

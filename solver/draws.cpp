@@ -49,20 +49,23 @@ double normal_quantile(double share) {
   return x;
 }
 
-MatrixXd drawn_normals(Index draws, Index inputs, std::uint64_t seed) {
+MatrixXd latin_hypercube(Index draws, Index inputs, std::uint64_t seed) {
   std::mt19937_64 engine(seed);
-  MatrixXd normals(draws, inputs);
+  MatrixXd shares(draws, inputs);
   const auto n = static_cast<std::size_t>(draws);
   for (Index j = 0; j < inputs; ++j) {
     for (Index k = 0; k < draws; ++k)
-      normals(k, j) =
-          normal_quantile((static_cast<double>(k) + fraction(engine)) /
-                          static_cast<double>(draws));
+      shares(k, j) = (static_cast<double>(k) + fraction(engine)) /
+                     static_cast<double>(draws);
     for (std::size_t k = n; k > 1; --k)
-      std::swap(normals(static_cast<Index>(k - 1), j),
-                normals(static_cast<Index>(lot(engine, k)), j));
+      std::swap(shares(static_cast<Index>(k - 1), j),
+                shares(static_cast<Index>(lot(engine, k)), j));
   }
-  return normals;
+  return shares;
+}
+
+MatrixXd drawn_normals(Index draws, Index inputs, std::uint64_t seed) {
+  return latin_hypercube(draws, inputs, seed).unaryExpr(&normal_quantile);
 }
 
 double quantile(std::vector<double> values, double share) {

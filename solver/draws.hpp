@@ -13,12 +13,16 @@ double normal_share(double value);
 /// The value below which a share of it lies; 0 < share < 1.
 double normal_quantile(double share);
 
-/// Independent standard normal numbers, one row a draw, one column an input,
+/// Numbers evenly spread between 0 and 1, one row a draw, one column an input,
 /// by a Latin hypercube: of n draws exactly one of each input lies in each nth
-/// of its distribution, so that each input by itself is covered as evenly as n
-/// draws can. The same on every machine.
+/// of its range, so that each input by itself is covered as evenly as n draws
+/// can. The same on every machine.
 /// Source: McKay, Beckman and Conover, Technometrics 21 (1979) 239 (from
 /// memory).
+Eigen::MatrixXd latin_hypercube(Eigen::Index draws, Eigen::Index inputs,
+                                std::uint64_t seed);
+
+/// Independent standard normal numbers by a Latin hypercube.
 Eigen::MatrixXd drawn_normals(Eigen::Index draws, Eigen::Index inputs,
                               std::uint64_t seed);
 

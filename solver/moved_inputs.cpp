@@ -1,7 +1,7 @@
 #include "solver/moved_inputs.hpp"
 
 #include "mesh/errors.hpp"
-#include "solver/step_case.hpp"
+#include "solver/answered_again.hpp"
 
 #include <stdexcept>
 #include <utility>
@@ -116,26 +116,17 @@ struct MovedInputs::Phases {
   std::vector<std::shared_ptr<const Outcome>> kept;
 };
 
-/// All phases of one layer; what shares a solution shares it again.
+/// All phases of one layer.
 void MovedInputs::answer(const LayerOfSteps& layer, Phases& phases) const {
-  const Schedule& s = schedule_;
-  const auto angle = s.angles.begin();
-  const Case all =
-      expanded(layer.used,
-               {angle + static_cast<std::ptrdiff_t>(layer.first_step),
-                angle + static_cast<std::ptrdiff_t>(layer.end_step)})
-          .content;
+  Case used = layer.used;
+  used.probes.clear();
+  const AnsweredPhases answered =
+      answered_phases(schedule_, used, layer.first_step, layer.first_phase);
   for (std::size_t k = layer.first_phase; k < layer.end_phase; ++k) {
-    Case alone = case_of_step(all, k - layer.first_phase);
-    alone.probes.clear();
-    phases.growth[k] = growth_per_density(alone);
-    const Certified* solved = s.steps[k].solved.get();
-    for (std::size_t j = layer.first_phase; j < k && !phases.kept[k]; ++j)
-      if (s.steps[j].solved.get() == solved) phases.kept[k] = phases.kept[j];
-    if (!phases.kept[k])
-      phases.kept[k] = std::make_shared<const Outcome>(
-          evaluate(solved->model, alone, &solved->outcome.point));
+    const std::size_t own = k - layer.first_phase;
+    phases.kept[k] = answered.outcomes[own];
     phases.seen[k] = phases.kept[k].get();
+    phases.growth[k] = answered.growth[own];
   }
 }
 

@@ -244,17 +244,6 @@ std::optional<double> share_in_range(const Case& c, const PartResult& part) {
   return all > 0 ? area_within(part.surface, low, high) / all : 0;
 }
 
-/// Real area that stands for each node of a coat [m2].
-Eigen::VectorXd node_weights(const Coat& coat) {
-  Eigen::VectorXd weight = Eigen::VectorXd::Zero(coat.thickness.size());
-  for (std::size_t l = 0; l < coat.surface.loops.size(); ++l)
-    for (std::size_t k = 0; k < coat.weights[l].size(); ++k)
-      for (std::size_t j = 0; j < 3; ++j)
-        weight(coat.surface.loops[l].edges[k].node[j]) +=
-            coat.weights[l][k](static_cast<Index>(j));
-  return weight;
-}
-
 /// Where a part stands in each solution, by its key.
 std::vector<Standing> standings(const Schedule& schedule,
                                 const std::string& key) {

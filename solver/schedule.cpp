@@ -248,6 +248,17 @@ void add_up_watched(Schedule& s, const Case& c, const Progress& progress) {
   add_errors(s);
 }
 
+void certify_as_it_stands(Schedule& s, const Case& c) {
+  watch(s, watched_in_steps(s));
+  add_up(s, c);
+  s.turning_errors.assign(s.coats.size(), 0);
+  for (std::size_t k = 0; k < c.steps.size(); ++k)
+    for (std::size_t p = 0; s.angles[k] > 1 && p < s.coats.size(); ++p)
+      s.turning_errors[p] += change_from_half(s, c, k, s.coats[p]);
+  add_errors(s);
+  add_up_probes(s, c);
+}
+
 void add_up_probes(Schedule& s, const Case& c) {
   s.probe_thickness.assign(c.probes.size(), 0);
   s.probe_errors.assign(c.probes.size(), 0);

@@ -43,6 +43,10 @@ Schedule run_schedule(const Case& c, const Progress& progress = {});
 void add_up_watched(Schedule& schedule, const Case& c,
                     const Progress& progress = {});
 
+/// Steps whose currents were answered anew: certifies each on its mesh, refined
+/// where these currents need it, and adds up with the errors that they have.
+void certify_as_it_stands(Schedule& schedule, const Case& c);
+
 /// Thickness at the probes of the case, and its errors, from the steps.
 void add_up_probes(Schedule& schedule, const Case& c);
 

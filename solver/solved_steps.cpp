@@ -62,12 +62,6 @@ bool same_but_turn(const Step& a, Step b) {
   return same_places(a, b);
 }
 
-/// Same places, supplies and solution: the same currents.
-bool same_field(const SolvedStep& a, const SolvedStep& b) {
-  return same_currents(a.used.steps.front(), b.used.steps.front()) &&
-         a.used.solution.conductivity == b.used.solution.conductivity;
-}
-
 /// Of what a step takes, its first mesh.
 constexpr double kMeshed = 0.4;
 /// Of what angles that share a mesh take, what is kept for meshes of their own.
@@ -137,7 +131,7 @@ class Solver {
     std::vector<bool> fresh;
     for (std::size_t k = 0; k < result_.steps.size(); ++k) {
       const auto alike = [&](const SolvedStep& other) {
-        return same_field(other, result_.steps[k]);
+        return same_field(other.used, result_.steps[k].used);
       };
       const auto here = result_.steps.begin() + static_cast<std::ptrdiff_t>(k);
       fresh.push_back(
@@ -150,7 +144,7 @@ class Solver {
   bool share_solution(std::size_t k) {
     SolvedStep& step = result_.steps[k];
     for_each_solved([&](const SolvedStep& other, const Step&) {
-      if (step.solved || !same_field(other, step)) return;
+      if (step.solved || !same_field(other.used, step.used)) return;
       step.solved = other.solved;
       step.turnable = other.turnable;
     });
@@ -193,7 +187,7 @@ class Solver {
       if (!result_.steps[j].solved &&
           same_but_turn(case_.steps[k], case_.steps[j]) &&
           std::none_of(group.begin(), group.end(), [&](std::size_t i) {
-            return same_field(result_.steps[i], result_.steps[j]);
+            return same_field(result_.steps[i].used, result_.steps[j].used);
           }))
         group.push_back(j);
     return group;

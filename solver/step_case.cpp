@@ -118,4 +118,9 @@ bool same_currents(const Step& a, const Step& b) {
          a.rectifiers == b.rectifiers;
 }
 
+bool same_field(const Case& a, const Case& b) {
+  return same_currents(a.steps.front(), b.steps.front()) &&
+         a.solution.conductivity == b.solution.conductivity;
+}
+
 }  // namespace thinspot::solver

@@ -17,8 +17,10 @@ Solution solution_in(const Case& c, std::size_t step);
 /// True where all stands alike in two steps.
 bool same_places(const Step& a, const Step& b);
 
-/// True where, besides, all supplies are set alike: then, in solution of the
-/// same conductivity, currents are the same.
+/// True where, besides, all supplies are set alike.
 bool same_currents(const Step& a, const Step& b);
+
+/// The same of two cases of one step each, in solution that conducts alike.
+bool same_field(const Case& a, const Case& b);
 
 }  // namespace thinspot::solver

@@ -17,8 +17,8 @@ namespace {
 /// Every verb, in the order of the help.
 const std::vector<const Verb*>& verbs() {
   static const std::vector<const Verb*> table = {
-      &new_verb, &check_verb,   &solve_verb, &plan_verb,
-      &fit_verb, &compare_verb, &bath_verb,  &view_verb,
+      &new_verb,     &check_verb, &solve_verb, &plan_verb, &fit_verb,
+      &compare_verb, &sweep_verb, &bath_verb,  &view_verb,
   };
   return table;
 }

@@ -24,6 +24,7 @@ extern const Verb fit_verb;      ///< fit.cpp
 extern const Verb new_verb;      ///< new.cpp
 extern const Verb plan_verb;     ///< plan.cpp
 extern const Verb solve_verb;    ///< solve.cpp
+extern const Verb sweep_verb;    ///< sweep.cpp
 extern const Verb view_verb;     ///< view.cpp
 
 }  // namespace thinspot::io::cli
