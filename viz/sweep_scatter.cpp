@@ -146,9 +146,7 @@ void draw_name(Svg& svg, const Told& told, const TextBox& box, double left) {
   const TextStyle small{.size = 12, .fill = colour::pale_ink};
   const double room = box.right - left;
   svg.text({left, box.top - 23},
-           shortened(clean_text(name_with_unit(told.key.name, told.key.unit)),
-                     bold, room),
-           bold);
+           name_with_unit(told.key.name, told.key.unit, bold, room), bold);
   if (!told.bins.empty())
     svg.text({left, box.top - 9}, share_words(told), small);
 }

@@ -62,6 +62,14 @@ std::string name_with_unit(const std::string& name, const std::string& unit) {
   return unit.empty() ? name : name + " (" + unit_words(unit) + ")";
 }
 
+std::string name_with_unit(const std::string& name, const std::string& unit,
+                           const TextStyle& style, double width) {
+  const std::string behind =
+      shortened(clean_text(name_with_unit("", unit)), style, width / 2);
+  return shortened(clean_text(name), style, width - text_width(behind, style)) +
+         behind;
+}
+
 std::string with_unit(double value, const std::string& unit) {
   const std::string number = significant(value);
   return unit.empty() ? number : number + "\u00A0" + unit_words(unit);
