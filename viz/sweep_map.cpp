@@ -11,7 +11,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <limits>
+#include <optional>
 
 namespace thinspot::viz {
 

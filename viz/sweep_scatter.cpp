@@ -1,7 +1,6 @@
 #include "viz/sweep_scatter.hpp"
 
 #include "viz/binned.hpp"
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/picture_head.hpp"
 #include "viz/sweep_legend.hpp"
@@ -12,8 +11,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <optional>
+#include <utility>
 
 namespace thinspot::viz {
 
