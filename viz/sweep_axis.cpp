@@ -56,13 +56,8 @@ AxisScale scale_of(const SweptKey& key, double from, double to) {
 
 /// Broken to fit into the width; empty: it does not.
 std::vector<std::string> fitted(const std::string& word, double width) {
-  const auto lines =
-      wrapped(clean_text(word), number_style(Anchor::middle), width, kLines);
-  std::size_t letters = 0;
-  for (const std::string& line : lines) letters += line.size() + 1;
-  // Breaking takes one space a line; all else is a cut.
-  return letters == clean_text(word).size() + 1 ? lines
-                                                : std::vector<std::string>{};
+  return wrapped_whole(clean_text(word), number_style(Anchor::middle), width,
+                       kLines);
 }
 
 }  // namespace

@@ -251,8 +251,7 @@ std::string sweep_curves(const SweptFigure& figure, const SweptKey& x,
                   upright, box};
   const TextStyle name{.size = 12.5, .bold = true};
   svg.text({kMargin, head + 16},
-           shortened(clean_text(name_with_unit(figure.name, figure.unit)), name,
-                     kWidth - 2 * kMargin),
+           name_with_unit(figure.name, figure.unit, name, kWidth - 2 * kMargin),
            name);
   if (!results.empty()) draw_figure_rules(svg, upright, box, true);
   draw_key_rules(svg, plot.along, box);

@@ -11,7 +11,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <limits>
+#include <optional>
 
 namespace thinspot::viz {
 
@@ -20,7 +21,8 @@ namespace {
 constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12;
 constexpr std::size_t kMostPanels = 9;
-constexpr double kGap = 12;         ///< between panels
+constexpr double kGap = 12;  ///< between panels
+constexpr std::size_t kWhereLines = 2;
 constexpr double kWhereLine = 14;   ///< of the words above a panel
 constexpr double kHighestRow = 64;  ///< of one value of the upright key
 
@@ -44,8 +46,39 @@ std::size_t columns_for(std::size_t panels) {
   return panels <= 1 ? 1 : panels == 2 || panels == 4 ? 2 : 3;
 }
 
-Sheet sheet_for(const std::vector<SweepMap>& panels,
-                const std::vector<std::string>& heads, double top) {
+/// What stands above each panel, without what all of it begins with.
+struct Heads {
+  std::vector<std::string> words;
+  std::string key;  ///< told once instead: "solution.conductivity"
+  bool numbered = false;
+
+  explicit Heads(const std::vector<SweepMap>& panels) {
+    for (const SweepMap& panel : panels) words.push_back(panel.where);
+    const std::string start = common_start(words);
+    key = start.substr(0, start.rfind(" ="));
+    for (std::string& head : words)
+      head = clean_text(head.substr(start.size()));
+  }
+
+  /// Where one does not fit, all become numbers. @returns lines they take.
+  std::size_t fit(double width) {
+    std::size_t lines = 0;
+    for (const std::string& head : words) {
+      const auto own = wrapped_whole(head, where_style(), width, kWhereLines);
+      if (own.empty() && !head.empty()) {
+        numbered = true;
+        break;
+      }
+      lines = std::max(lines, own.size());
+    }
+    if (!numbered) return lines;
+    for (std::size_t k = 0; k < words.size(); ++k)
+      words[k] = std::to_string(k + 1);
+    return 1;
+  }
+};
+
+Sheet sheet_for(const std::vector<SweepMap>& panels, Heads& heads, double top) {
   const SweptKey &x = panels[0].x, &y = panels[0].y;
   Sheet sheet;
   sheet.columns = columns_for(panels.size());
@@ -61,32 +94,15 @@ Sheet sheet_for(const std::vector<SweepMap>& panels,
   sheet.width = std::min(sheet.width, (sheet.columns == 1 ? 120 : 90) *
                                           static_cast<double>(x.values.size()));
   if (panels.size() > 1) {
-    std::size_t lines = 0;
-    for (const std::string& head : heads)
-      lines =
-          std::max(lines, wrapped(head, where_style(), sheet.width, 2).size());
-    sheet.above = kWhereLine * static_cast<double>(lines);
+    sheet.above = kWhereLine * static_cast<double>(heads.fit(sheet.width));
   }
   sheet.top = top + 28 + sheet.above;
   return sheet;
 }
 
-/// What stands above each panel, without what all of it begins with.
-struct Heads {
-  std::vector<std::string> words;
-  std::string key;  ///< told once instead: "solution.conductivity"
-
-  explicit Heads(const std::vector<SweepMap>& panels) {
-    for (const SweepMap& panel : panels) words.push_back(panel.where);
-    const std::string start = common_start(words);
-    key = start.substr(0, start.rfind(" ="));
-    for (std::string& head : words)
-      head = clean_text(head.substr(start.size()));
-  }
-};
-
 void draw_where(Svg& svg, const std::string& head, const TextBox& box) {
-  const auto lines = wrapped(head, where_style(), box.width(), 2);
+  const auto lines = wrapped(head, where_style(), box.width(), kWhereLines);
+  if (lines.empty()) return;
   double y = box.top - 5 - kWhereLine * static_cast<double>(lines.size() - 1);
   for (const std::string& line : lines) {
     svg.text({box.left, y}, line, where_style());
@@ -162,14 +178,14 @@ std::string sweep_map(const SweptFigure& figure,
     return svg.finish(end + 14, "Sweep: " + title, "No point was computed.");
   }
   const SweepMap& first = panels[0];
-  const Heads heads(panels);
+  Heads heads(panels);
   const double head = draw_head(svg, title, head_line(figure, first, heads));
-  const Sheet sheet = sheet_for(panels, heads.words, head);
+  const Sheet sheet = sheet_for(panels, heads, head);
   const TextStyle name{.size = 12.5, .bold = true};
-  svg.text({kMargin, head + 18},
-           shortened(clean_text(name_with_unit(first.y.name, first.y.unit)),
-                     name, kWidth - 2 * kMargin),
-           name);
+  svg.text(
+      {kMargin, head + 18},
+      name_with_unit(first.y.name, first.y.unit, name, kWidth - 2 * kMargin),
+      name);
   const CellScale scale = cell_scale(panels, sheet.columns);
   const Best best = best_point(figure, panels, scale);
   const std::vector<double> values = all_values(panels);
@@ -205,6 +221,12 @@ std::string sweep_map(const SweptFigure& figure,
     column.entry([](Point) {},
                  "and " + more_words(all.size() - panels.size(), "grid") +
                      ", not drawn");
+  if (heads.numbered) {
+    column.gap(4);
+    column.heading("Grids");
+    for (std::size_t k = 0; k < panels.size(); ++k)
+      column.entry([](Point) {}, fmt::format("{}: {}", k + 1, panels[k].where));
+  }
   add_letter_entries(column, along, first.x.name);
   add_letter_entries(column, upright, first.y.name);
   std::string text =

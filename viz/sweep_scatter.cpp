@@ -1,7 +1,6 @@
 #include "viz/sweep_scatter.hpp"
 
 #include "viz/binned.hpp"
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/picture_head.hpp"
 #include "viz/sweep_legend.hpp"
@@ -12,8 +11,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <optional>
+#include <utility>
 
 namespace thinspot::viz {
 
@@ -146,9 +145,7 @@ void draw_name(Svg& svg, const Told& told, const TextBox& box, double left) {
   const TextStyle small{.size = 12, .fill = colour::pale_ink};
   const double room = box.right - left;
   svg.text({left, box.top - 23},
-           shortened(clean_text(name_with_unit(told.key.name, told.key.unit)),
-                     bold, room),
-           bold);
+           name_with_unit(told.key.name, told.key.unit, bold, room), bold);
   if (!told.bins.empty())
     svg.text({left, box.top - 9}, share_words(told), small);
 }

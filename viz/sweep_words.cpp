@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <string_view>
 #include <utility>
 
@@ -60,6 +61,14 @@ std::string unit_words(const std::string& unit) {
 
 std::string name_with_unit(const std::string& name, const std::string& unit) {
   return unit.empty() ? name : name + " (" + unit_words(unit) + ")";
+}
+
+std::string name_with_unit(const std::string& name, const std::string& unit,
+                           const TextStyle& style, double width) {
+  const std::string behind =
+      shortened(clean_text(name_with_unit("", unit)), style, width / 2);
+  return shortened(clean_text(name), style, width - text_width(behind, style)) +
+         behind;
 }
 
 std::string with_unit(double value, const std::string& unit) {

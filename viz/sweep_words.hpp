@@ -1,6 +1,7 @@
 #pragma once
 
 #include "viz/sweep_chart.hpp"
+#include "viz/text_layout.hpp"
 
 #include <cstddef>
 #include <string>
@@ -20,6 +21,10 @@ std::string unit_words(const std::string& unit);
 
 /// "anode.sheet.gap (mm)".
 std::string name_with_unit(const std::string& name, const std::string& unit);
+
+/// Likewise, the name cut so that both fit into the width.
+std::string name_with_unit(const std::string& name, const std::string& unit,
+                           const TextStyle& style, double width);
 
 /// "12.3 mm", without a unit "12.3"; the space does not break.
 std::string with_unit(double value, const std::string& unit);

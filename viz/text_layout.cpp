@@ -142,4 +142,15 @@ std::vector<std::string> wrapped(std::string_view text, const TextStyle& style,
   return result;
 }
 
+std::vector<std::string> wrapped_whole(std::string_view text,
+                                       const TextStyle& style, double width,
+                                       std::size_t lines) {
+  std::vector<std::string> result = wrapped(text, style, width, lines);
+  std::string whole;  // a break takes one space
+  for (const std::string& line : result)
+    whole += (whole.empty() ? "" : " ") + line;
+  if (whole != text) result.clear();
+  return result;
+}
+
 }  // namespace thinspot::viz

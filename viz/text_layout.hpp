@@ -55,4 +55,9 @@ std::string shortened(std::string_view text, const TextStyle& style,
 std::vector<std::string> wrapped(std::string_view text, const TextStyle& style,
                                  double width, std::size_t lines = 4);
 
+/// Likewise, but nothing where a part of it would have to be cut.
+std::vector<std::string> wrapped_whole(std::string_view text,
+                                       const TextStyle& style, double width,
+                                       std::size_t lines);
+
 }  // namespace thinspot::viz

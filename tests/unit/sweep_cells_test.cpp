@@ -189,6 +189,26 @@ TEST_CASE("words too long for an axis get letters") {
   CHECK(long_words.letter_words()[0] == "A: inert");
 }
 
+TEST_CASE("a name is cut before its unit is") {
+  const viz::TextStyle style{.size = 12};
+  const std::string cut =
+      viz::name_with_unit(std::string(90, 'w'), "um", style, 150);
+  CHECK(cut.find("\u2026 (\u00B5m)") != std::string::npos);
+  CHECK(viz::text_width(cut, style) <= 150);
+  CHECK(viz::name_with_unit("gap", "mm", style, 150) == "gap (mm)");
+}
+
+TEST_CASE("a text is broken whole or not at all") {
+  const viz::TextStyle style{.size = 12};
+  CHECK(viz::wrapped_whole("one two", style, 30, 2) ==
+        std::vector<std::string>{"one", "two"});
+  CHECK(viz::wrapped_whole("one two three", style, 30, 2).empty());
+  // Cut, with an ellipsis of as many bytes as what it stands for.
+  const std::string word = "iiiiiiii";
+  for (double width = 5; width < viz::text_width(word, style); ++width)
+    CHECK(viz::wrapped_whole(word, style, width, 2).empty());
+}
+
 TEST_CASE("an axis for numbers of either sign") {
   const viz::AxisScale both = viz::around_any({-2, 2}, 0, 100, 8);
   CHECK_FALSE(both.by_factor);

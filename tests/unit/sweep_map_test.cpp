@@ -188,6 +188,20 @@ TEST_CASE("up to nine grids have one scale of colours") {
   }
 }
 
+TEST_CASE("grids whose settings do not fit above them are numbered") {
+  std::vector<viz::SweepMap> panels;
+  for (int k = 0; k < 3; ++k) {
+    panels.push_back(slope(gaps(5), currents(3)));
+    panels.back().where = "solution.conductivity = 16 S/m, step.1.duration = " +
+                          std::to_string(20 + k) + " min";
+  }
+  const std::string svg = viz::sweep_map(thinnest_spot(), panels, "Token");
+  check_sweep_picture(svg, 15);
+  CHECK(says(svg, "3: solution.conductivity = 16 S/m"));
+  CHECK(says(svg, "22 min"));
+  CHECK_FALSE(says(svg, "\u2026"));
+}
+
 TEST_CASE("maps of any form are sound") {
   const std::vector<std::string> words = {
       "inert", "soluble", "two sheets, facing each other across the tank"};
