@@ -27,13 +27,22 @@ constexpr const char* kForm =
   throw InputError(is_printable(key, 60) ? key : in_quotes(key), wrong, mend);
 }
 
-/// Without the noise of its arithmetic, so that a range of 31 values says
-/// "11 mm" where a list would.
-double rounded(double number) {
-  const std::string text = fmt::format("{:.12g}", number);
-  double value = number;
+/// Digits of a number that is not written by hand: finer than the values of a
+/// range can lie apart, and without the noise of arithmetic, so that one of 31
+/// values says "11 mm" where a list would.
+constexpr int kDigits = 7, kDigitsOfSpan = 6;
+
+double read_again(const std::string& text) {
+  double value = 0;
   std::from_chars(text.data(), text.data() + text.size(), value);
   return value;
+}
+
+/// To a millionth of the span, or less.
+double rounded(double number, double span) {
+  const int first = static_cast<int>(std::floor(std::log10(span)));
+  return read_again(fmt::format("{:.{}f}", number,
+                                std::clamp(kDigitsOfSpan - 1 - first, 0, 60)));
 }
 
 /// A number with what stands behind it.
@@ -195,8 +204,10 @@ SweepAxis axis_of(const std::string& key, std::vector<std::string> pieces) {
 
 double SweepAxis::number_at(double share) const {
   const double low = numbers.front(), high = numbers.back();
-  return rounded(by_factor ? low * std::pow(high / low, share)
-                           : std::lerp(low, high, share));
+  if (by_factor)
+    return read_again(
+        fmt::format("{:.{}g}", low * std::pow(high / low, share), kDigits));
+  return rounded(std::lerp(low, high, share), high - low);
 }
 
 std::size_t SweepAxis::value_at(double share) const {
