@@ -187,7 +187,7 @@ TEST_CASE("the example of docs/sweep.md prints what stands there", "[docs]") {
     }
   }
   SECTION("the answer that is shown is the database's") {
-    const std::string& shown = blocks_below("### Asking it").at(1);
+    const std::string shown = blocks_below("### Asking it").at(1);
     for (const std::string& sql : queries()) {
       if (sql.find("AS minutes") == std::string::npos) continue;
       const Rows rows = database.answer(sql);
