@@ -10,6 +10,7 @@ run_packages=(libeigen3-dev libsuitesparse-dev libnlopt-cxx-dev libgmsh-dev
   libdxflib-dev
   libvtk9-dev
   libboost-program-options-dev libtomlplusplus-dev libudunits2-dev
+  libsqlite3-dev libopenmpi-dev
   nlohmann-json3-dev libfmt-dev libjs-chart.js cmake g++)
 test_packages=(catch2 libbenchmark-dev libxml2-utils xvfb xauth)
 long_packages=(chromium fonts-dejavu-core clang-format clang-tidy shellcheck
