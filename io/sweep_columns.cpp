@@ -15,6 +15,13 @@ using solver::SetUpFigures;
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
+constexpr const char* kMeshError =
+    "how far the mesh may have put the figure off, either way";
+constexpr const char* kBandLow =
+    "lower end of the figure's 95 % band, from what is uncertain in the case";
+constexpr const char* kBandHigh =
+    "upper end of the figure's 95 % band, from what is uncertain in the case";
+
 double or_none(const std::optional<double>& value, double unit = 1) {
   return value ? *value / unit : kNone;
 }
@@ -40,15 +47,15 @@ std::vector<SweepOutput> figures() {
       {{"significant_min_um", "um",
         "least thickness over the significant surface"},
        [](F f) { return to_um(f.least_judged); }},
-      {{"thinnest_over_mean", "",
-        "the least of the significant surface over the mean: 1 is even"},
+      {{"heaviest_over_thinnest", "",
+        "largest thickness over the least of the significant surface: 1 is "
+        "even"},
        [](F f) {
-         return f.thickness.mean > 0 ? f.least_judged / f.thickness.mean
-                                     : kNone;
+         return f.least_judged > 0 ? f.thickness.max / f.least_judged : kNone;
        }},
       {{"thinnest_x_mm", "mm", "where that least is, on the part as drawn"},
        [](F f) { return to_mm(f.thinnest.x()); }},
-      {{"thinnest_y_mm", "mm", "likewise"},
+      {{"thinnest_y_mm", "mm", "where that least is, on the part as drawn"},
        [](F f) { return to_mm(f.thinnest.y()); }},
       {{"current_density_min_A_dm2", "A/dm2", "least, in the last step"},
        [](F f) { return to_a_dm2(f.current_density.min); }},
@@ -77,18 +84,17 @@ std::vector<SweepOutput> figures() {
 
 std::vector<SweepOutput> mesh_errors() {
   return {
-      {{"thickness_min_um_mesh_error", "um",
-        "how far the mesh may have put it off, either way"},
+      {{"thickness_min_um_mesh_error", "um", kMeshError},
        [](F f) { return to_um(f.mesh_errors.thickness.min); }},
-      {{"thickness_mean_um_mesh_error", "um", "likewise"},
+      {{"thickness_mean_um_mesh_error", "um", kMeshError},
        [](F f) { return to_um(f.mesh_errors.thickness.mean); }},
-      {{"thickness_max_um_mesh_error", "um", "likewise"},
+      {{"thickness_max_um_mesh_error", "um", kMeshError},
        [](F f) { return to_um(f.mesh_errors.thickness.max); }},
-      {{"significant_min_um_mesh_error", "um", "likewise"},
+      {{"significant_min_um_mesh_error", "um", kMeshError},
        [](F f) { return to_um(f.mesh_errors.least_judged); }},
-      {{"voltage_V_mesh_error", "V", "likewise"},
+      {{"voltage_V_mesh_error", "V", kMeshError},
        [](F f) { return f.mesh_errors.voltage; }},
-      {{"current_A_mesh_error", "A", "likewise"},
+      {{"current_A_mesh_error", "A", kMeshError},
        [](F f) { return f.mesh_errors.current; }},
       {{"within_tolerance", "", "1 where these are within accuracy.tolerance"},
        [](F f) { return f.within ? 1.0 : 0.0; }},
@@ -97,22 +103,21 @@ std::vector<SweepOutput> mesh_errors() {
 
 std::vector<SweepOutput> bands() {
   return {
-      {{"significant_min_um_band_low", "um",
-        "95 %, from what is uncertain in the case"},
+      {{"significant_min_um_band_low", "um", kBandLow},
        [](F f) { return to_um(f.bands->least_judged.low); }},
-      {{"significant_min_um_band_high", "um", "likewise"},
+      {{"significant_min_um_band_high", "um", kBandHigh},
        [](F f) { return to_um(f.bands->least_judged.high); }},
-      {{"thickness_mean_um_band_low", "um", "likewise"},
+      {{"thickness_mean_um_band_low", "um", kBandLow},
        [](F f) { return to_um(f.bands->mean.low); }},
-      {{"thickness_mean_um_band_high", "um", "likewise"},
+      {{"thickness_mean_um_band_high", "um", kBandHigh},
        [](F f) { return to_um(f.bands->mean.high); }},
-      {{"voltage_V_band_low", "V", "likewise"},
+      {{"voltage_V_band_low", "V", kBandLow},
        [](F f) { return f.bands->voltage.low; }},
-      {{"voltage_V_band_high", "V", "likewise"},
+      {{"voltage_V_band_high", "V", kBandHigh},
        [](F f) { return f.bands->voltage.high; }},
-      {{"current_A_band_low", "A", "likewise"},
+      {{"current_A_band_low", "A", kBandLow},
        [](F f) { return f.bands->current.low; }},
-      {{"current_A_band_high", "A", "likewise"},
+      {{"current_A_band_high", "A", kBandHigh},
        [](F f) { return f.bands->current.high; }},
       {{"chance_of_target", "",
         "of meeting the target everywhere that counts, 0 to 1"},

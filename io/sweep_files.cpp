@@ -91,7 +91,8 @@ SweepOverview sweep_overview(const Sweep& sweep, const SweepStore& store,
                              std::uint64_t computed) {
   SweepOverview o;
   o.computed = computed;
-  const std::size_t even = output_index(sweep.outputs(), "thinnest_over_mean");
+  const std::size_t even =
+      output_index(sweep.outputs(), "heaviest_over_thinnest");
   const std::size_t time = output_index(sweep.outputs(), "time_needed_min");
   const std::size_t burns = output_index(sweep.outputs(), "burns");
   store.for_each([&](const SweepRow& row) {
@@ -100,7 +101,8 @@ SweepOverview sweep_overview(const Sweep& sweep, const SweepStore& store,
     o.no_result += row.status == Status::no_result;
     o.lost += row.status == Status::lost;
     if (row.status != Status::done) return;
-    if (row.outputs[even] > (o.most_even ? o.most_even->outputs[even] : 0))
+    if (std::isfinite(row.outputs[even]) &&
+        (!o.most_even || row.outputs[even] < o.most_even->outputs[even]))
       o.most_even = row;
     if (std::isfinite(row.outputs[time]) && row.outputs[burns] != 1 &&
         (!o.soonest || row.outputs[time] < o.soonest->outputs[time]))

@@ -23,8 +23,9 @@ struct SweepOverview {
   std::uint64_t done = 0, refused = 0, no_result = 0, lost = 0;
   /// What is wrong with those that are not done, and of how many.
   std::vector<std::pair<std::string, std::uint64_t>> messages;
-  /// The point whose thinnest spot comes nearest to its mean; of those where
-  /// nothing burns and the target can be met the one that meets it soonest.
+  /// The point whose heaviest spot comes nearest to its thinnest; of those
+  /// where nothing burns and the target can be met the one that meets it
+  /// soonest.
   std::optional<SweepRow> most_even, soonest;
 };
 SweepOverview sweep_overview(const Sweep& sweep, const SweepStore& store,

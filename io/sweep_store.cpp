@@ -78,6 +78,14 @@ std::string joined(const std::vector<std::string>& texts) {
   return all;
 }
 
+/// Texts that joined() made.
+std::string on_one_line(std::string text) {
+  while (text.ends_with('\n')) text.pop_back();
+  for (std::size_t at = 0; (at = text.find('\n', at)) != std::string::npos;)
+    text.replace(at, 1, "; ");
+  return text;
+}
+
 }  // namespace
 
 void SweepStore::fail(const std::string& doing) const {
@@ -232,7 +240,7 @@ void SweepStore::check_same() const {
         key == "case_text" ? "is of this case as it was before it was changed"
         : long_text        ? "is of this case with another drawing"
                            : fmt::format("is another sweep's: {} was {}", key,
-                                         in_quotes(trimmed(there))),
+                                         in_quotes(on_one_line(there))),
         "begin anew with --anew, or give another folder with --out");
   }
 }

@@ -27,6 +27,9 @@ using Clock = std::chrono::steady_clock;
 /// point costs is never more than that and itself.
 constexpr auto kStretch = std::chrono::milliseconds(300);
 
+constexpr const char* kTryAgain =
+    "; --again tries it once more, with --longest for longer";
+
 /// Whoever starts it may be killed, and it must not work on for nobody.
 void end_with_parent() { ::prctl(PR_SET_PDEATHSIG, SIGKILL); }
 
@@ -99,7 +102,10 @@ class Supervisor {
       broken_.insert(group);
       return a;
     } catch (const NoResultError& error) {
-      return {point, SweepAnswer::Status::lost, error.what(), {}};
+      return {point,
+              SweepAnswer::Status::lost,
+              std::string(error.what()) + kTryAgain,
+              {}};
     }
   }
 

@@ -38,6 +38,9 @@ struct SweepMap {
   std::string where = {};
   /// Row by row, x fastest; NaN where the point has no result.
   std::vector<double> values;
+  /// Points that burn, whatever their figure: none of them is marked as the
+  /// best. Empty: none is.
+  std::vector<bool> burns = {};
 };
 
 /// One curve of a figure over a key.

@@ -122,13 +122,29 @@ std::string head_line(const SweptFigure& figure, const SweepMap& first,
 }
 
 std::string best_words(const SweptFigure& figure, const SweepMap& panel,
-                       std::size_t k) {
+                       std::size_t k, bool any_burns) {
   const std::size_t columns = panel.x.values.size();
   std::string words = fmt::format(
-      "best: {} at {}, {}", with_unit(panel.values[k], figure.unit),
+      "{}: {} at {}, {}", any_burns ? "best where nothing burns" : "best",
+      with_unit(panel.values[k], figure.unit),
       setting_words(panel.x, k % columns), setting_words(panel.y, k / columns));
   if (!panel.where.empty()) words += "; " + panel.where;
   return words;
+}
+
+/// The values of points where nothing burns.
+std::vector<double> sound_values(const SweepMap& panel) {
+  std::vector<double> values = panel.values;
+  for (std::size_t k = 0; k < values.size() && k < panel.burns.size(); ++k)
+    if (panel.burns[k]) values[k] = std::numeric_limits<double>::quiet_NaN();
+  return values;
+}
+
+bool burns_anywhere(const std::vector<SweepMap>& panels) {
+  return std::any_of(panels.begin(), panels.end(), [](const SweepMap& panel) {
+    return std::find(panel.burns.begin(), panel.burns.end(), true) !=
+           panel.burns.end();
+  });
 }
 
 /// Panel and place of the best point of all.
@@ -144,7 +160,7 @@ Best best_point(const SweptFigure& figure, const std::vector<SweepMap>& panels,
   std::vector<double> bests;
   std::vector<std::size_t> points;
   for (const SweepMap& panel : panels) {
-    const std::size_t k = best_of(figure, panel.values);
+    const std::size_t k = best_of(figure, sound_values(panel));
     points.push_back(k);
     bests.push_back(k < panel.values.size()
                         ? panel.values[k]
@@ -215,7 +231,8 @@ std::string sweep_map(const SweptFigure& figure,
   if (figure.wanted) add_target_entry(svg, column, figure, values, seen);
   if (best.found)
     column.entry([&](Point c) { draw_best_sign(svg, c, seen.framed); },
-                 best_words(figure, panels[best.panel], best.point));
+                 best_words(figure, panels[best.panel], best.point,
+                            burns_anywhere(panels)));
   add_map_notes(svg, column, scale, seen);
   if (panels.size() < all.size())
     column.entry([](Point) {},
@@ -233,7 +250,10 @@ std::string sweep_map(const SweptFigure& figure,
       fmt::format("{} over {} and {}: {}.", figure.name, first.x.name,
                   first.y.name, range_words(figure, values));
   if (best.found)
-    text += ' ' + best_words(figure, panels[best.panel], best.point) + '.';
+    text += ' ' +
+            best_words(figure, panels[best.panel], best.point,
+                       burns_anywhere(panels)) +
+            '.';
   return svg.finish(column.bottom() + 8, "Sweep: " + title, text);
 }
 

@@ -31,7 +31,7 @@ const std::vector<Option> options = {
      "a quantity to fit besides, as in solution.efficiency; any number", true},
     {"readings-alone", "",
      "let the readings alone speak: what the case says of how\n"
-     "                    sure its quantities are is left out"},
+     "                       sure its quantities are is left out"},
     {"quiet", "", "print nothing but errors"},
     {"help", "", "this text"},
 };

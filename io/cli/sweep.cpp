@@ -40,7 +40,7 @@ constexpr double kShortest = 1, kLongest = 86400;  // s
 const std::vector<Option> options = {
     {"vary", "KEY=VALUES",
      "10 mm..40 mm:31, 0.1 A..10 A:21 log, 0.2,0.4,0.8 A, or words;\n"
-     "                    any number",
+     "                       any number",
      true},
     {"sample", "N", "so many points by lot in place of the whole grid"},
     {"seed", "N", "another lot; left out: 1"},
@@ -187,8 +187,9 @@ int sweep(const std::vector<std::string>& arguments, SweepWorkers* elsewhere) {
   own.reset();
   const SweepOverview overview = sweep_overview(sweep, store, computed);
   write_points(folder, sweep, store);
-  for (const auto& [name, picture] : sweep_pictures(sweep, store))
-    folder.write(name, picture);
+  const auto pictures = sweep_pictures(sweep, store);
+  for (const std::string& name : other_pictures(pictures)) folder.remove(name);
+  for (const auto& [name, picture] : pictures) folder.write(name, picture);
   folder.write(std::string(sweep_name),
                sweep_json(sweep, overview, folder.written()));
   progress.at(1);

@@ -9,7 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <array>
 #include <cstddef>
 #include <limits>
 #include <numeric>
@@ -32,20 +32,45 @@ struct Drawn {
   viz::SweptFigure figure;
 };
 
-std::vector<Drawn> drawn_figures(const Sweep& sweep) {
-  std::optional<double> target;
-  bool any_target = false;
+constexpr const char* kEvenness = "heaviest_over_thinnest";
+constexpr const char* kThinnest = "significant_min_um";
+constexpr const char* kTime = "time_needed_min";
+constexpr const char* kDensity = "largest_current_density_A_dm2";
+constexpr const char* kVoltage = "voltage_V";
+constexpr std::array kPictured{kEvenness, kThinnest, kTime, kDensity, kVoltage};
+constexpr const char *kMap = "map_", *kCurves = "curves_",
+                     *kScatter = "scatter_";
+
+std::string picture_name(const char* kind, const std::string& output) {
+  return kind + output + ".svg";
+}
+
+/// What lines are drawn at, where it is the same at all points.
+struct Wanted {
+  bool target = false;
+  std::optional<double> thickness, density;  ///< [um], [A/dm2]
+};
+
+Wanted wanted_of(const Sweep& sweep) {
+  Wanted w;
   try {
     const solver::Case c = sweep.content(0);
-    any_target = c.target.thickness.has_value();
-    // A line for a target makes sense where it is the same everywhere.
-    const auto& axes = sweep.axes();
-    if (any_target && std::none_of(axes.begin(), axes.end(), [](const auto& a) {
-          return a.key.starts_with("target.");
-        }))
-      target = to_um(*c.target.thickness);
-  } catch (const InputError&) {
+    w.target = c.target.thickness.has_value();
+    if (std::any_of(sweep.axes().begin(), sweep.axes().end(),
+                    [](const SweepAxis& axis) {
+                      return axis.key.starts_with("target.");
+                    }))
+      return w;
+    if (w.target) w.thickness = to_um(*c.target.thickness);
+    if (c.target.burning_current_density)
+      w.density = to_a_dm2(*c.target.burning_current_density);
+  } catch (const InputError&) {  // the first point has no case
   }
+  return w;
+}
+
+std::vector<Drawn> drawn_figures(const Sweep& sweep) {
+  const Wanted w = wanted_of(sweep);
   std::vector<Drawn> all;
   const auto add = [&](const char* output, const char* name,
                        const std::string& unit, viz::Better better,
@@ -54,15 +79,13 @@ std::vector<Drawn> drawn_figures(const Sweep& sweep) {
                    output,
                    {name, unit, wanted, better}});
   };
-  add("thinnest_over_mean", "thinnest over mean thickness", "",
-      viz::Better::more);
-  add("significant_min_um", "thinnest significant spot", "µm",
-      viz::Better::more, target);
-  if (any_target)
-    add("time_needed_min", "time for the target", "min", viz::Better::less);
-  add("current_density_max_A_dm2", "largest current density", "A/dm²",
-      viz::Better::neither);
-  add("voltage_V", "voltage", "V", viz::Better::neither);
+  add(kEvenness, "heaviest over thinnest thickness", "", viz::Better::less);
+  add(kThinnest, "thinnest significant spot", "µm", viz::Better::more,
+      w.thickness);
+  if (w.target) add(kTime, "time for the target", "min", viz::Better::less);
+  add(kDensity, "largest current density", "A/dm²",
+      w.density ? viz::Better::less : viz::Better::neither, w.density);
+  add(kVoltage, "voltage", "V", viz::Better::neither);
   return all;
 }
 
@@ -197,6 +220,12 @@ std::vector<double> piece_of(const std::vector<double>& all, std::size_t from,
   return {begin, begin + static_cast<std::ptrdiff_t>(count)};
 }
 
+std::vector<bool> flags(const std::vector<double>& values) {
+  std::vector<bool> all;
+  for (const double value : values) all.push_back(value == 1);
+  return all;
+}
+
 /// Curves over one axis, one for each value of another, the rest as they are
 /// in the middle.
 void add_curves(const Sweep& sweep, const SweepStore& store, std::size_t x,
@@ -213,7 +242,7 @@ void add_curves(const Sweep& sweep, const SweepStore& store, std::size_t x,
            piece_of(values, (panel * slice.height() + k) * slice.width(),
                     slice.width())});
     pictures.emplace_back(
-        "curves_" + d.file + ".svg",
+        picture_name(kCurves, d.file),
         viz::sweep_curves(d.figure, swept_key(sweep.axes()[x]), curves,
                           title_of(sweep), slice.where(panel)));
   }
@@ -225,13 +254,16 @@ void add_maps(const Sweep& sweep, const SweepStore& store, std::size_t x,
   const viz::SweptKey along = swept_key(sweep.axes()[x]),
                       up = swept_key(sweep.axes()[y]);
   const std::size_t size = slice.width() * slice.height();
+  const std::vector<double> burns =
+      slice.values(store, output_index(sweep.outputs(), "burns"));
   for (const Drawn& d : drawn_figures(sweep)) {
     const std::vector<double> values = slice.values(store, d.output);
     std::vector<viz::SweepMap> panels;
     for (std::size_t k = 0; k < slice.panels(); ++k)
-      panels.push_back(
-          {along, up, slice.where(k), piece_of(values, k * size, size)});
-    pictures.emplace_back("map_" + d.file + ".svg",
+      panels.push_back({along, up, slice.where(k),
+                        piece_of(values, k * size, size),
+                        flags(piece_of(burns, k * size, size))});
+    pictures.emplace_back(picture_name(kMap, d.file),
                           viz::sweep_map(d.figure, panels, title_of(sweep)));
   }
 }
@@ -250,7 +282,7 @@ void add_scatters(const Sweep& sweep, const SweepStore& store,
       if (!row.outputs.empty()) values[row.point] = row.outputs[d.output];
     });
     pictures.emplace_back(
-        "scatter_" + d.file + ".svg",
+        picture_name(kScatter, d.file),
         viz::sweep_scatter(d.figure, keys, at, values, title_of(sweep)));
   }
 }
@@ -273,6 +305,18 @@ Pictures sweep_pictures(const Sweep& sweep, const SweepStore& store) {
       add_curves(sweep, store, along, family, pictures);
   }
   return pictures;
+}
+
+std::vector<std::string> other_pictures(const Pictures& pictures) {
+  std::vector<std::string> others;
+  for (const char* kind : {kMap, kCurves, kScatter})
+    for (const char* output : kPictured) {
+      const std::string name = picture_name(kind, output);
+      if (std::none_of(pictures.begin(), pictures.end(),
+                       [&](const auto& p) { return p.first == name; }))
+        others.push_back(name);
+    }
+  return others;
 }
 
 }  // namespace thinspot::io::cli

@@ -16,4 +16,8 @@ namespace thinspot::io::cli {
 std::vector<std::pair<std::string, std::string>> sweep_pictures(
     const Sweep& sweep, const SweepStore& store);
 
+/// Names of pictures that another sweep may have left where these go.
+std::vector<std::string> other_pictures(
+    const std::vector<std::pair<std::string, std::string>>& pictures);
+
 }  // namespace thinspot::io::cli

@@ -31,9 +31,9 @@ std::string figures(const Sweep& sweep, const SweepRow& row) {
     return row.outputs[output_index(sweep.outputs(), name)];
   };
   std::string text =
-      fmt::format("thinnest {} of the mean, {} µm; {} A, {} V",
-                  digits(value("thinnest_over_mean"), 3),
+      fmt::format("thinnest spot {} µm, heaviest {} times that; {} A, {} V",
                   digits(value("significant_min_um"), 3),
+                  digits(value("heaviest_over_thinnest"), 3),
                   digits(value("current_A"), 3), digits(value("voltage_V"), 3));
   if (const double time = value("time_needed_min"); std::isfinite(time))
     text += fmt::format("; {} for the target", time_estimate(60 * time));
@@ -73,23 +73,20 @@ std::string sweep_summary(const Sweep& sweep, const SweepOverview& o,
                           const OutputFolder& folder) {
   std::string text = counts(sweep, o);
   for (std::size_t k = 0; k < std::min(kMostMessages, o.messages.size()); ++k)
-    text += cut_to(3, wrapped(fmt::format("  {} × {}", o.messages[k].second,
-                                          o.messages[k].first),
-                              6));
+    text += cut_to(3, wrapped_in(fmt::format("{} × {}", o.messages[k].second,
+                                             o.messages[k].first),
+                                 2, 6));
   if (o.messages.size() > kMostMessages)
     text += "  … and others: column message of points.csv\n";
   if (o.most_even) text += point(sweep, "Most even", *o.most_even);
   if (o.soonest)
     text += point(sweep, "Target soonest where nothing burns", *o.soonest);
   const auto& best = o.soonest ? o.soonest : o.most_even;
+  // A command is copied as it stands, so its line is not broken.
   if (best)
-    text += cut_to(
-        kPointLines,
-        wrapped(fmt::format("All of it, with its cautions: thinspot solve {} "
-                            "{}",
-                            sweep.request().file,
-                            point_options(sweep, best->point)),
-                2));
+    text +=
+        fmt::format("All of it, with its cautions:\n  thinspot solve {} {}\n",
+                    sweep.request().file, point_options(sweep, best->point));
   return text + files(folder);
 }
 

@@ -99,7 +99,7 @@ TEST_CASE("sweep: a grid, its tables and pictures") {
           file["bytes"]);
   }
   CHECK(listed.contains("points.csv"));
-  CHECK(listed.contains("map_thinnest_over_mean.svg"));
+  CHECK(listed.contains("map_heaviest_over_thinnest.svg"));
   CHECK(listed.contains("curves_voltage_V.svg"));
 
   // What it says of the best point is what solving that point gives.
