@@ -208,3 +208,19 @@ TEST_CASE("on meshes of others they are, within the mesh errors", "[sweep]") {
       CHECK(shared.at(name) == own.at(name));
   }
 }
+
+TEST_CASE("at its own corner a mesh error is not less than alone", "[sweep]") {
+  // Of copies that come out unlike each other.
+  const solver::Case c = shipped("rack_of_six.toml");
+  const solver::SetUpFigures alone = solver::solved_alone(c, false);
+  const solver::SetUpFigures kept = solver::KeptSetUp({c}).answer(c, false);
+  const auto at_least = [](double share, double own) {
+    CHECK(own > 0);
+    CHECK(share >= own * (1 - 1e-9));
+  };
+  at_least(kept.mesh_errors.thickness.min, alone.mesh_errors.thickness.min);
+  at_least(kept.mesh_errors.thickness.mean, alone.mesh_errors.thickness.mean);
+  at_least(kept.mesh_errors.thickness.max, alone.mesh_errors.thickness.max);
+  at_least(kept.mesh_errors.least_judged, alone.mesh_errors.least_judged);
+  at_least(kept.mesh_errors.voltage, alone.mesh_errors.voltage);
+}
