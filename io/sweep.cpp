@@ -112,12 +112,10 @@ void Sweep::count_grid() {
 /// Probes have a column each; which there are is the same at all points.
 void Sweep::find_columns() {
   inputs_ = sweep_inputs(axes_);
-  solver::Case any;
-  try {
-    any = content(0);
-  } catch (const InputError&) {  // it says so where it is computed
-  }
-  outputs_ = sweep_outputs(any, request_.bands);
+  std::optional<solver::Case> any = some_case();
+  for (const std::uint64_t point : {std::uint64_t{0}, size_ / 2, size_ - 1})
+    if (!any) any = readable(texts_of(point));
+  outputs_ = sweep_outputs(any.value_or(solver::Case{}), request_.bands);
 }
 
 void Sweep::refuse_twice(std::size_t axis,
@@ -129,26 +127,56 @@ void Sweep::refuse_twice(std::size_t axis,
     if (other == axis) continue;
     if (axes_[other].key == key)
       throw InputError(key, "is varied twice", "all its values in one --vary");
+    const auto refuse_beside = [&] {
+      throw InputError(key, "cannot be varied beside " + axes_[other].key,
+                       "only one of them can stand in a case");
+    };
+    // The halves of a point, a recipe's substances.
+    if (axes_[other].key.starts_with(key + ".")) refuse_beside();
     for (std::string_view drops : not_beside)
-      if (axes_[other].key == start + std::string(drops))
-        throw InputError(key, "cannot be varied beside " + axes_[other].key,
-                         "only one of them can stand in a case");
+      if (axes_[other].key == start + std::string(drops)) refuse_beside();
   }
+}
+
+std::optional<solver::Case> Sweep::readable(
+    const std::vector<std::string>& texts) const {
+  try {
+    return with(texts);
+  } catch (const InputError&) {  // its points say so
+    return std::nullopt;
+  }
+}
+
+/// As the file has it, or else with the first or last values.
+std::optional<solver::Case> Sweep::some_case() const {
+  std::vector<std::string> first, last;
+  for (const SweepAxis& axis : axes_) {
+    first.push_back(axis.texts.front());
+    last.push_back(axis.texts.back());
+  }
+  for (const auto& texts : {std::vector<std::string>{}, first, last})
+    if (auto c = readable(texts)) return c;
+  return std::nullopt;
 }
 
 void Sweep::find_axes() {
   const std::vector<AddressedTable> all = addressed_tables(document_);
-  // What decides besides the key is the same at all points.
-  std::optional<solver::Case> any;
-  try {
-    any = read_case(document_, request_.file, request_.overrides).content;
-  } catch (const InputError&) {  // only its points are sound
+  std::vector<Address> found;
+  for (std::size_t k = 0; k < axes_.size(); ++k) {
+    const auto address = resolve(all, axes_[k].key);
+    if (!address) refuse_key(all, axes_[k].key);
+    refuse_twice(k, address->key->instead_of, address->place->address);
+    found.push_back(*address);
+  }
+  std::optional<solver::Case> any = some_case();
+  // What decides besides the key is the same at all points, or happens at some.
+  for (const Address& address : found) {
+    if (any && address.key->name == "growth") any->growth = true;
+    if (any && address.key->name == "turning")
+      any->steps.front().turning.emplace();
   }
   for (std::size_t k = 0; k < axes_.size(); ++k) {
-    const auto found = resolve(all, axes_[k].key);
-    if (!found) refuse_key(all, axes_[k].key);
-    refuse_twice(k, found->key->instead_of, found->place->address);
-    const bool leaves = any && leaves_meshes(*found, axes_[k], *any);
+    const bool leaves = any && leaves_meshes(found[k], axes_[k], *any);
     (leaves ? electric_ : geometric_).push_back(k);
   }
 }
@@ -207,7 +235,7 @@ std::vector<std::string> Sweep::texts_of(std::uint64_t point) const {
 
 solver::Case Sweep::with(const std::vector<std::string>& texts) const {
   std::vector<std::string> overrides = request_.overrides;
-  for (std::size_t k = 0; k < axes_.size(); ++k)
+  for (std::size_t k = 0; k < texts.size(); ++k)
     overrides.push_back(axes_[k].key + "=" + texts[k]);
   return read_case(document_, request_.file, overrides).content;
 }
@@ -278,10 +306,8 @@ std::vector<solver::Case> Sweep::corners(std::uint64_t point) const {
     }
   }
   std::vector<solver::Case> corners;
-  for (const std::vector<std::string>& set : sets) try {
-      corners.push_back(with(set));
-    } catch (const InputError&) {  // its points say so
-    }
+  for (const std::vector<std::string>& set : sets)
+    if (auto c = readable(set)) corners.push_back(std::move(*c));
   return corners;
 }
 

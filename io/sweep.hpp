@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -61,7 +62,11 @@ class Sweep {
                     const std::string& table) const;
   void draw();
   void sort_positions();
+  /// The case with axes set; with none as the file has it.
   solver::Case with(const std::vector<std::string>& texts) const;
+  std::optional<solver::Case> readable(
+      const std::vector<std::string>& texts) const;
+  std::optional<solver::Case> some_case() const;
   std::vector<std::string> texts_of(std::uint64_t point) const;
   std::uint64_t mixed(std::uint64_t point,
                       const std::vector<std::size_t>& of) const;

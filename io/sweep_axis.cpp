@@ -41,8 +41,16 @@ double read_again(const std::string& text) {
 /// To a millionth of the span, or less.
 double rounded(double number, double span) {
   const int first = static_cast<int>(std::floor(std::log10(span)));
-  return read_again(fmt::format("{:.{}f}", number,
-                                std::clamp(kDigitsOfSpan - 1 - first, 0, 60)));
+  const int digits = std::clamp(kDigitsOfSpan - 1 - first, 0, 330);
+  // Of minus nothing makes nothing.
+  return read_again(fmt::format("{:.{}f}", number, digits)) + 0.0;
+}
+
+/// A number and its unit, and not a tolerance or a second number too.
+bool is_unit(const std::string& unit) {
+  for (const char* sign : {"+-", "+/-", "\u00B1", ".."})
+    if (unit.find(sign) != std::string::npos) return false;
+  return read_number(unit).length == 0;
 }
 
 /// A number with what stands behind it.
@@ -55,10 +63,17 @@ std::optional<Written> written_number(std::string_view text) {
   const NumberStart start = read_number(text);
   if (start.length == 0 || !std::isfinite(start.number)) return std::nullopt;
   const std::string unit(trimmed(text.substr(start.length)));
-  // A tolerance or a second number makes it more than a number and its unit.
-  if (unit.find("+-") != std::string::npos || read_number(unit).length > 0)
-    return std::nullopt;
+  if (!is_unit(unit)) return std::nullopt;
   return Written{start.number, std::string(text.substr(0, start.length)), unit};
+}
+
+/// "1e999 A", "inf", "nan mm": meant as a number, and none.
+bool is_beyond_numbers(std::string_view piece) {
+  const NumberStart start = read_number(piece);
+  if (start.length == 0 || std::isfinite(start.number)) return false;
+  const std::string_view rest = piece.substr(start.length);
+  return rest.empty() || rest.front() == ' ' ||
+         piece.find_first_of("0123456789") < start.length;
 }
 
 /// Pieces between commas that stand in no quotes and no brackets.
@@ -66,9 +81,11 @@ std::vector<std::string> pieces_of(std::string_view text) {
   std::vector<std::string> pieces{""};
   char quote = 0;
   int depth = 0;
+  bool escaped = false;
   for (const char c : text) {
     if (quote) {
-      if (c == quote) quote = 0;
+      if (c == quote && !escaped) quote = 0;
+      escaped = c == '\\' && quote == '"' && !escaped;
     } else if (c == '"' || c == '\'') {
       quote = c;
     } else if (c == '[' || c == '{') {
@@ -138,6 +155,10 @@ Range range_in(const std::string& key, std::string_view text) {
   if (range.by_factor && !(range.low.number > 0))
     refuse(key, in_quotes(text) + " cannot go by factor from there",
            "begin above 0, or leave out log");
+  if (!std::isfinite(range.high.number - range.low.number) ||
+      (range.by_factor && !std::isfinite(range.high.number / range.low.number)))
+    refuse(key, in_quotes(text) + " is too wide",
+           "ends that a computer can take from each other");
   return range;
 }
 
@@ -157,6 +178,11 @@ SweepAxis axis_of(const std::string& key, const Range& range) {
                       : k == 0       ? range.low.number
                                      : axis.number_at(share));
   }
+  if (std::adjacent_find(numbers.begin(), numbers.end(),
+                         [](double a, double b) { return !(a < b); }) !=
+      numbers.end())
+    refuse(key, "has values that lie too close to be told apart",
+           "fewer of them, or write each out");
   axis.numbers = std::move(numbers);
   for (const double number : axis.numbers)
     axis.texts.push_back(axis.text_of(number));
@@ -171,6 +197,9 @@ SweepAxis axis_of(const std::string& key, std::vector<std::string> pieces) {
     if (piece.empty())
       refuse(key, "has nothing between two commas",
              std::string("write: ") + kForm);
+    if (is_beyond_numbers(piece))
+      refuse(key, in_quotes(piece) + " is no number",
+             "one that a computer can hold");
     if (const auto number = written_number(piece)) numbers.push_back(*number);
   }
   if (numbers.size() == pieces.size()) {
@@ -204,10 +233,12 @@ SweepAxis axis_of(const std::string& key, std::vector<std::string> pieces) {
 
 double SweepAxis::number_at(double share) const {
   const double low = numbers.front(), high = numbers.back();
-  if (by_factor)
-    return read_again(
-        fmt::format("{:.{}g}", low * std::pow(high / low, share), kDigits));
-  return rounded(std::lerp(low, high, share), high - low);
+  const double number =
+      by_factor ? read_again(fmt::format(
+                      "{:.{}g}", low * std::pow(high / low, share), kDigits))
+                : rounded(std::lerp(low, high, share), high - low);
+  // Where an end has more digits rounding may go beyond it.
+  return std::clamp(number, low, high);
 }
 
 std::size_t SweepAxis::value_at(double share) const {
@@ -231,6 +262,8 @@ SweepAxis sweep_axis(const std::string& vary) {
       trimmed(std::string_view(vary).substr(equals + 1));
   if (key.empty() || values.empty())
     throw InputError("--vary", in_quotes(vary) + " says too little", kForm);
+  if (!is_printable(vary, kLongest))
+    throw InputError("--vary", in_quotes(vary) + " is no plain text", kForm);
   std::vector<std::string> pieces = pieces_of(values);
   if (pieces.size() > kMostValues)
     refuse(key, fmt::format("has {} values", pieces.size()),

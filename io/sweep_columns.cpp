@@ -141,11 +141,11 @@ std::string plain(std::string_view text) {
 /// Names of columns, none twice whatever the case of its letters.
 class Names {
  public:
-  std::string own(std::string name) {
-    if (!seen_.insert(small(name)).second)
-      name += "_" + std::to_string(seen_.size() + 1);
-    seen_.insert(small(name));
-    return name;
+  std::string own(const std::string& name) {
+    std::string own = name;
+    for (int k = 2; !seen_.insert(small(own)).second; ++k)
+      own = name + "_" + std::to_string(k);
+    return own;
   }
 
  private:

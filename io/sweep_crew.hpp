@@ -44,6 +44,8 @@ class SweepCrew : public SweepWorkers {
   SweepCrew& operator=(const SweepCrew&) = delete;
 
   std::size_t count() const override { return each_.size(); }
+  /// Of the one over a worker.
+  pid_t process(std::size_t worker) const { return each_[worker].process; }
   void begin(const SweepRequest& request) override;
   void give(std::size_t worker,
             const std::vector<std::uint64_t>& points) override;

@@ -6,7 +6,7 @@
 #include <chrono>
 #include <cstddef>
 #include <deque>
-#include <map>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -49,8 +49,11 @@ class HandOut {
       const std::size_t to =
           w + 1 == each_.size()
               ? to_do_.size()
-              : group_border(from, to_do_.size() * (w + 1) / each_.size(),
-                             to_do_.size());
+              // The border before may lie beyond where this one would.
+              : group_border(
+                    from,
+                    std::max(from, to_do_.size() * (w + 1) / each_.size()),
+                    to_do_.size());
       each_[w].own = {from, to};
       from = to;
     }
@@ -168,11 +171,13 @@ class HandOut {
       for (std::size_t other = 0; other < each_.size(); ++other) fill(other);
   }
 
-  /// Its points go to others, once.
+  /// Its points go to others, but not the one that it was at where that has
+  /// ended another before it.
   void give_up(Worker& w) {
     w.gone = true;
     for (const std::uint32_t point : w.given) {
-      if (++given_up_[point] == 1) {
+      const bool before = !given_up_.insert(point).second;
+      if (!before || point != w.given.front()) {
         again_.push_back(point);
         continue;
       }
@@ -200,7 +205,7 @@ class HandOut {
   std::vector<std::uint32_t> to_do_;  ///< points, by position
   std::size_t missing_ = 0;
   std::deque<std::uint32_t> again_;
-  std::map<std::uint32_t, int> given_up_;
+  std::set<std::uint32_t> given_up_;
 };
 
 }  // namespace

@@ -231,8 +231,9 @@ void SweepStore::check_same() const {
     if (key == "case_file" || key == "verified") continue;
     const Finalized s(prepared("SELECT value FROM sweep WHERE key = ?"));
     set_at(s, 1, key);
-    const std::string there =
-        sqlite3_step(s) == SQLITE_ROW ? text_in(s, 0) : "";
+    const int code = sqlite3_step(s);
+    if (code != SQLITE_ROW && code != SQLITE_DONE) fail("read it");
+    const std::string there = code == SQLITE_ROW ? text_in(s, 0) : "";
     if (there == value) continue;
     const bool long_text = key == "case_text" || key == "drawings";
     throw InputError(

@@ -93,7 +93,7 @@ class Supervisor {
   /// Which of them it was that ended the child, or whether it was what they
   /// share.
   SweepAnswer alone(std::uint64_t point, std::uint64_t group) {
-    if (!broken_.contains(group)) try {
+    if (sweep_.shares() && !broken_.contains(group)) try {
         return sweep_answers(child_.ask(asked({point}, false))).front();
       } catch (const NoResultError&) {
       }

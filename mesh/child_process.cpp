@@ -119,9 +119,13 @@ std::string in_child(const std::function<std::string()>& work,
       .ask("");
 }
 
-void Bytes::next(void* to, std::size_t size) {
+void Bytes::check_left(std::size_t size) const {
   if (size > text_.size() - at_)
     throw NoResultError("what another process sent is cut short");
+}
+
+void Bytes::next(void* to, std::size_t size) {
+  check_left(size);
   std::memcpy(to, text_.data() + at_, size);
   at_ += size;
 }

@@ -81,13 +81,16 @@ class Bytes {
     text_ += text;
   }
   std::string take_text() {
-    std::string text(take<std::size_t>(), '\0');
-    next(text.data(), text.size());
+    const auto size = take<std::size_t>();
+    check_left(size);
+    std::string text(size, '\0');
+    next(text.data(), size);
     return text;
   }
   const std::string& text() const { return text_; }
 
  private:
+  void check_left(std::size_t size) const;
   void next(void* to, std::size_t size);
 
   std::string text_;

@@ -37,25 +37,22 @@ KeptSetUp::KeptSetUp(const std::vector<Case>& corners) {
     } catch (const CaseError&) {
       continue;
     }
-    learn_errors();
+    learn_errors(corner);
   }
 }
 
-void KeptSetUp::learn_errors() {
-  const Schedule& s = *schedule_;
-  within_ = within_ && s.within();
-  for (std::size_t p = 0; p < s.errors.size(); ++p) {
-    const MeshErrors::OfPart& e = s.errors[p];
-    const double mean = s.spreads[p].thickness.mean;
-    widen(shares_.thickness.min, e.least, mean);
-    widen(shares_.thickness.mean, e.mean, mean);
-    widen(shares_.thickness.max, e.largest, mean);
-    widen(shares_.least_judged, e.least_judged, mean);
-  }
-  const Certified& last = *s.last().solved;
-  widen(shares_.voltage, last.errors.voltage,
-        last.outcome.point.terminal_voltage);
-  widen(shares_.current, last.errors.current, last.outcome.point.total_current);
+void KeptSetUp::learn_errors(const Case& corner) {
+  within_ = within_ && schedule_->within();
+  const SetUpFigures f = figures_of(*schedule_, corner, false);
+  const SetUpFigures::MeshErrors& e = f.mesh_errors;
+  // Of all parts' mean, as answer() takes them by it.
+  const double mean = f.thickness.mean;
+  widen(shares_.thickness.min, e.thickness.min, mean);
+  widen(shares_.thickness.mean, e.thickness.mean, mean);
+  widen(shares_.thickness.max, e.thickness.max, mean);
+  widen(shares_.least_judged, e.least_judged, mean);
+  widen(shares_.voltage, e.voltage, f.voltage);
+  widen(shares_.current, e.current, f.current);
 }
 
 SetUpFigures KeptSetUp::answer(const Case& c, bool bands) const {

@@ -24,7 +24,7 @@ class KeptSetUp {
   SetUpFigures answer(const Case& c, bool bands) const;
 
  private:
-  void learn_errors();
+  void learn_errors(const Case& corner);
 
   std::optional<Schedule> schedule_;
   /// Mesh errors as shares: of the mean thickness, of voltage and current.
