@@ -77,6 +77,12 @@ Sweep::Sweep(SweepRequest request)
   if (request_.sample > kMostSamples)
     throw InputError("--sample", fmt::format("{} is too many", request_.sample),
                      fmt::format("{} points at most", kMostSamples));
+  if (request_.sample * request_.vary.size() > kMostDrawn)
+    throw InputError(
+        "--sample",
+        fmt::format("{} points of {} keys are too many", request_.sample,
+                    request_.vary.size()),
+        fmt::format("{} points at most", kMostDrawn / request_.vary.size()));
   for (const std::string& vary : request_.vary)
     axes_.push_back(sweep_axis(vary));
   find_axes();

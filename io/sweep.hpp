@@ -88,6 +88,8 @@ class Sweep {
 /// More are several sweeps.
 inline constexpr std::uint64_t kMostPoints = 10'000'000;
 inline constexpr std::uint64_t kMostSamples = 1'000'000;
+/// Numbers that a sample may be of, points times keys: every process holds it.
+inline constexpr std::uint64_t kMostDrawn = 10'000'000;
 inline constexpr std::size_t kMostAxes = 20;
 
 }  // namespace thinspot::io

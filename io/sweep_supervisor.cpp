@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <chrono>
 #include <csignal>
+#include <map>
 #include <memory>
 #include <set>
 #include <string>
@@ -26,6 +27,9 @@ using Clock = std::chrono::steady_clock;
 /// What is asked of the child at once takes about so long, so that what one
 /// point costs is never more than that and itself.
 constexpr auto kStretch = std::chrono::milliseconds(300);
+
+/// Of a group, before its points are no longer tried on shared meshes.
+constexpr int kMostLost = 2;
 
 constexpr const char* kTryAgain =
     "; --again tries it once more, with --longest for longer";
@@ -102,6 +106,8 @@ class Supervisor {
       broken_.insert(group);
       return a;
     } catch (const NoResultError& error) {
+      // One point may be at fault, but hardly several.
+      if (++lost_[group] == kMostLost) broken_.insert(group);
       return {point,
               SweepAnswer::Status::lost,
               std::string(error.what()) + kTryAgain,
@@ -114,8 +120,9 @@ class Supervisor {
   SweepWork work_;
   mesh::Child child_;
   std::size_t singly_ = 0;  ///< so many points are asked for one by one
-  /// Groups whose shared meshes end the child.
+  /// Groups whose shared meshes end the child; and how many points were lost.
   std::set<std::uint64_t> broken_;
+  std::map<std::uint64_t, int> lost_;
 };
 
 }  // namespace

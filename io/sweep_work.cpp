@@ -27,13 +27,13 @@ solver::SetUpFigures SweepWork::figures(std::uint64_t point, bool alone) {
   if (alone || !sweep_.shares()) return solver::solved_alone(c, bands);
   const std::uint64_t group = sweep_.group_of(point);
   if (group_ != group) {
-    kept_.reset();
-    group_.reset();
-    kept_ = std::make_unique<const solver::KeptSetUp>(sweep_.corners(point));
+    // Where these cannot be made they are not tried again for each point.
     group_ = group;
+    kept_.reset();
+    kept_ = std::make_unique<const solver::KeptSetUp>(sweep_.corners(point));
   }
-  return kept_->works() ? kept_->answer(c, bands)
-                        : solver::solved_alone(c, bands);
+  return kept_ && kept_->works() ? kept_->answer(c, bands)
+                                 : solver::solved_alone(c, bands);
 }
 
 SweepAnswer SweepWork::answer(std::uint64_t point, bool alone) {

@@ -113,14 +113,28 @@ CommandLine checked(const std::vector<std::string>& arguments) {
   return line;
 }
 
+/// Of all drawings that any point may name.
+std::string drawings_of(const SweepRequest& r) {
+  const fs::path folder = fs::path(r.file).parent_path();
+  const Node root = overridden(parse_document(r.text, r.file), r.overrides);
+  std::string sums = sums_of_drawings(root, folder);
+  for (const std::string& vary : r.vary) {
+    const SweepAxis axis = sweep_axis(vary);
+    if (!axis.key.ends_with(".file")) continue;
+    for (const std::string& text : axis.texts)
+      sums +=
+          sums_of_drawings(overridden(root, {axis.key + "=" + text}), folder);
+  }
+  return sums;
+}
+
 SweepRequest request_of(const CommandLine& line) {
   SweepRequest r;
   r.file = line.operands.front();
   r.text = document_text(r.file);
-  r.drawings = sums_of_drawings(parse_document(r.text, r.file),
-                                fs::path(r.file).parent_path());
   r.overrides = line.values("set");
   r.vary = line.values("vary");
+  r.drawings = drawings_of(r);
   r.sample = whole(line, "sample", 1, kMostSamples, 0);
   r.seed = whole(line, "seed", 0, UINT64_MAX, 1);
   r.sobol = line.has("sobol");
