@@ -1,7 +1,7 @@
 // What a sweep outlives.
 #include "tests/cli/program.hpp"
-#include "tests/cli/sweep_database.hpp"
 #include "tests/scratch.hpp"
+#include "tests/sqlite_rows.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -45,12 +45,12 @@ std::string reference(const Scratch& scratch) {
 void check_whole(const Scratch& scratch, const std::string& folder,
                  const std::string& expected) {
   const std::string db = (scratch / (folder + "/sweep.sqlite")).string();
-  CHECK(asked(db, "PRAGMA integrity_check") == "ok");
-  CHECK(asked(db, "SELECT count(*) FROM points") == kPoints);
-  CHECK(asked(db, "SELECT sum(points) FROM runs") == kPoints);
-  CHECK(asked(db,
-              "SELECT count(*) FROM runs WHERE points <> (SELECT count(*) "
-              "FROM points WHERE points.run = runs.run)") == "0");
+  CHECK(row_of(db, "PRAGMA integrity_check") == "ok");
+  CHECK(row_of(db, "SELECT count(*) FROM points") == kPoints);
+  CHECK(row_of(db, "SELECT sum(points) FROM runs") == kPoints);
+  CHECK(row_of(db,
+               "SELECT count(*) FROM runs WHERE points <> (SELECT count(*) "
+               "FROM points WHERE points.run = runs.run)") == "0");
   CHECK(content(scratch / (folder + "/points.csv")) == expected);
 }
 
@@ -76,7 +76,7 @@ TEST_CASE(
     CHECK(run.out == "0\n");
     const std::string db = (scratch / "cut/sweep.sqlite").string();
     if (fs::exists(db)) {
-      CHECK(asked(db, "PRAGMA integrity_check") == "ok");
+      CHECK(row_of(db, "PRAGMA integrity_check") == "ok");
       killed += !fs::exists(scratch / "cut/sweep.json");
     }
     // Done before the last round: begin anew.
@@ -108,27 +108,28 @@ TEST_CASE("sweep: who computes is killed, and it goes on") {
   CAPTURE(run.out, run.err);
   CHECK(run.status == 0);
   const std::string db = (scratch / "cut/sweep.sqlite").string();
-  CHECK(asked(db, "SELECT count(*) FROM points") == kPoints);
-  CHECK(asked(db,
-              "SELECT count(*) FROM points WHERE status NOT IN ('done', "
-              "'lost')") == "0");
-  CHECK(asked(db,
-              "SELECT count(*) FROM points WHERE status = 'lost' AND "
-              "message NOT LIKE 'computing it crashed; --again %'") == "0");
+  CHECK(row_of(db, "SELECT count(*) FROM points") == kPoints);
+  CHECK(row_of(db,
+               "SELECT count(*) FROM points WHERE status NOT IN ('done', "
+               "'lost')") == "0");
+  CHECK(row_of(db,
+               "SELECT count(*) FROM points WHERE status = 'lost' AND "
+               "message NOT LIKE 'computing it crashed; --again %'") == "0");
   // Lost points stay lost, until they are asked for again.
   const std::string lost =
-      asked(db, "SELECT count(*) FROM points WHERE status = 'lost'");
+      row_of(db, "SELECT count(*) FROM points WHERE status = 'lost'");
   CHECK(lost != "0");
   CHECK(shell(scratch.path(), kSweep + "--quiet --out cut").status == 0);
-  CHECK(asked(db, "SELECT count(*) FROM points WHERE status = 'lost'") == lost);
+  CHECK(row_of(db, "SELECT count(*) FROM points WHERE status = 'lost'") ==
+        lost);
   const Run again = shell(scratch.path(), kSweep + "--again --out cut");
   CHECK(again.status == 0);
   CHECK_THAT(again.out, Contains("400 points, " + lost + " computed now"));
-  CHECK(asked(db, "SELECT count(*) FROM points WHERE status = 'done'") ==
+  CHECK(row_of(db, "SELECT count(*) FROM points WHERE status = 'done'") ==
         kPoints);
   // A group whose mesh was shared no more was computed one by one: within the
   // mesh errors, and no longer the same bytes.
-  CHECK(asked(db, "SELECT count(*) FROM points WHERE within_tolerance = 1") ==
+  CHECK(row_of(db, "SELECT count(*) FROM points WHERE within_tolerance = 1") ==
         kPoints);
 }
 
@@ -155,8 +156,8 @@ TEST_CASE("sweep: a full disk ends it with one line and a whole database") {
   CHECK(lines_of(content(scratch / "wrong")).size() == 1);
   CHECK_THAT(content(scratch / "wrong"), Contains("the disk is full"));
   const std::string full = (scratch / "full.sqlite").string();
-  CHECK(asked(full, "PRAGMA integrity_check") == "ok");
-  const int stored = std::stoi(asked(full, "SELECT count(*) FROM points"));
+  CHECK(row_of(full, "PRAGMA integrity_check") == "ok");
+  const int stored = std::stoi(row_of(full, "SELECT count(*) FROM points"));
   CHECK(stored > 0);
   CHECK(stored < std::stoi(kPoints));
   check_whole(scratch, "cut", whole);

@@ -1,8 +1,8 @@
 // docs/sweep.md: its commands, their output, its tables and its queries.
 #include "tests/cli/program.hpp"
 #include "tests/scratch.hpp"
+#include "tests/sqlite_rows.hpp"
 
-#include <sqlite3.h>
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -87,38 +87,6 @@ std::vector<std::string> queries() {
   return all;
 }
 
-class Database {
- public:
-  explicit Database(const fs::path& file) {
-    REQUIRE(sqlite3_open_v2(file.c_str(), &database_, SQLITE_OPEN_READONLY,
-                            nullptr) == SQLITE_OK);
-  }
-  ~Database() { sqlite3_close(database_); }
-  Database(const Database&) = delete;
-  Database& operator=(const Database&) = delete;
-
-  Rows answer(const std::string& sql) const {
-    CAPTURE(sql, std::string(sqlite3_errmsg(database_)));
-    sqlite3_stmt* s = nullptr;
-    REQUIRE(sqlite3_prepare_v2(database_, sql.c_str(), -1, &s, nullptr) ==
-            SQLITE_OK);
-    Rows rows;
-    while (sqlite3_step(s) == SQLITE_ROW) {
-      auto& row = rows.emplace_back();
-      for (int k = 0; k < sqlite3_column_count(s); ++k) {
-        const auto* text =
-            reinterpret_cast<const char*>(sqlite3_column_text(s, k));
-        row.emplace_back(text ? text : "");
-      }
-    }
-    CHECK(sqlite3_finalize(s) == SQLITE_OK);
-    return rows;
-  }
-
- private:
-  sqlite3* database_ = nullptr;
-};
-
 std::vector<std::string> words_of(const std::string& line) {
   std::vector<std::string> words;
   std::istringstream in(line);
@@ -176,13 +144,13 @@ TEST_CASE("the example of docs/sweep.md prints what stands there", "[docs]") {
   REQUIRE(run.status == 0);
   CHECK(run.out == blocks[1]);
 
-  const Database database(scratch / "gap_and_current/sweep.sqlite");
+  const fs::path database = scratch / "gap_and_current/sweep.sqlite";
   SECTION("its queries can be asked") {
     CHECK(queries().size() > 5);
     for (const std::string& sql : queries()) {
       CAPTURE(sql);
       // Everything is done here: nothing went wrong.
-      CHECK(database.answer(sql).empty() ==
+      CHECK(table_of(database, sql).empty() ==
             (sql.find("status <> 'done'") != std::string::npos));
     }
   }
@@ -190,7 +158,7 @@ TEST_CASE("the example of docs/sweep.md prints what stands there", "[docs]") {
     const std::string shown = blocks_below("### Asking it").at(1);
     for (const std::string& sql : queries()) {
       if (sql.find("AS minutes") == std::string::npos) continue;
-      const Rows rows = database.answer(sql);
+      const Rows rows = table_of(database, sql);
       const std::vector<std::string> lines = lines_of(shown);
       REQUIRE(lines.size() == rows.size() + 2);
       for (std::size_t k = 0; k < rows.size(); ++k)
@@ -202,14 +170,14 @@ TEST_CASE("the example of docs/sweep.md prints what stands there", "[docs]") {
   SECTION("its tables have the columns that the page says") {
     for (const std::string table : {"columns", "runs", "points"}) {
       CAPTURE(table);
-      std::vector<std::string> columns =
-          first_of_each(database.answer("PRAGMA table_info(" + table + ")"), 1);
+      std::vector<std::string> columns = first_of_each(
+          table_of(database, "PRAGMA table_info(" + table + ")"), 1);
       // Then come those of the keys and the outputs.
       if (table == "points") columns.resize(5);
       CHECK(names_below("### Table " + table) == columns);
     }
     const auto keys =
-        first_of_each(database.answer("SELECT key FROM sweep"), 0);
+        first_of_each(table_of(database, "SELECT key FROM sweep"), 0);
     const auto documented = names_below("### Table sweep");
     CHECK(std::set(documented.begin(), documented.end()) ==
           std::set(keys.begin(), keys.end()));

@@ -1,8 +1,8 @@
 // thinspot sweep as its user sees it.
 #include "tests/cli/program.hpp"
 #include "tests/cli/shipped_cases.hpp"
-#include "tests/cli/sweep_database.hpp"
 #include "tests/scratch.hpp"
+#include "tests/sqlite_rows.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -192,13 +192,13 @@ TEST_CASE("sweep: points that cannot be are recorded and it goes on") {
   REQUIRE(lines.size() == 7);
   CHECK_THAT(lines[5], Contains("5,refused,") && Contains("sheet"));
   const auto db = (scratch / "case-sweep/sweep.sqlite").string();
-  CHECK(asked(db,
-              "SELECT count(*) FROM points WHERE status = 'refused' AND "
-              "message IS NOT NULL AND voltage_V IS NULL") == "2");
-  CHECK(asked(db,
-              "SELECT group_concat(name) FROM columns WHERE kind = "
-              "'input'") == "anode.sheet.gap_mm,supply.current_A");
-  CHECK(asked(db, "SELECT value FROM sweep WHERE key = 'version'") ==
+  CHECK(row_of(db,
+               "SELECT count(*) FROM points WHERE status = 'refused' AND "
+               "message IS NOT NULL AND voltage_V IS NULL") == "2");
+  CHECK(row_of(db,
+               "SELECT group_concat(name) FROM columns WHERE kind = "
+               "'input'") == "anode.sheet.gap_mm,supply.current_A");
+  CHECK(row_of(db, "SELECT value FROM sweep WHERE key = 'version'") ==
         THINSPOT_VERSION);
 }
 
@@ -243,9 +243,9 @@ TEST_CASE("sweep: bands where they are asked for") {
                       "solution.conductivity=20 S/m +- 2 S/m"});
   REQUIRE(run.status == 0);
   const auto db = (scratch / "case-sweep/sweep.sqlite").string();
-  CHECK(asked(db,
-              "SELECT count(*) FROM points WHERE voltage_V_band_low < "
-              "voltage_V AND voltage_V < voltage_V_band_high") == "2");
+  CHECK(row_of(db,
+               "SELECT count(*) FROM points WHERE voltage_V_band_low < "
+               "voltage_V AND voltage_V < voltage_V_band_high") == "2");
 }
 
 TEST_CASE("sweep: run again it has nothing to do, and knows its case") {

@@ -3,7 +3,7 @@
 #include "io/output_folder.hpp"
 #include "mesh/errors.hpp"
 #include "tests/scratch.hpp"
-#include "tests/unit/sqlite_rows.hpp"
+#include "tests/sqlite_rows.hpp"
 #include "tests/unit/sweep_requests.hpp"
 
 #include <fmt/format.h>

@@ -6,9 +6,13 @@
 
 namespace thinspot::tests {
 
-/// Rows that a query gives, columns parted by "|", "NULL" where there is none;
-/// as an independent reader of the file sees them. Fails the test where it
-/// cannot be asked.
+/// Cells of the rows that a query gives, "NULL" where there is none; as an
+/// independent reader of the file sees them. Fails the test where it cannot be
+/// asked.
+std::vector<std::vector<std::string>> table_of(
+    const std::filesystem::path& database, const std::string& query);
+
+/// The same rows, columns parted by "|".
 std::vector<std::string> rows_of(const std::filesystem::path& database,
                                  const std::string& query);
 
