@@ -81,7 +81,7 @@ Values values_of(const solver::Result& r) {
   v["thickness_mean_um"] = 1e6 * volume / area;
   v["thickness_max_um"] = 1e6 * thickness.max;
   v["significant_min_um"] = 1e6 * r.target->least;
-  v["thinnest_over_mean"] = r.target->least * area / volume;
+  v["heaviest_over_thinnest"] = thickness.max / r.target->least;
   v["current_density_min_A_dm2"] = density.min / 100;
   v["current_density_mean_A_dm2"] = current / area / 100;
   v["current_density_max_A_dm2"] = density.max / 100;

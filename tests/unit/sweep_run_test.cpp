@@ -227,7 +227,9 @@ TEST_CASE("a point that hangs is lost, and alone is", "[sweep][run]") {
   const auto rows = computed(request, 1);
   REQUIRE(rows.size() == 2);
   CHECK(rows[0].status == Status::lost);
-  CHECK(rows[0].message == "computing it took too long");
+  CHECK(rows[0].message ==
+        "computing it took too long; --again tries it once more, with "
+        "--longest for longer");
   CHECK(rows[1].status == Status::done);
 }
 
