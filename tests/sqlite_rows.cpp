@@ -11,8 +11,7 @@ Table table_of(const std::filesystem::path& database,
                const std::string& query) {
   CAPTURE(query);
   sqlite3* opened = nullptr;
-  REQUIRE(sqlite3_open_v2(database.c_str(), &opened, SQLITE_OPEN_READONLY,
-                          nullptr) == SQLITE_OK);
+  REQUIRE(sqlite3_open(database.c_str(), &opened) == SQLITE_OK);
   Table rows;
   const auto take = [](void* to, int count, char** values, char**) {
     auto& row = static_cast<Table*>(to)->emplace_back();

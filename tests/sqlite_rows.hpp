@@ -6,9 +6,9 @@
 
 namespace thinspot::tests {
 
-/// Cells of the rows that a query gives, "NULL" where there is none; as an
-/// independent reader of the file sees them. Fails the test where it cannot be
-/// asked.
+/// Cells of the rows that a query gives, if any, "NULL" where there is none; as
+/// an independent reader of the file sees them. Fails the test where it cannot
+/// be asked.
 std::vector<std::vector<std::string>> table_of(
     const std::filesystem::path& database, const std::string& query);
 

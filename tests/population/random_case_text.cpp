@@ -1,49 +1,16 @@
 #include "random_case_text.hpp"
 
+#include "random_shape.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <random>
 #include <vector>
 
 namespace thinspot::tests {
 
 namespace {
-
-/// Choices that do not depend on the standard library's distributions.
-class Lot {
- public:
-  explicit Lot(std::uint64_t seed) : engine_(seed * 0x9E3779B97F4A7C15 + 1) {}
-
-  double share() { return static_cast<double>(engine_() >> 11) * 0x1p-53; }
-  bool chance(double of_it) { return share() < of_it; }
-  double even(double low, double high) { return std::lerp(low, high, share()); }
-  double by_factor(double low, double high) {
-    return low * std::pow(high / low, share());
-  }
-  int whole(int low, int high) {
-    return std::min(high, low + static_cast<int>(share() * (high - low + 1)));
-  }
-  template <class T>
-  const T& of(const std::vector<T>& all) {
-    return all[static_cast<std::size_t>(
-        whole(0, static_cast<int>(all.size()) - 1))];
-  }
-
- private:
-  std::mt19937_64 engine_;
-};
-
-std::string mm(double metres) {
-  return fmt::format("\"{:.7g} mm\"", 1e3 * metres);
-}
-
-/// What a shape is given, and how large it comes out.
-struct Drawn {
-  std::string text;
-  double width = 0, height = 0;
-};
 
 class Writer {
  public:
@@ -129,71 +96,9 @@ class Writer {
            lot_.of<std::string>({"still", "gentle", "strong", "rotating"}));
   }
 
-  Drawn shape(double size, bool stands_on_axis) {
-    const double thick = size * thin_;
-    const auto kind =
-        stands_on_axis
-            ? lot_.of<std::string>({"coin", "rod", "tube", "plate"})
-            : lot_.of<std::string>({"coin", "coin", "spoon", "bracket",
-                                    "channel", "plate", "rod", "tube"});
-    Drawn d;
-    d.text = "shape = \"" + kind + "\"\n";
-    const auto add = [&](const char* key, double value) {
-      d.text += fmt::format("{} = {}\n", key, mm(value));
-    };
-    if (kind == "coin") {
-      add("diameter", size);
-      add("thickness", thick);
-      if (lot_.chance(0.6)) add("edge_radius", thick * lot_.even(0, 0.49));
-      if (lot_.chance(0.2)) {
-        add("rim_width", size * lot_.even(0.03, 0.15));
-        add("rim_height", thick * lot_.even(0.02, 0.3));
-      }
-      d.width = stands_on_axis ? size : thick;
-      d.height = stands_on_axis ? thick : size;
-    } else if (kind == "spoon") {
-      const double sagitta = size * lot_.even(0.02, 0.45);
-      add("chord", size);
-      add("sagitta", sagitta);
-      add("thickness", std::min(thick, 0.3 * sagitta));
-      d.width = size;
-      d.height = sagitta;
-    } else if (kind == "bracket") {
-      add("leg_1", size);
-      add("leg_2", size * lot_.even(0.3, 1));
-      add("thickness", std::min(thick, 0.25 * size));
-      if (lot_.chance(0.6)) add("inside_radius", thick * lot_.even(0, 0.5));
-      d.width = d.height = size;
-    } else if (kind == "channel") {
-      add("width", size);
-      add("depth", size * lot_.even(0.2, 3));
-      add("wall", std::min(thick, 0.3 * size));
-      d.width = size;
-      d.height = 3 * size;
-    } else if (kind == "plate") {
-      add("width", thick);
-      add("height", size);
-      if (lot_.chance(0.5)) add("corner_radius", thick * lot_.even(0, 0.49));
-      d.width = thick;
-      d.height = size;
-    } else if (kind == "rod") {
-      add("diameter", stands_on_axis ? thick : size);
-      if (stands_on_axis || lot_.chance(0.5)) add("length", size);
-      d.width = d.height = size;
-    } else {
-      add("diameter", size);
-      add("wall", size * lot_.by_factor(0.01, 0.4));
-      if (stands_on_axis || lot_.chance(0.5)) add("length", size);
-      if (lot_.chance(0.5)) d.text += "open = true\n";
-      d.width = d.height = size;
-    }
-    return d;
-  }
-
   void part() {
     line("[part]");
-    const Drawn d = shape(size_, axisymmetric_);
-    out_ += d.text;
+    out_ += random_shape(lot_, size_, thin_, axisymmetric_);
     const double x = axisymmetric_ ? 0 : width_ * lot_.even(0.35, 0.65);
     const double y = level_ * lot_.even(0.35, 0.65);
     const int copies =
@@ -277,9 +182,8 @@ class Writer {
 
   void beside() {
     const auto small = [&] {
-      const double keep = thin_;
-      out_ += shape(size_ * lot_.by_factor(0.05, 0.5), axisymmetric_).text;
-      thin_ = keep;
+      out_ += random_shape(lot_, size_ * lot_.by_factor(0.05, 0.5), thin_,
+                           axisymmetric_);
       anywhere();
     };
     if (lot_.chance(0.15)) {
