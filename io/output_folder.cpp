@@ -27,6 +27,8 @@ constexpr std::string_view marker_name = ".thinspot";
 constexpr std::string_view marker_text =
     "Made by thinspot, which may overwrite its own files in here.\n";
 
+constexpr const char* kNoPlainMarker = "its .thinspot is no plain file";
+
 /// Ends the name of a file in the making.
 constexpr std::string_view kUnfinished = ".tmp";
 
@@ -98,7 +100,9 @@ void OutputFolder::begin() {
   claim_ =
       ::open(marker.c_str(),
              O_WRONLY | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC, 0666);
-  if (claim_ < 0) fail(folder_, "write in it", std::strerror(errno));
+  if (claim_ < 0)
+    fail(folder_, "write in it",
+         errno == ELOOP ? kNoPlainMarker : std::strerror(errno));
   // The kernel lets go of the lock whichever way the program ends.
   if (::flock(claim_, LOCK_EX | LOCK_NB) != 0)
     fail(folder_, "write in it", "another run is writing there just now");
@@ -112,7 +116,7 @@ void OutputFolder::mark() {
   struct stat status {};
   if (::fstat(claim_, &status) != 0 || !S_ISREG(status.st_mode) ||
       status.st_nlink != 1)
-    fail(folder_, "write in it", "its .thinspot is no plain file");
+    fail(folder_, "write in it", kNoPlainMarker);
   const auto size = static_cast<ssize_t>(marker_text.size());
   if (status.st_size == size) return;
   if (::ftruncate(claim_, 0) != 0 ||

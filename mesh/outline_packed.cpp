@@ -91,10 +91,13 @@ Drawing read_apart(const std::function<Drawing()>& read,
   try {
     return unpacked(in_child(work, reader, seconds));
   } catch (const NoResultError& error) {
-    throw InputError(
-        "file",
-        fmt::format("cannot be read: {}, within {} s", error.what(), seconds),
-        mend);
+    const std::string why = error.what();
+    throw InputError("file",
+                     "cannot be read: " + why +
+                         (why.ends_with("too long")
+                              ? fmt::format(", more than {} s", seconds)
+                              : ""),
+                     mend);
   }
 }
 
