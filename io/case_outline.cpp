@@ -21,15 +21,18 @@ bool is_within(const fs::path& file, const fs::path& folder) {
 }
 
 /// A case that came from somebody else must not read about in the disk: its
-/// drawings lie in its own folder or below.
+/// drawings lie in its own folder or below. What the user names on the command
+/// line may lie anywhere.
 /// @returns nullopt where the path leads elsewhere.
 std::optional<fs::path> file_in_folder(Reading& r, TableReader& t) {
   const auto text = t.text("file");
   if (!text) return std::nullopt;
   const fs::path given(*text);
+  if (t.from_command_line("file")) return r.folder / given;
   const auto refuse = [&](const char* what) {
     t.wrong("file", in_quotes(*text) + what,
-            "a file in the case file's folder, as in file = \"part.dxf\"");
+            "put the drawing beside the case file, or name it with --set " +
+                t.address_of("file"));
     return std::nullopt;
   };
   if (given.is_absolute()) return refuse(" is an absolute path");

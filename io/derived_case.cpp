@@ -5,12 +5,13 @@
 #include "io/rewritten.hpp"
 #include "io/toml_value.hpp"
 #include "mesh/errors.hpp"
+#include "mesh/outline.hpp"
+#include "mesh/whole_file.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cstdint>
-#include <fstream>
 
 namespace thinspot::io {
 
@@ -36,9 +37,9 @@ std::vector<Node*> drawn_tables(Node& root) {
 }
 
 /// FNV-1a over the bytes of a file, 64 bits.
-std::uint64_t sum_of(std::istream& in) {
+std::uint64_t sum_of(std::string_view bytes) {
   std::uint64_t sum = 0xcbf29ce484222325;
-  for (char c = 0; in.get(c);)
+  for (const char c : bytes)
     sum = (sum ^ static_cast<unsigned char>(c)) * 0x100000001b3;
   return sum;
 }
@@ -51,10 +52,10 @@ std::string sums_of_drawings(const Node& root, const fs::path& folder) {
   for (const Node* table : drawn_tables(copy)) {
     const std::string& name = table->find("file")->text;
     const fs::path file = folder / name;
-    std::error_code error;
-    if (!fs::is_regular_file(file, error)) continue;
-    std::ifstream in(file, std::ios::binary);
-    lines += fmt::format("{:016x} {}\n", sum_of(in), name);
+    const mesh::WholeFile whole =
+        mesh::read_whole_file(file, mesh::kLargestFile);
+    if (whole.fault != mesh::WholeFile::Fault::none) continue;
+    lines += fmt::format("{:016x} {}\n", sum_of(whole.bytes), name);
   }
   return lines;
 }
@@ -98,7 +99,10 @@ std::string checked_text(const DrawnCase& drawn, std::string_view text,
 
 solver::Case read_back(const DrawnCase& drawn, const std::string& text) {
   try {
-    return read_case_text(text, drawn.file).content;
+    Node document = parse_document(text, drawn.file.string());
+    // The drawn case was read with these very drawings, wherever they lie.
+    for (Node* table : drawn_tables(document)) table->find("file")->line = 0;
+    return read_case(document, drawn.file, {}).content;
   } catch (const InputError& error) {
     const Problem& p = error.problems().front();
     cannot_write(drawn, fmt::format("{}: {}", p.key, p.wrong));

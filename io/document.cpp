@@ -2,13 +2,13 @@
 
 #include "io/nesting.hpp"
 #include "mesh/errors.hpp"
+#include "mesh/whole_file.hpp"
 
 #include <fmt/format.h>
 #include <toml++/toml.h>
 
 #include <algorithm>
-#include <fstream>
-#include <system_error>
+#include <utility>
 
 namespace thinspot::io {
 
@@ -99,23 +99,24 @@ Node parse_document(std::string_view text, const std::string& name) {
 
 std::string document_text(const std::filesystem::path& file,
                           const std::string& meant) {
+  using Fault = mesh::WholeFile::Fault;
   const std::string name = file.string();
-  std::error_code error;
-  const auto status = std::filesystem::status(file, error);
-  if (!std::filesystem::exists(status))
-    refuse(name, "there is no such file", "check the name and the folder");
-  if (!std::filesystem::is_regular_file(status))
-    refuse(name, "is not an ordinary file", "give " + meant);
-  std::ifstream in(file, std::ios::binary);
-  // One byte more than allowed shows that there is too much.
-  std::string text(kLargestFile + 1, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (!in && !in.eof())
-    refuse(name, "cannot be read", "check the permissions of the file");
-  text.resize(static_cast<std::size_t>(in.gcount()));
-  if (text.size() > kLargestFile)
-    refuse(name, "is larger than 1 MB", meant + " takes a few kilobytes");
-  return text;
+  mesh::WholeFile whole = mesh::read_whole_file(file, kLargestFile);
+  switch (whole.fault) {
+    case Fault::none: break;
+    case Fault::absent:
+      refuse(name, "there is no such file", "check the name and the folder");
+    case Fault::special:
+      refuse(name, "is not an ordinary file", "give " + meant);
+    case Fault::unreadable:
+      refuse(name, "cannot be read", "check the permissions of the file");
+    case Fault::changing:
+      refuse(name, "changes while it is read",
+             "wait until it is written to its end");
+    case Fault::too_large:
+      refuse(name, "is larger than 1 MB", meant + " takes a few kilobytes");
+  }
+  return std::move(whole.bytes);
 }
 
 Node read_document(const std::filesystem::path& file) {

@@ -4,15 +4,16 @@
 #include "io/kept_surface.hpp"
 #include "io/output_folder.hpp"
 #include "mesh/errors.hpp"
+#include "mesh/whole_file.hpp"
 
 #include <fmt/format.h>
 
 #include <cstdint>
-#include <fstream>
 #include <new>
 #include <optional>
 #include <string>
 #include <system_error>
+#include <utility>
 
 namespace thinspot::io {
 
@@ -32,27 +33,29 @@ constexpr std::uintmax_t kMostSurface = 256u << 20;
 std::string read_file(const fs::path& folder, const std::string& name,
                       std::uintmax_t most,
                       const std::optional<std::uintmax_t>& expected) {
-  std::error_code error;
-  const fs::path file = folder / name;
-  if (!fs::is_regular_file(file, error))
-    refuse(folder, name, "is missing", "run thinspot solve again");
-  const std::uintmax_t bytes = fs::file_size(file, error);
-  if (error) refuse(folder, name, error.message(), "see to your rights");
-  if (bytes > most)
-    refuse(folder, name, "is larger than results ever are",
-           "run thinspot solve again");
-  if (expected && bytes != *expected)
+  using Fault = mesh::WholeFile::Fault;
+  mesh::WholeFile whole = mesh::read_whole_file(folder / name, most);
+  switch (whole.fault) {
+    case Fault::none: break;
+    case Fault::absent:
+    case Fault::special:
+      refuse(folder, name, "is missing", "run thinspot solve again");
+    case Fault::too_large:
+      refuse(folder, name, "is larger than results ever are",
+             "run thinspot solve again");
+    case Fault::unreadable:
+      refuse(folder, name, "cannot be read", "see to your rights to read it");
+    case Fault::changing:
+      refuse(folder, name, "changes while it is read",
+             "wait until thinspot solve has ended");
+  }
+  if (expected && whole.bytes.size() != *expected)
     refuse(folder, name,
            fmt::format("has {} bytes, where summary.json says {}: it was "
                        "changed, or not written to its end",
-                       bytes, *expected),
+                       whole.bytes.size(), *expected),
            "run thinspot solve again");
-  std::string text(bytes, '\0');
-  std::ifstream in(file, std::ios::binary);
-  in.read(text.data(), static_cast<std::streamsize>(bytes));
-  if (!in || in.gcount() != static_cast<std::streamsize>(bytes))
-    refuse(folder, name, "cannot be read", "see to your rights to read it");
-  return text;
+  return std::move(whole.bytes);
 }
 
 }  // namespace

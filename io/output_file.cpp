@@ -7,6 +7,8 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <charconv>
+#include <csignal>
 #include <cstring>
 #include <fstream>
 #include <system_error>
@@ -35,12 +37,40 @@ bool is_picture(const fs::path& file, Picture kind) {
                               : head.starts_with("\x89PNG\r\n\x1a\n");
 }
 
+std::string unfinished_name(const fs::path& file, std::string_view id) {
+  return fmt::format(".{}.{}.tmp", file.filename().string(), id);
+}
+
+/// Takes away what runs that were killed left of this picture.
+void clear_scraps(const fs::path& file) {
+  const fs::path folder =
+      file.has_parent_path() ? file.parent_path() : fs::path(".");
+  std::error_code error;
+  fs::directory_iterator at(folder, error);
+  for (; !error && at != fs::directory_iterator(); at.increment(error)) {
+    const std::string name = at->path().filename().string();
+    const std::size_t start = file.filename().string().size() + 2;
+    pid_t writer = 0;
+    if (name.size() > start)
+      std::from_chars(name.data() + start, name.data() + name.size(), writer);
+    if (writer <= 0 || name != unfinished_name(file, std::to_string(writer)))
+      continue;
+    std::error_code ignored;
+    if (::kill(writer, 0) != 0 && errno == ESRCH)
+      fs::remove(at->path(), ignored);
+  }
+}
+
 }  // namespace
 
 std::string write_bytes(const fs::path& file,
                         const std::function<bool(std::string&)>& more) {
-  const int descriptor =
-      ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+  // What an earlier run left half-written goes, and what somebody else put
+  // there is not followed: a link would be written through, a pipe waited for.
+  if (::unlink(file.c_str()) != 0 && errno != ENOENT)
+    return std::strerror(errno);
+  const int descriptor = ::open(
+      file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
   if (descriptor < 0) return std::strerror(errno);
   std::string problem, piece;
   while (problem.empty() && more(piece)) {
@@ -89,9 +119,9 @@ void check_picture_target(const fs::path& file, Picture kind,
 void write_picture(const fs::path& file, std::string_view content, Picture kind,
                    std::string_view option) {
   check_picture_target(file, kind, option);
+  clear_scraps(file);
   const fs::path unfinished =
-      file.parent_path() /
-      fmt::format(".{}.{}.tmp", file.filename().string(), ::getpid());
+      file.parent_path() / unfinished_name(file, std::to_string(::getpid()));
   std::error_code error;
   std::string problem = write_bytes(unfinished, content);
   if (problem.empty()) {

@@ -6,6 +6,7 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
@@ -25,6 +26,11 @@ namespace fs = std::filesystem;
 constexpr std::string_view marker_name = ".thinspot";
 constexpr std::string_view marker_text =
     "Made by thinspot, which may overwrite its own files in here.\n";
+
+constexpr const char* kNoPlainMarker = "its .thinspot is no plain file";
+
+/// Ends the name of a file in the making.
+constexpr std::string_view kUnfinished = ".tmp";
 
 [[noreturn]] void fail(const fs::path& path, const std::string& doing,
                        const std::string& reason) {
@@ -90,14 +96,45 @@ void OutputFolder::begin() {
   fs::create_directories(folder_, error);
   if (error) fail(folder_, "make the folder", error.message());
   const fs::path marker = folder_ / marker_name;
-  claim_ = ::open(marker.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0666);
-  if (claim_ < 0) fail(folder_, "write in it", std::strerror(errno));
+  // No link is followed, which could lead to any file, nor a pipe waited for.
+  claim_ =
+      ::open(marker.c_str(),
+             O_WRONLY | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC, 0666);
+  if (claim_ < 0)
+    fail(folder_, "write in it",
+         errno == ELOOP ? kNoPlainMarker : std::strerror(errno));
   // The kernel lets go of the lock whichever way the program ends.
   if (::flock(claim_, LOCK_EX | LOCK_NB) != 0)
     fail(folder_, "write in it", "another run is writing there just now");
-  if (const auto problem = write_bytes(marker, marker_text); !problem.empty())
-    fail(folder_, "write in it", problem);
+  mark();
+  clear_scraps();
   remove(last_);
+}
+
+/// Says in the marker what it is.
+void OutputFolder::mark() {
+  struct stat status {};
+  if (::fstat(claim_, &status) != 0 || !S_ISREG(status.st_mode) ||
+      status.st_nlink != 1)
+    fail(folder_, "write in it", kNoPlainMarker);
+  const auto size = static_cast<ssize_t>(marker_text.size());
+  if (status.st_size == size) return;
+  if (::ftruncate(claim_, 0) != 0 ||
+      ::pwrite(claim_, marker_text.data(), marker_text.size(), 0) != size)
+    fail(folder_, "write in it", std::strerror(errno));
+}
+
+/// Takes away what a killed run left half-written.
+void OutputFolder::clear_scraps() {
+  std::error_code error;
+  std::vector<fs::path> scraps;
+  for (const auto& entry : fs::directory_iterator(folder_, error)) {
+    const std::string name = entry.path().filename().string();
+    if (name.starts_with('.') && name.ends_with(kUnfinished) &&
+        !fs::is_directory(entry.symlink_status(error)))
+      scraps.push_back(entry.path());
+  }
+  for (const fs::path& scrap : scraps) fs::remove(scrap, error);
 }
 
 void OutputFolder::remove(const std::string& name) {
@@ -116,7 +153,7 @@ void OutputFolder::write(const std::string& name, std::string_view content) {
 
 void OutputFolder::write(const std::string& name,
                          const std::function<bool(std::string&)>& more) {
-  unfinished_ = folder_ / ("." + name + ".tmp");
+  unfinished_ = folder_ / ("." + name + std::string(kUnfinished));
   std::uintmax_t bytes = 0;
   if (const auto problem = write_bytes(unfinished_,
                                        [&](std::string& piece) {

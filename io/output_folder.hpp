@@ -67,6 +67,8 @@ class OutputFolder {
 
  private:
   void keep(const std::string& name, std::uintmax_t bytes);
+  void mark();
+  void clear_scraps();
 
   std::filesystem::path folder_;
   std::filesystem::path unfinished_;  ///< temporary file in the making

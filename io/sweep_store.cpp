@@ -122,6 +122,12 @@ sqlite3_stmt* SweepStore::prepared(const std::string& sql) const {
 
 SweepStore::SweepStore(std::filesystem::path file, const Sweep& sweep)
     : file_(std::move(file)), sweep_(sweep) {
+  // Links on the way to the folder are the user's own; this one is not.
+  std::error_code error;
+  const auto status = std::filesystem::symlink_status(file_, error);
+  if (std::filesystem::exists(status) &&
+      !std::filesystem::is_regular_file(status))
+    throw OutputError(file_.string() + ": cannot open it: it is no plain file");
   if (sqlite3_open(file_.c_str(), &database_) != SQLITE_OK) {
     const std::string why = sqlite3_errmsg(database_);
     sqlite3_close(database_);

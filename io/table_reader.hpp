@@ -30,6 +30,10 @@ class TableReader {
   /// False where the file has no such table.
   bool present() const { return table_ != nullptr; }
   bool has(std::string_view key) const { return node(key) != nullptr; }
+  /// What the user said just now, and no file.
+  bool from_command_line(std::string_view key) const {
+    return has(key) && node(key)->line == 0;
+  }
   const std::string& address() const { return address_; }
   std::string address_of(std::string_view key) const;
 

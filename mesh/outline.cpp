@@ -6,14 +6,13 @@
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_loops.hpp"
 #include "mesh/outline_units.hpp"
+#include "mesh/whole_file.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <limits>
-#include <sstream>
 #include <utility>
 
 namespace thinspot::mesh {
@@ -27,33 +26,34 @@ namespace fs = std::filesystem;
 constexpr double kJoin = 1e-6;
 constexpr double kMillimetre = 1e-3;
 
-/// A regular file that can be read and is not too large.
-void check_file(const fs::path& file) {
-  std::error_code error;
-  const fs::file_status status = fs::status(file, error);
-  if (!fs::exists(status))
-    throw InputError("file", "is not there",
-                     "a file beside the case file, or a whole path");
-  if (!fs::is_regular_file(status))
-    throw InputError("file", "is not a regular file",
-                     "a CSV, DXF, STEP or BREP file");
-  const std::uintmax_t size = fs::file_size(file, error);
-  if (error || size > kLargestFile)
-    throw InputError("file",
-                     fmt::format("has {:.3g} MB, which is too large",
-                                 error ? 0 : 1e-6 * double(size)),
-                     fmt::format("at most {:.3g} MB: the section alone",
-                                 1e-6 * double(kLargestFile)));
-  if (size == 0) throw InputError("file", "is empty", "a file with an outline");
-}
-
+/// The bytes of a regular file that is not too large.
 std::string content(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  std::ostringstream text;
-  text << in.rdbuf();
-  if (!in || !text)
-    throw InputError("file", "cannot be read", "a file that you may read");
-  return std::move(text).str();
+  using Fault = WholeFile::Fault;
+  WholeFile whole = read_whole_file(file, kLargestFile);
+  switch (whole.fault) {
+    case Fault::none: break;
+    case Fault::absent:
+      throw InputError("file", "is not there",
+                       "a file beside the case file, or a whole path with "
+                       "--set");
+    case Fault::special:
+      throw InputError("file", "is not a regular file",
+                       "a CSV, DXF, STEP or BREP file");
+    case Fault::unreadable:
+      throw InputError("file", "cannot be read", "a file that you may read");
+    case Fault::changing:
+      throw InputError("file", "changes while it is read",
+                       "a file that nobody is writing");
+    case Fault::too_large:
+      throw InputError("file",
+                       fmt::format("has {:.3g} MB, which is too large",
+                                   1e-6 * double(whole.size)),
+                       fmt::format("at most {:.3g} MB: the section alone",
+                                   1e-6 * double(kLargestFile)));
+  }
+  if (whole.bytes.empty())
+    throw InputError("file", "is empty", "a file with an outline");
+  return std::move(whole.bytes);
 }
 
 /// Refuses what is cut short before OpenCASCADE runs round in it.
@@ -87,10 +87,10 @@ Drawing read_drawing(const fs::path& file) {
                      "ends in \"" + clean_name(extension) +
                          "\", which is no kind of drawing known here",
                      "one of .csv, .dxf, .step, .stp, .brep");
-  check_file(file);
-  if (extension == ".csv") return read_csv_drawing(content(file));
-  if (extension == ".dxf") return read_dxf_drawing(content(file));
-  check_whole(content(file), step);
+  const std::string text = content(file);
+  if (extension == ".csv") return read_csv_drawing(text);
+  if (extension == ".dxf") return read_dxf_drawing(text);
+  check_whole(text, step);
   return read_brep_drawing(file.string(), step);
 }
 

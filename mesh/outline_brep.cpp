@@ -1,5 +1,4 @@
 #include "mesh/arc_fit.hpp"
-#include "mesh/child_process.hpp"
 #include "mesh/errors.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/outline.hpp"
@@ -209,24 +208,8 @@ Drawing import_drawing(const std::string& file, bool step) {
 }  // namespace
 
 Drawing read_brep_drawing(const std::string& file, bool step) {
-  const auto work = [&]() -> std::string {
-    try {
-      return packed(import_drawing(file, step));
-    } catch (const InputError& error) {
-      return packed(error.problems().front());
-    } catch (...) {
-      // Gmsh throws text, OpenCASCADE exceptions of its own.
-      return packed(Problem{"file", "is not to be understood", kMend});
-    }
-  };
-  try {
-    return unpacked(in_child(work, "OpenCASCADE", kPatience));
-  } catch (const NoResultError& error) {
-    throw InputError(
-        "file",
-        fmt::format("cannot be read: {}, within {} s", error.what(), kPatience),
-        kMend);
-  }
+  return read_apart([&] { return import_drawing(file, step); }, "OpenCASCADE",
+                    kPatience, kMend);
 }
 
 }  // namespace thinspot::mesh

@@ -30,7 +30,8 @@ struct Drawing {
 /// @param text  whole content of the file
 /// @throws InputError with key "file", as all of these
 Drawing read_csv_drawing(std::string_view text);
-Drawing read_dxf_drawing(std::string_view text);
+Drawing read_dxf_drawing(std::string_view text);  ///< in a child process
+Drawing parsed_dxf(std::string_view text);        ///< the same in this one
 /// A STEP file, whose own unit is turned into millimetres, or a BREP, which
 /// names none.
 Drawing read_brep_drawing(const std::string& file, bool step);

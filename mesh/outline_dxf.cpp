@@ -3,6 +3,7 @@
 #include "mesh/outline.hpp"
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_dxf_groups.hpp"
+#include "mesh/outline_packed.hpp"
 #include "mesh/outline_spline.hpp"
 #include "mesh/outline_units.hpp"
 
@@ -22,6 +23,9 @@ namespace thinspot::mesh {
 namespace {
 
 constexpr double pi = std::numbers::pi;
+
+/// A section takes milliseconds.
+constexpr unsigned kPatience = 10;
 
 /// The library reads numbers by the global locale, which may want a comma.
 class PlainNumbers {
@@ -254,7 +258,7 @@ void Entities::finish() {
 
 }  // namespace
 
-Drawing read_dxf_drawing(std::string_view text) {
+Drawing parsed_dxf(std::string_view text) {
   const DxfGroups groups = read_dxf_groups(text);
   Entities entities;
   entities.drawing.notes = groups.notes;
@@ -273,6 +277,11 @@ Drawing read_dxf_drawing(std::string_view text) {
                       *groups.insunits));
   }
   return drawing;
+}
+
+Drawing read_dxf_drawing(std::string_view text) {
+  return read_apart([&] { return parsed_dxf(text); }, "dxflib", kPatience,
+                    "a simpler DXF, saved anew: the section alone");
 }
 
 }  // namespace thinspot::mesh

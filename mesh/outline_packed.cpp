@@ -1,67 +1,104 @@
 #include "mesh/outline_packed.hpp"
 
+#include "mesh/child_process.hpp"
+
 #include <fmt/format.h>
 
-#include <sstream>
+#include <new>
 #include <utility>
 
 namespace thinspot::mesh {
 
 namespace {
 
-/// Numbers by their bits, one after the other.
-std::string packed(const Curve& c) {
-  std::string text;
+/// First byte of what is packed.
+constexpr char kDrawing = 'd', kProblem = 'p';
+
+void put(Bytes& out, const Curve& c) {
   for (double x : {c.from.x(), c.from.y(), c.to.x(), c.to.y(), c.bulge})
-    text.append(reinterpret_cast<const char*>(&x), sizeof x);
-  return text;
+    out.put(x);
+  out.put_text(c.face);
 }
 
-Curve read_curve(std::istream& in) {
-  double x[5];
-  in.read(reinterpret_cast<char*>(x), sizeof x);
-  return {{x[0], x[1]}, {x[2], x[3]}, x[4], ""};
-}
-
-std::string rest_of_line(std::istream& in) {
-  std::string line;
-  std::getline(in, line);
-  return line;
+Curve take_curve(Bytes& in) {
+  Curve c;
+  for (double* x : {&c.from.x(), &c.from.y(), &c.to.x(), &c.to.y(), &c.bulge})
+    *x = in.take<double>();
+  c.face = in.take_text();
+  return c;
 }
 
 }  // namespace
 
 std::string packed(const Drawing& drawing) {
-  std::string text;
-  if (drawing.metres_per_unit)
-    text += fmt::format("u{}\n", *drawing.metres_per_unit);
-  for (const std::string& note : drawing.notes) text += "n" + note + "\n";
+  Bytes out;
+  out.put(kDrawing);
+  out.put(drawing.metres_per_unit.has_value());
+  out.put(drawing.metres_per_unit.value_or(0));
+  out.put(drawing.notes.size());
+  for (const std::string& note : drawing.notes) out.put_text(note);
+  out.put(drawing.sets.size());
   for (const std::vector<Curve>& set : drawing.sets) {
-    text += "s";
-    for (const Curve& c : set) text += "c" + packed(c);
+    out.put(set.size());
+    for (const Curve& c : set) put(out, c);
   }
-  return text;
+  return out.text();
 }
 
 std::string packed(const Problem& problem) {
-  return "p" + problem.wrong + "\n" + problem.mend + "\n";
+  Bytes out;
+  out.put(kProblem);
+  out.put_text(problem.wrong);
+  out.put_text(problem.mend);
+  return out.text();
 }
 
 Drawing unpacked(const std::string& text) {
+  Bytes in(text);
+  if (in.take<char>() == kProblem) {
+    std::string wrong = in.take_text();
+    throw InputError("file", std::move(wrong), in.take_text());
+  }
   Drawing drawing;
-  std::istringstream in(text);
-  in.imbue(std::locale::classic());
-  for (char kind = 0; in.get(kind);) {
-    if (kind == 'u') drawing.metres_per_unit = std::stod(rest_of_line(in));
-    if (kind == 'n') drawing.notes.push_back(rest_of_line(in));
-    if (kind == 's') drawing.sets.emplace_back();
-    if (kind == 'c') drawing.add(read_curve(in));
-    if (kind == 'p') {
-      std::string wrong = rest_of_line(in);
-      throw InputError("file", std::move(wrong), rest_of_line(in));
-    }
+  const bool has_unit = in.take<char>() != 0;
+  const auto unit = in.take<double>();
+  if (has_unit) drawing.metres_per_unit = unit;
+  for (auto n = in.take<std::size_t>(); n > 0; --n)
+    drawing.notes.push_back(in.take_text());
+  for (auto n = in.take<std::size_t>(); n > 0; --n) {
+    drawing.sets.emplace_back();
+    for (auto k = in.take<std::size_t>(); k > 0; --k)
+      drawing.add(take_curve(in));
   }
   return drawing;
+}
+
+Drawing read_apart(const std::function<Drawing()>& read,
+                   const std::string& reader, unsigned seconds,
+                   const char* mend) {
+  const auto work = [&]() -> std::string {
+    try {
+      return packed(read());
+    } catch (const InputError& error) {
+      return packed(error.problems().front());
+    } catch (const std::bad_alloc&) {
+      return packed(Problem{"file", "needs more memory than there is", mend});
+    } catch (...) {
+      // Gmsh throws text, OpenCASCADE exceptions of its own.
+      return packed(Problem{"file", "is not to be understood", mend});
+    }
+  };
+  try {
+    return unpacked(in_child(work, reader, seconds));
+  } catch (const NoResultError& error) {
+    const std::string why = error.what();
+    throw InputError("file",
+                     "cannot be read: " + why +
+                         (why.ends_with("too long")
+                              ? fmt::format(", more than {} s", seconds)
+                              : ""),
+                     mend);
+  }
 }
 
 }  // namespace thinspot::mesh

@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "mesh/outline_drawing.hpp"
 
+#include <functional>
 #include <string>
 
 namespace thinspot::mesh {
@@ -13,6 +14,17 @@ std::string packed(const Drawing& drawing);
 std::string packed(const Problem& problem);
 
 /// @throws InputError where a problem was packed
+/// @throws NoResultError where it is cut short
 Drawing unpacked(const std::string& text);
+
+/// Reads in a child process what a third party parses: where that crashes, runs
+/// round or eats memory, one line says so and the program goes on.
+/// @param reader   for messages: "OpenCASCADE"
+/// @param seconds  that it may take
+/// @param mend     what would be right, for messages
+/// @throws InputError with key "file"
+Drawing read_apart(const std::function<Drawing()>& read,
+                   const std::string& reader, unsigned seconds,
+                   const char* mend);
 
 }  // namespace thinspot::mesh

@@ -6,6 +6,7 @@
 #include <exception>
 #include <mutex>
 #include <string>
+#include <system_error>
 #include <thread>
 #include <type_traits>
 
@@ -92,8 +93,12 @@ std::vector<Answer> Jobs::run(const std::vector<Job>& jobs,
     }
   };
   std::vector<std::thread> threads;
-  for (auto& child : workers_->each)
-    threads.emplace_back([&work, &child] { work(*child); });
+  for (auto& child : workers_->each) try {
+      threads.emplace_back([&work, &child] { work(*child); });
+    } catch (const std::system_error&) {
+      break;  // no more threads to be had: those that are there do it
+    }
+  if (threads.empty()) work(*workers_->each.front());
   for (std::thread& t : threads) t.join();
   if (failed) std::rethrow_exception(failed);
   return answers;

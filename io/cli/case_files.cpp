@@ -1,12 +1,12 @@
 #include "io/cli/case_files.hpp"
 
+#include "mesh/outline.hpp"
+#include "mesh/whole_file.hpp"
 #include "solver/simulate.hpp"
 
 #include <fmt/format.h>
 
 #include <charconv>
-#include <fstream>
-#include <iterator>
 #include <system_error>
 #include <utility>
 
@@ -113,12 +113,11 @@ std::map<std::string, std::string> bytes_of(
   std::map<std::string, std::string> all;
   for (const CopiedDrawing& d : drawings) {
     if (all.contains(d.name)) continue;
-    std::ifstream in(d.from, std::ios::binary);
-    std::string bytes{std::istreambuf_iterator<char>(in), {}};
-    if (!in)
+    mesh::WholeFile whole = mesh::read_whole_file(d.from, mesh::kLargestFile);
+    if (whole.fault != mesh::WholeFile::Fault::none)
       throw InputError(d.from.string(), "cannot be read any more",
                        "leave the drawing where it is until the end");
-    all[d.name] = std::move(bytes);
+    all[d.name] = std::move(whole.bytes);
   }
   return all;
 }

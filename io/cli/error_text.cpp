@@ -16,6 +16,8 @@ std::string line(const Problem& p) {
     if (!piece->empty()) text += *piece + ": ";
   text += p.wrong;
   if (!p.mend.empty()) text += "; " + p.mend;
+  // Names of files may hold anything.
+  std::replace(text.begin(), text.end(), '\n', ' ');
   return text + "\n";
 }
 

@@ -8,4 +8,8 @@ namespace thinspot::io::cli {
 /// @pre called while an exception is handled
 int tell_error();
 
+/// Has the program end likewise where the language itself would abort it: a
+/// third party that runs out of memory while it cleans up, for one.
+void end_in_one_line();
+
 }  // namespace thinspot::io::cli

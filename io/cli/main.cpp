@@ -5,6 +5,7 @@
 int main(int argc, char** argv) {
   using namespace thinspot;
   io::cli::prepare_streams();
+  io::cli::end_in_one_line();
   try {
     const int status = io::cli::run({argv + (argc > 0 ? 1 : 0), argv + argc});
     io::cli::finish_output();

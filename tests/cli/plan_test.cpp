@@ -17,15 +17,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A token before one sheet whose gap and current alone may change: little to
-/// search.
-std::string small_case() {
-  return sound_case() +
-         "\n[plan]\nmax_turns = 0\nmax_anodes = 1\n"
-         "vary = { \"anode.sheet.gap\" = \"20 mm .. 36 mm\", "
-         "\"supply.current\" = \"0.2 A .. 0.4 A\" }\n";
-}
-
 Run plan(const Scratch& scratch, std::vector<std::string> options = {}) {
   options.insert(options.begin(), {"plan", "case.toml"});
   return run_thinspot(scratch.path(), options);
@@ -95,7 +86,7 @@ TEST_CASE("plan: what to do, and a case file that solves to what it says") {
 
 TEST_CASE("plan: only what varies moves, and --set goes into the file") {
   const Scratch scratch;
-  put(scratch / "case.toml", small_case());
+  put(scratch / "case.toml", quick_to_plan());
   const Run run = plan(scratch, {"--goal", "evenness", "--out", "here", "--set",
                                  "plan.max_time=90 min"});
   CAPTURE(run.err);
@@ -131,7 +122,7 @@ TEST_CASE("plan: only what varies moves, and --set goes into the file") {
 
 TEST_CASE("plan --strict tells what is out of reach by its status") {
   const Scratch scratch;
-  put(scratch / "case.toml", small_case());
+  put(scratch / "case.toml", quick_to_plan());
   const std::vector<std::string> hasty{"--set", "plan.max_time=5 min"};
   const Run run = plan(scratch, hasty);
   CHECK(run.status == 0);
@@ -146,9 +137,9 @@ TEST_CASE("plan --strict tells what is out of reach by its status") {
 
 TEST_CASE("plan: bad input is status 2, said with its line") {
   const Scratch scratch;
-  put(scratch / "case.toml", small_case());
+  put(scratch / "case.toml", quick_to_plan());
   put(scratch / "untold.toml", edited("thickness = \"5 um\"\n", ""));
-  put(scratch / "wrong.toml", small_case() + "goal = \"fast\"\n");
+  put(scratch / "wrong.toml", quick_to_plan() + "goal = \"fast\"\n");
   const struct {
     std::vector<std::string> arguments;
     const char* says;
@@ -176,7 +167,7 @@ TEST_CASE("plan: bad input is status 2, said with its line") {
 
 TEST_CASE("plan: a folder that cannot be used is status 3, before any work") {
   const Scratch scratch;
-  put(scratch / "case.toml", small_case());
+  put(scratch / "case.toml", quick_to_plan());
   fs::create_directory(scratch / "mine");
   put(scratch / "mine/letter.txt", "dear");
   const Run run = plan(scratch, {"--out", "mine"});

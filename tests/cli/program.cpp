@@ -97,6 +97,13 @@ thickness = "5 um"
 )";
 }
 
+std::string quick_to_plan() {
+  return sound_case() +
+         "\n[plan]\nmax_turns = 0\nmax_anodes = 1\n"
+         "vary = { \"anode.sheet.gap\" = \"20 mm .. 36 mm\", "
+         "\"supply.current\" = \"0.2 A .. 0.4 A\" }\n";
+}
+
 std::string edited(const std::string& from, const std::string& to) {
   std::string text = sound_case();
   CAPTURE(from);

@@ -26,6 +26,9 @@ std::vector<std::string> lines_of(const std::string& text);
 /// sheet, target met.
 std::string sound_case();
 
+/// That case with little for a plan to look for.
+std::string quick_to_plan();
+
 /// That case with one text put in place of another, which must be in it once.
 std::string edited(const std::string& from, const std::string& to);
 

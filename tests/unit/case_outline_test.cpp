@@ -133,6 +133,24 @@ TEST_CASE("Drawings lie in the case file's folder", "[case_file][hostile]") {
   CHECK_THAT(only_problem(drawn_part("")), Contains("part.file: is missing"));
 }
 
+TEST_CASE("What the command line names may lie anywhere", "[case_file]") {
+  namespace fs = std::filesystem;
+  const fs::path outside = case_folder().parent_path() /
+                           (case_folder().filename().string() + "-set.csv");
+  std::ofstream(outside) << kTriangle;
+  const std::string text = drawn_part("file = \"absent.csv\"\n");
+  for (const std::string& file :
+       {outside.string(), "../" + outside.filename().string()})
+    CHECK_NOTHROW(read_text(text, {"part.file=" + file}));
+  CHECK_THAT(only_problem(text, {"part.file=/dev/zero"}),
+             Contains("which is no kind of drawing"));
+  CHECK_THAT(only_problem(drawn_part("file = \"" + outside.string() + "\"\n"),
+                          {"part.scale=2"}),
+             Contains("is an absolute path; put the drawing beside the case "
+                      "file, or name it with --set part.file"));
+  fs::remove(outside);
+}
+
 TEST_CASE("A drawn part does not tell its area", "[case_file]") {
   put_beside_case("triangle.csv", kTriangle);
   const std::string text =
