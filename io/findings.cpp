@@ -1,5 +1,7 @@
 #include "io/findings.hpp"
 
+#include "io/quote.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,6 +12,9 @@ namespace {
 
 /// Enough for any reader; a hostile file has hundreds of thousands.
 constexpr std::size_t kMost = 200;
+
+/// A key that is shown whole [characters].
+constexpr std::size_t kLongestKey = 200;
 
 /// Line of the key, or of the nearest table around it.
 /// @returns -1 where neither is in the file.
@@ -49,8 +54,12 @@ void Findings::throw_if_any() const {
                    [&](const Problem& a, const Problem& b) {
                      return line_of(a.key, lines_) < line_of(b.key, lines_);
                    });
-  for (Problem& p : sorted)
+  for (Problem& p : sorted) {
     if (p.place.empty()) p.place = place_of(p.key, path_, lines_);
+    // Names of the user's own, of substances, are part of some.
+    if (!p.key.empty() && !is_printable(p.key, kLongestKey))
+      p.key = in_quotes(p.key);
+  }
   throw InputError(std::move(sorted));
 }
 

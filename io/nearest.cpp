@@ -11,10 +11,15 @@ constexpr std::size_t kLongest = 120;
 
 /// Insertions, deletions, replacements and swaps of neighbours, each 1
 /// (optimal string alignment).
-std::size_t edit_distance(std::string_view a, std::string_view b) {
+/// @param enough  from there on how far they are apart is all the same
+std::size_t edit_distance(std::string_view a, std::string_view b,
+                          std::size_t enough) {
+  if (std::max(a.size(), b.size()) - std::min(a.size(), b.size()) >= enough)
+    return enough;
   std::vector<std::size_t> before(b.size() + 1), last(b.size() + 1),
       row(b.size() + 1);
   for (std::size_t j = 0; j <= b.size(); ++j) last[j] = j;
+  std::size_t least_before = 0;
   for (std::size_t i = 1; i <= a.size(); ++i) {
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
@@ -23,6 +28,10 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
       if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
         row[j] = std::min(row[j], before[j - 2] + 1);
     }
+    // What follows is made of these two rows, and of nothing less.
+    const std::size_t least = *std::min_element(row.begin(), row.end());
+    if (std::min(least, least_before) >= enough) return enough;
+    least_before = least;
     std::swap(before, last);
     std::swap(last, row);
   }
@@ -39,7 +48,7 @@ std::optional<std::string> nearest(std::string_view text,
   std::size_t least = allowed + 1;
   for (const std::string& candidate : candidates) {
     if (candidate.size() > kLongest) continue;
-    const std::size_t distance = edit_distance(text, candidate);
+    const std::size_t distance = edit_distance(text, candidate, least);
     // A short word that has nothing left of it is no slip.
     if (distance < least && distance < candidate.size()) {
       least = distance;

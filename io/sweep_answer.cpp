@@ -1,8 +1,17 @@
 #include "io/sweep_answer.hpp"
 
 #include "mesh/child_process.hpp"
+#include "mesh/errors.hpp"
 
 namespace thinspot::io {
+
+namespace {
+
+/// Of an answer without words and outputs.
+constexpr std::size_t kLeastBytes =
+    sizeof(std::uint64_t) + 1 + 2 * sizeof(std::size_t);
+
+}  // namespace
 
 std::string status_name(SweepAnswer::Status status) {
   switch (status) {
@@ -36,10 +45,12 @@ std::string to_bytes(const std::vector<SweepAnswer>& answers) {
 std::vector<SweepAnswer> sweep_answers(const std::string& bytes) {
   mesh::Bytes in(bytes);
   std::vector<SweepAnswer> answers;
-  for (auto n = in.take<std::size_t>(); n > 0; --n) {
+  for (auto n = in.take_count(kLeastBytes); n > 0; --n) {
     SweepAnswer& a = answers.emplace_back();
     a.point = in.take<std::uint64_t>();
     a.status = in.take<SweepAnswer::Status>();
+    if (a.status > SweepAnswer::Status::lost)
+      throw NoResultError("what another process sent is no answer");
     a.words = in.take_text();
     a.outputs = in.take_all<double>();
   }

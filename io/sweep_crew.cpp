@@ -93,8 +93,8 @@ SweepNews sweep_news(const std::string& bytes, std::size_t worker) {
   mesh::Bytes in(bytes);
   SweepNews news;
   news.worker = worker;
-  news.finished = in.take<bool>();
-  news.gone = in.take<bool>();
+  news.finished = in.take_flag();
+  news.gone = in.take_flag();
   news.answers = sweep_answers(in.take_text());
   return news;
 }

@@ -13,7 +13,7 @@ void put_texts(mesh::Bytes& out, const std::vector<std::string>& texts) {
 
 std::vector<std::string> take_texts(mesh::Bytes& in) {
   std::vector<std::string> texts;
-  for (auto n = in.take<std::size_t>(); n > 0; --n)
+  for (auto n = in.take_count(sizeof(std::size_t)); n > 0; --n)
     texts.push_back(in.take_text());
   return texts;
 }
@@ -45,8 +45,8 @@ SweepRequest sweep_request(const std::string& bytes) {
   r.vary = take_texts(in);
   r.sample = in.take<std::uint64_t>();
   r.seed = in.take<std::uint64_t>();
-  r.sobol = in.take<bool>();
-  r.bands = in.take<bool>();
+  r.sobol = in.take_flag();
+  r.bands = in.take_flag();
   r.longest = in.take<unsigned>();
   return r;
 }

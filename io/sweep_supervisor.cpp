@@ -49,7 +49,7 @@ std::string asked(const std::vector<std::uint64_t>& points, bool alone) {
 std::string computed(SweepWork& work, const std::string& request) {
   end_with_parent();
   mesh::Bytes in(request);
-  const bool alone = in.take<bool>();
+  const bool alone = in.take_flag();
   const auto points = in.take_all<std::uint64_t>();
   const auto enough = Clock::now() + kStretch;
   std::vector<SweepAnswer> answers;

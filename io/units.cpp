@@ -41,7 +41,8 @@ Term split(std::string_view text, Dimension dimension) {
   if (whole.empty()) refuse("is empty", as_in(dimension));
   if (const auto one = one_number_for(whole))
     refuse(in_quotes(whole) + " is not written as one number",
-           fmt::format("write \"{}\"", *one));
+           is_printable(*one, one->size()) ? fmt::format("write \"{}\"", *one)
+                                           : as_in(dimension));
   const NumberStart start = read_number(whole);
   if (start.length == 0)
     refuse(in_quotes(whole) + " does not start with a number",

@@ -120,13 +120,26 @@ std::string in_child(const std::function<std::string()>& work,
 }
 
 void Bytes::check_left(std::size_t size) const {
-  if (size > text_.size() - at_)
+  if (size > left())
     throw NoResultError("what another process sent is cut short");
+}
+
+std::size_t Bytes::take_count(std::size_t least) {
+  const auto count = take<std::size_t>();
+  if (count > left() / least) check_left(left() + 1);
+  return count;
+}
+
+bool Bytes::take_flag() {
+  const auto byte = take<unsigned char>();
+  if (byte > 1) throw NoResultError("what another process sent is no flag");
+  return byte == 1;
 }
 
 void Bytes::next(void* to, std::size_t size) {
   check_left(size);
-  std::memcpy(to, text_.data() + at_, size);
+  // A list without anything has no place either.
+  if (size > 0) std::memcpy(to, text_.data() + at_, size);
   at_ += size;
 }
 

@@ -4,6 +4,8 @@
 #include <functional>
 #include <mutex>
 #include <string>
+#include <type_traits>
+#include <vector>
 
 namespace thinspot::mesh {
 
@@ -49,6 +51,8 @@ std::string in_child(const std::function<std::string()>& work,
                      const std::string& what, unsigned seconds);
 
 /// Bytes of plain values, one after the other, for the way to and from a child.
+/// Taking throws NoResultError where they are cut short, or cannot be what is
+/// asked for; lists and texts are never larger than the bytes that are there.
 class Bytes {
  public:
   Bytes() = default;
@@ -60,10 +64,13 @@ class Bytes {
   }
   template <class T>
   T take() {
+    static_assert(!std::is_same_v<T, bool>, "any byte: take_flag()");
     T value;
     next(&value, sizeof value);
     return value;
   }
+  /// A bool; any other byte than 0 and 1 is none.
+  bool take_flag();
   /// A list, behind how many there are.
   template <class T>
   void put_all(const std::vector<T>& values) {
@@ -73,7 +80,8 @@ class Bytes {
   template <class T>
   std::vector<T> take_all() {
     std::vector<T> values;
-    for (auto n = take<std::size_t>(); n > 0; --n) values.push_back(take<T>());
+    for (auto n = take_count(sizeof(T)); n > 0; --n)
+      values.push_back(take<T>());
     return values;
   }
   void put_text(const std::string& text) {
@@ -81,12 +89,15 @@ class Bytes {
     text_ += text;
   }
   std::string take_text() {
-    const auto size = take<std::size_t>();
-    check_left(size);
-    std::string text(size, '\0');
-    next(text.data(), size);
+    std::string text(take_count(1), '\0');
+    next(text.data(), text.size());
     return text;
   }
+  /// How many things follow.
+  /// @param least  bytes that each of them takes at least, above 0
+  std::size_t take_count(std::size_t least);
+  /// Bytes that were not taken yet.
+  std::size_t left() const { return text_.size() - at_; }
   const std::string& text() const { return text_; }
 
  private:

@@ -56,28 +56,6 @@ std::string content(const fs::path& file) {
   return std::move(whole.bytes);
 }
 
-/// Refuses what is cut short before OpenCASCADE runs round in it.
-void check_whole(std::string_view text, bool step) {
-  text = text.substr(0, text.find_last_not_of(" \t\r\n") + 1);
-  const std::string_view start = text.substr(0, 200);
-  const std::string_view last =
-      text.substr(std::min(text.size(), text.find_last_of("\r\n") + 1));
-  const auto has = [&](const char* mark) {
-    return start.find(mark) != std::string_view::npos;
-  };
-  // A BREP ends with its root: a sign, the shape's number, its place.
-  const bool begins = step ? has("ISO-10303-21") : has("CASCADE Topology");
-  const bool ends = step ? text.ends_with("END-ISO-10303-21;")
-                         : last.starts_with('+') || last.starts_with('-');
-  const char* kind = step ? "STEP" : "BREP";
-  if (!begins)
-    throw InputError("file", fmt::format("is not a {} file in text form", kind),
-                     "saved anew as such");
-  if (!ends)
-    throw InputError("file", "is cut short: its end is missing",
-                     "a whole file");
-}
-
 Drawing read_drawing(const fs::path& file) {
   const std::string extension = lower_case(file.extension().string());
   const bool brep = extension == ".brep";
@@ -115,6 +93,29 @@ Outline scaled(Outline outline, double factor) {
   return outline;
 }
 
+}  // namespace
+
+void check_whole(std::string_view text, bool step) {
+  text = text.substr(0, text.find_last_not_of(" \t\r\n") + 1);
+  const std::string_view start = text.substr(0, 200);
+  const std::string_view last =
+      text.substr(std::min(text.size(), text.find_last_of("\r\n") + 1));
+  const auto has = [&](const char* mark) {
+    return start.find(mark) != std::string_view::npos;
+  };
+  // A BREP ends with its root: a sign, the shape's number, its place.
+  const bool begins = step ? has("ISO-10303-21") : has("CASCADE Topology");
+  const bool ends = step ? text.ends_with("END-ISO-10303-21;")
+                         : last.starts_with('+') || last.starts_with('-');
+  const char* kind = step ? "STEP" : "BREP";
+  if (!begins)
+    throw InputError("file", fmt::format("is not a {} file in text form", kind),
+                     "saved anew as such");
+  if (!ends)
+    throw InputError("file", "is cut short: its end is missing",
+                     "a whole file");
+}
+
 DrawnOutline outline_of(const Drawing& drawing, const OutlineOptions& options) {
   DrawnOutline result;
   result.notes = drawing.notes;
@@ -122,20 +123,20 @@ DrawnOutline outline_of(const Drawing& drawing, const OutlineOptions& options) {
                                               : drawing.metres_per_unit;
   result.unit_assumed = !metres;
   const std::string unit = unit_name(metres.value_or(kMillimetre));
+  const InputError nothing("file", "holds no outline",
+                           "lines, arcs or curves that close");
   const double extent = extent_of(drawing);
-  if (!(extent > 0) || !std::isfinite(extent))
-    throw InputError("file", "holds no outline",
-                     "lines, arcs or curves that close");
+  if (!(extent > 0) || !std::isfinite(extent)) throw nothing;
   const double join = kJoin * extent;
   std::vector<Loop> loops;
   for (const std::vector<Curve>& set : drawing.sets)
     for (Loop& loop : chain(set, join, unit)) loops.push_back(std::move(loop));
+  // Specks far apart: each of them is no longer than what joins.
+  if (loops.empty()) throw nothing;
   result.outline = scaled(nest(std::move(loops), join, unit),
                           metres.value_or(kMillimetre) * options.scale);
   return result;
 }
-
-}  // namespace
 
 DrawnOutline read_outline(const fs::path& file, const OutlineOptions& options) {
   const std::string name = "\"" + clean_name(file.filename().string()) + "\"";

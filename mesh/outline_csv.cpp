@@ -128,8 +128,7 @@ void add_loop(Drawing& drawing, std::vector<Vertex>& loop, int line) {
   drawing.sets.emplace_back();
   for (std::size_t k = 0; k < loop.size(); ++k) {
     const Vertex& next = loop[(k + 1) % loop.size()];
-    const double bulge = std::abs(loop[k].bulge) < 1e-9 ? 0 : loop[k].bulge;
-    drawing.add(Curve{loop[k].at, next.at, bulge, loop[k].face});
+    drawing.add(Curve{loop[k].at, next.at, loop[k].bulge, loop[k].face});
   }
   loop.clear();
 }

@@ -11,6 +11,10 @@ namespace thinspot::mesh {
 
 namespace {
 
+/// A bulge below it is rounding: the arc leaves its chord by less than joins
+/// allow, and its radius would be beyond what numbers tell.
+constexpr double kStraight = 1e-9;
+
 /// Bytes of the UTF-8 character at the front of the text; 0 where it is none.
 std::size_t utf8_length(std::string_view text) {
   const auto byte = [&](std::size_t k) {
@@ -30,6 +34,13 @@ std::size_t utf8_length(std::string_view text) {
       (lead == 0xF0 && byte(1) < 0x90) || (lead == 0xF4 && byte(1) > 0x8F))
     return 0;
   return n;
+}
+
+/// @pre a character
+bool is_control(std::string_view utf8) {
+  const auto lead = static_cast<unsigned char>(utf8[0]);
+  if (utf8.size() == 1) return lead < 0x20 || lead == 0x7F;
+  return lead == 0xC2 && static_cast<unsigned char>(utf8[1]) < 0xA0;
 }
 
 }  // namespace
@@ -53,6 +64,7 @@ void Drawing::add(const Curve& piece) {
         "the section shows");
   if (sets.empty()) sets.emplace_back();
   sets.back().push_back(piece);
+  if (std::abs(piece.bulge) < kStraight) sets.back().back().bulge = 0;
 }
 
 void Drawing::add(const std::vector<Curve>& pieces) {
@@ -73,7 +85,7 @@ std::string clean_name(std::string_view raw) {
         name += static_cast<char>(0x80 | (lead & 0x3F));
         ++characters;
       }
-    } else if (n > 1 || (lead >= 0x20 && lead != 0x7F)) {
+    } else if (!is_control(raw.substr(0, n))) {
       name += raw.substr(0, n);
       ++characters;
     }

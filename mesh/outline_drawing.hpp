@@ -1,6 +1,7 @@
 #pragma once
 
 #include "mesh/curve.hpp"
+#include "mesh/outline.hpp"
 
 #include <optional>
 #include <string>
@@ -39,5 +40,15 @@ Drawing read_brep_drawing(const std::string& file, bool step);
 /// Text of a file as valid UTF-8 without control characters: bytes that are
 /// none are taken for Latin-1. At most 60 characters.
 std::string clean_name(std::string_view raw);
+
+/// Refuses a STEP or BREP that is none, or cut short, before OpenCASCADE runs
+/// round in it.
+/// @param text  whole content of the file
+/// @throws InputError with key "file"
+void check_whole(std::string_view text, bool step);
+
+/// The drawing's pieces joined to closed loops, in metres.
+/// @throws InputError with key "file": they do not close, cross or touch
+DrawnOutline outline_of(const Drawing& drawing, const OutlineOptions& options);
 
 }  // namespace thinspot::mesh

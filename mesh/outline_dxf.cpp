@@ -163,10 +163,13 @@ void Entities::addEllipse(const DL_EllipseData& e) {
   Point minor = e.ratio * Point(-e.my, e.mx);
   if (mirrored_) minor = -minor;
   if (!(major.norm() > 0) || !(minor.norm() > 0)) return;
-  double to = e.angle2;
-  while (to <= e.angle1 + 1e-9) to += 2 * pi;
-  add(ellipse_curve({e.cx, e.cy}, major, minor, e.angle1,
-                    std::min(to, e.angle1 + 2 * pi)));
+  // Both may have counted round and round.
+  const double from = std::fmod(e.angle1, 2 * pi);
+  double sweep = e.angle2 - e.angle1;
+  if (!(sweep > 1e-9)) sweep = std::fmod(e.angle2, 2 * pi) - from;
+  while (sweep <= 1e-9) sweep += 2 * pi;
+  add(ellipse_curve({e.cx, e.cy}, major, minor, from,
+                    from + std::min(sweep, 2 * pi)));
 }
 
 void Entities::addPolyline(const DL_PolylineData& polyline) {
@@ -180,8 +183,7 @@ void Entities::addPolyline(const DL_PolylineData& polyline) {
 
 void Entities::addVertex(const DL_VertexData& vertex) {
   if (!polyline_) return;
-  const double bulge = std::abs(vertex.bulge) < 1e-9 ? 0 : vertex.bulge;
-  polyline_->vertices.push_back({{vertex.x, vertex.y}, bulge});
+  polyline_->vertices.push_back({{vertex.x, vertex.y}, vertex.bulge});
 }
 
 void Entities::addSpline(const DL_SplineData& spline) {

@@ -60,7 +60,7 @@ Drawing unpacked(const std::string& text) {
     throw InputError("file", std::move(wrong), in.take_text());
   }
   Drawing drawing;
-  const bool has_unit = in.take<char>() != 0;
+  const bool has_unit = in.take_flag();
   const auto unit = in.take<double>();
   if (has_unit) drawing.metres_per_unit = unit;
   for (auto n = in.take<std::size_t>(); n > 0; --n)

@@ -94,7 +94,7 @@ void SizeField::pack(Bytes& bytes) const {
 SizeField SizeField::unpacked(Bytes& bytes) {
   SizeField field;
   field.largest_ = bytes.take<double>();
-  for (auto n = bytes.take<std::size_t>(); n > 0; --n) {
+  for (auto n = bytes.take_count(7 * sizeof(double)); n > 0; --n) {
     Curve c;
     c.from = bytes.take<Point>();
     c.to = bytes.take<Point>();

@@ -1,16 +1,14 @@
 #include "mesh/child_process.hpp"
+#include "mesh/errors.hpp"
 #include "viz/result_parsing.hpp"
+
+#include <algorithm>
 
 namespace thinspot::viz {
 
 namespace {
 
 using mesh::Bytes;
-
-void put(Bytes& bytes, const std::string& text) {
-  bytes.put(text.size());
-  for (const char c : text) bytes.put(c);
-}
 
 template <class Matrix>
 void put_matrix(Bytes& bytes, const Matrix& matrix) {
@@ -20,17 +18,20 @@ void put_matrix(Bytes& bytes, const Matrix& matrix) {
     for (const auto value : column) bytes.put(value);
 }
 
-std::string take_text(Bytes& bytes) {
-  std::string text;
-  for (auto left = bytes.take<std::size_t>(); left > 0; --left)
-    text += bytes.take<char>();
-  return text;
-}
-
 template <class Matrix>
 void take_matrix(Bytes& bytes, Matrix& matrix) {
   const auto columns = bytes.take<Eigen::Index>();
   const auto rows = bytes.take<Eigen::Index>();
+  // One of the two is fixed, and not 0.
+  const auto is = [](Eigen::Index count, int fixed) {
+    return count >= 0 && (fixed == Eigen::Dynamic || count == fixed);
+  };
+  const auto most =
+      static_cast<Eigen::Index>(bytes.left() / sizeof(typename Matrix::Scalar));
+  if (!is(rows, Matrix::RowsAtCompileTime) ||
+      !is(columns, Matrix::ColsAtCompileTime) || rows > most ||
+      columns > std::max(most, Eigen::Index{1}) || rows * columns > most)
+    throw NoResultError("what another process sent is cut short");
   matrix.resize(rows, columns);
   for (auto&& column : matrix.colwise())
     for (auto& value : column) value = bytes.take<typename Matrix::Scalar>();
@@ -40,11 +41,11 @@ void take_matrix(Bytes& bytes, Matrix& matrix) {
 
 std::string to_bytes(const Collection& collection) {
   Bytes bytes;
-  put(bytes, collection.liquid);
+  bytes.put_text(collection.liquid);
   bytes.put(collection.surfaces.size());
   for (const auto& [minutes, file] : collection.surfaces) {
     bytes.put(minutes);
-    put(bytes, file);
+    bytes.put_text(file);
   }
   return bytes.text();
 }
@@ -64,7 +65,7 @@ std::string to_bytes(const SurfaceData& surface) {
     for (const int point : walk) bytes.put(point);
   }
   bytes.put(surface.face_names.size());
-  for (const std::string& name : surface.face_names) put(bytes, name);
+  for (const std::string& name : surface.face_names) bytes.put_text(name);
   return bytes.text();
 }
 
@@ -80,10 +81,10 @@ std::string to_bytes(const LiquidData& liquid) {
 Collection collection_from(const std::string& text) {
   Bytes bytes(text);
   Collection collection;
-  collection.liquid = take_text(bytes);
-  for (auto left = bytes.take<std::size_t>(); left > 0; --left) {
+  collection.liquid = bytes.take_text();
+  for (auto left = bytes.take_count(2 * sizeof(double)); left > 0; --left) {
     const auto minutes = bytes.take<double>();
-    collection.surfaces.emplace_back(minutes, take_text(bytes));
+    collection.surfaces.emplace_back(minutes, bytes.take_text());
   }
   return collection;
 }
@@ -98,13 +99,13 @@ SurfaceData surface_from(const std::string& text) {
     take_matrix(bytes, *values);
   for (auto* values : {&surface.face, &surface.wetted})
     take_matrix(bytes, *values);
-  for (auto left = bytes.take<std::size_t>(); left > 0; --left) {
+  for (auto left = bytes.take_count(sizeof(std::size_t)); left > 0; --left) {
     std::vector<int>& walk = surface.walks.emplace_back();
-    for (auto points = bytes.take<std::size_t>(); points > 0; --points)
+    for (auto points = bytes.take_count(sizeof(int)); points > 0; --points)
       walk.push_back(bytes.take<int>());
   }
-  for (auto left = bytes.take<std::size_t>(); left > 0; --left)
-    surface.face_names.push_back(take_text(bytes));
+  for (auto left = bytes.take_count(sizeof(std::size_t)); left > 0; --left)
+    surface.face_names.push_back(bytes.take_text());
   return surface;
 }
 

@@ -12,18 +12,6 @@ using mesh::Bytes;
 /// Known to both ends, so that neither takes another's words for the other's.
 constexpr long long kMark = 0x7468696e73706f74;
 
-void put(Bytes& bytes, const std::string& text) {
-  bytes.put(text.size());
-  for (const char c : text) bytes.put(c);
-}
-
-std::string take(Bytes& bytes) {
-  std::string text;
-  for (auto left = bytes.take<std::size_t>(); left > 0; --left)
-    text += bytes.take<char>();
-  return text;
-}
-
 }  // namespace
 
 std::string to_bytes(const WindowPacket& packet) {
@@ -31,13 +19,13 @@ std::string to_bytes(const WindowPacket& packet) {
   bytes.put(kMark);
   bytes.put(packet.only_ask);
   for (const auto* text : {&packet.shown, &packet.save, &packet.stem})
-    put(bytes, *text);
+    bytes.put_text(*text);
   bytes.put(packet.step);
   bytes.put(packet.current);
   bytes.put(packet.files.size());
   for (const auto& [name, content] : packet.files) {
-    put(bytes, name);
-    put(bytes, content);
+    bytes.put_text(name);
+    bytes.put_text(content);
   }
   return bytes.text();
 }
@@ -48,14 +36,15 @@ WindowPacket packet_from(const std::string& text) {
   if (text.size() < sizeof kMark || bytes.take<long long>() != kMark)
     throw InputError("thinspot-window", "is no command of its own",
                      "write: thinspot view CASE-out");
-  packet.only_ask = bytes.take<bool>();
+  packet.only_ask = bytes.take_flag();
   for (auto* field : {&packet.shown, &packet.save, &packet.stem})
-    *field = take(bytes);
+    *field = bytes.take_text();
   packet.step = bytes.take<int>();
-  packet.current = bytes.take<bool>();
-  for (auto left = bytes.take<std::size_t>(); left > 0; --left) {
-    const std::string name = take(bytes);
-    packet.files[name] = take(bytes);
+  packet.current = bytes.take_flag();
+  for (auto left = bytes.take_count(2 * sizeof(std::size_t)); left > 0;
+       --left) {
+    const std::string name = bytes.take_text();
+    packet.files[name] = bytes.take_text();
   }
   return packet;
 }

@@ -1,4 +1,5 @@
 #include "mesh/child_process.hpp"
+#include "mesh/errors.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -91,4 +92,20 @@ TEST_CASE("bytes come back as they went, and no further") {
   CHECK(in.take<double>() == 1.5);
   CHECK(in.take<int>() == 7);
   CHECK_THROWS_WITH(in.take<char>(), Catch::Matchers::Contains("cut short"));
+}
+
+TEST_CASE("garbled bytes are said to be so, and take no memory") {
+  mesh::Bytes flags;
+  flags.put(char{1});
+  flags.put(char{2});
+  mesh::Bytes in(flags.text());
+  CHECK(in.take_flag());
+  CHECK_THROWS_AS(in.take_flag(), NoResultError);
+
+  mesh::Bytes many;
+  many.put(std::size_t{1} << 60);
+  many.put(1.5);
+  CHECK_THROWS_AS(mesh::Bytes(many.text()).take_text(), NoResultError);
+  CHECK_THROWS_AS(mesh::Bytes(many.text()).take_all<double>(), NoResultError);
+  CHECK_THROWS_AS(mesh::Bytes(many.text()).take_count(1), NoResultError);
 }

@@ -130,3 +130,26 @@ TEST_CASE("CSV outline: 5,000 pieces are read, more are too many") {
   CHECK_THAT(refusal("a.csv", ring(kMostPieces + 1)),
              Catch::Contains("more than 5000 pieces"));
 }
+
+TEST_CASE("CSV outline: control characters of UTF-8 are in no name") {
+  const std::string bell = "\xC2\x91";
+  CHECK(read_text("a.csv", "x_mm,y_mm,face\n0,0,a" + bell +
+                               "b\n4,0,\xC3\xA9\n0,3,\x91\n")
+            .outline.loops[0][0]
+            .face == "ab");
+  CHECK_THAT(refusal("a.csv", "x_mm,y" + bell + "\n"),
+             Catch::Contains("line 1: \"y\" is not a column's name"));
+}
+
+TEST_CASE("CSV outline: specks far apart are no outline") {
+  CHECK_THAT(refusal("a.csv",
+                     "x_mm,y_mm,bulge\n0,0,1\n1e-6,0,1\n\n"
+                     "9,9,1\n9.000001,9,1\n"),
+             Catch::Contains("holds no outline"));
+}
+
+TEST_CASE("CSV outline: a bulge of next to nothing is none") {
+  const auto drawn =
+      read_text("a.csv", "x_mm,y_mm,bulge\n0,0,2e-312\n4,0,-1e-10\n0,3,\n");
+  CHECK(area(drawn.outline) == Approx(6e-6).epsilon(1e-12));
+}

@@ -168,6 +168,29 @@ TEST_CASE("DXF outline: numbers do not depend on the locale") {
   CHECK(here == Approx(0.25 * 1234.5).epsilon(1e-12));
 }
 
+TEST_CASE("DXF outline: an ellipse that ends turns before its start") {
+  // Parameters count round and round: -1e17 must not be counted up to.
+  for (const double end : {0.0, -2 * pi, -8 * pi, -2147483648.0, -1e17, -1e308})
+    for (const double start : {0.0, -1.0}) {
+      CAPTURE(end, start);
+      const std::string text =
+          dxf(entity("ELLIPSE", {{10, 0},
+                                 {20, 0},
+                                 {11, 3},
+                                 {21, 0},
+                                 {40, 0.5},
+                                 {41, start},
+                                 {42, end}}) +
+              entity("CIRCLE", {{10, 20}, {20, 0}, {40, 1}}));
+      // Whole, or an arc that does not close.
+      if (start == 0 && std::fmod(end, 2 * pi) == 0)
+        CHECK(1e6 * area(read_text("a.dxf", text).outline) ==
+              Approx(5.5 * pi).epsilon(1e-4));
+      else
+        CHECK_THAT(refusal("a.dxf", text), Catch::Contains("not closed"));
+    }
+}
+
 TEST_CASE("DXF outline: one line says what is wrong and where") {
   const auto said = [](const std::string& entities) {
     return refusal("a.dxf", dxf(entities));

@@ -123,6 +123,14 @@ TEST_CASE("A wrong value is laid at the door of --set", "[override]") {
   CHECK_THAT(refused("target.faces=left"), Contains("is not a list of texts"));
 }
 
+TEST_CASE("A substance that is no text is shown as text", "[override]") {
+  const std::string text =
+      with(sound_case(), "metal = \"copper\"",
+           "metal = \"copper\"\nmade_of = { water = \"1 l\" }");
+  CHECK_THAT(only_problem(text, {"solution.made_of.wat\xCE\xCE=600 ml"}),
+             StartsWith("--set: \"solution.made_of.wat??\": "));
+}
+
 TEST_CASE("A name may hold dots", "[override]") {
   const std::string text = with(sound_case(), "\"sheet\"", "\"sheet 0.5 mm\"");
   CHECK_THAT(read_text(text, {"anode.sheet 0.5 mm.gap=20 mm"})

@@ -88,3 +88,21 @@ TEST_CASE("A text of a megabyte is refused at once", "[units][hostile]") {
     }
   }
 }
+
+TEST_CASE("What would be right is never shown with broken characters",
+          "[units][hostile]") {
+  for (const char* text : {"\xC2\xBD\xFF", "1,5\xFF", "1 1/2 \x07", "1/2\xC2"})
+    try {
+      parse_quantity(text, Dimension::length);
+      FAIL("it was taken");
+    } catch (const InputError& error) {
+      CHECK(error.problems().front().mend ==
+            "write one number and one unit, as in \"24 mm\"");
+    }
+  try {
+    parse_quantity("1,5 mm", Dimension::length);
+    FAIL("it was taken");
+  } catch (const InputError& error) {
+    CHECK(error.problems().front().mend == "write \"1.5 mm\"");
+  }
+}
