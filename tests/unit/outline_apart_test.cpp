@@ -5,15 +5,14 @@
 
 #include <catch2/catch.hpp>
 
+#include <fcntl.h>
 #include <pthread.h>
 #include <sys/stat.h>
+#include <sys/time.h>
 #include <unistd.h>
-#include <atomic>
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <thread>
 
 using namespace thinspot;
 using namespace thinspot::mesh;
@@ -25,6 +24,7 @@ namespace fs = std::filesystem;
 namespace {
 
 int forks = 0;
+int grown = -1;  ///< descriptor of a file that grows
 
 Drawing two_sets() {
   Drawing drawing;
@@ -130,19 +130,22 @@ TEST_CASE("files are read whole or not at all") {
 
 TEST_CASE("a file that is written all the time is said to change") {
   const Scratch folder;
-  put(folder / "file", std::string(3'000'000, 'a'));
-  std::atomic<bool> begun = false, stop = false;
-  std::thread writer([&] {
-    std::ofstream out(folder / "file", std::ios::app);
-    for (int n = 0; n < 10'000'000 && !stop; ++n) {
-      out << 'b' << std::flush;
-      begun = true;
-    }
-  });
-  while (!begun) std::this_thread::yield();
+  put(folder / "file", std::string(10'000'000, 'a'));
+  grown = ::open((folder / "file").c_str(), O_WRONLY | O_APPEND | O_CLOEXEC);
+  REQUIRE(grown >= 0);
+  // This very thread is interrupted, which writes: far more often than the
+  // file can be read.
+  struct sigaction before {
+  }, grow{};
+  grow.sa_handler = [](int) { (void)!::write(grown, "b", 1); };
+  grow.sa_flags = SA_RESTART;
+  REQUIRE(::sigaction(SIGALRM, &grow, &before) == 0);
+  const itimerval often{{0, 100}, {0, 100}}, never{};
+  ::setitimer(ITIMER_REAL, &often, nullptr);
   const WholeFile read = read_whole_file(folder / "file", 20'000'000);
-  stop = true;
-  writer.join();
+  ::setitimer(ITIMER_REAL, &never, nullptr);
+  ::sigaction(SIGALRM, &before, nullptr);
+  ::close(grown);
   CHECK(read.fault == WholeFile::Fault::changing);
   CHECK(read_whole_file(folder / "file", 20'000'000).fault ==
         WholeFile::Fault::none);
