@@ -16,7 +16,7 @@ void unpack(std::string_view bytes) {
   const std::string again = mesh::packed(drawing);
   require(mesh::packed(mesh::unpacked(again)) == again,
           "a drawing is unpacked as it was packed");
-  require_sound(mesh::outline_of(drawing, {}).outline);
+  require_sound(mesh::outline_of(drawing, {1e-3}).outline);
 }
 
 }  // namespace
