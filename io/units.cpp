@@ -129,8 +129,8 @@ ParsedQuantity from_range(const Halves& parts, Dimension dimension) {
       to_si(from, left_unit(from, to, dimension), dimension, false);
   const double high = to_si(to, to.unit, dimension, false);
   if (low > high)
-    refuse(fmt::format("the range {} .. {} runs backwards", trimmed(parts.left),
-                       trimmed(parts.right)),
+    refuse(fmt::format("the range {} .. {} runs backwards",
+                       in_quotes(from.whole), in_quotes(to.whole)),
            "put the smaller value first");
   return {low + (high - low) / 2, (high - low) / 2, high > low};
 }

@@ -105,4 +105,17 @@ TEST_CASE("What would be right is never shown with broken characters",
   } catch (const InputError& error) {
     CHECK(error.problems().front().mend == "write \"1.5 mm\"");
   }
+  try {
+    parse_quantity("8 V .. 5\t\x01 V", Dimension::voltage);
+    FAIL("it was taken");
+  } catch (const InputError& error) {
+    CHECK(error.problems().front().wrong.find('\t') == std::string::npos);
+  }
+  try {
+    parse_quantity("8 V .. 5\t\tV", Dimension::voltage);
+    FAIL("it was taken");
+  } catch (const InputError& error) {
+    CHECK(error.problems().front().wrong ==
+          "the range \"8 V\" .. \"5??V\" runs backwards");
+  }
 }
