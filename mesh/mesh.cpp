@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <map>
 
 namespace thinspot::mesh {
 
@@ -22,6 +23,23 @@ double longest_edge(const Mesh& mesh, Eigen::Index t) {
                                  mesh.nodes.col(mesh.triangles((k + 1) % 3, t)))
                                     .norm());
   return longest;
+}
+
+/// The liquid lies on one side of a curve, so that all edges on it run the same
+/// way; where some run back, the mesher went to and fro on it (seen beside the
+/// sharp corners of a foil) and the triangles there lie on top of each other.
+void check_one_way(const Mesh& mesh) {
+  std::map<std::array<int, 3>, bool> forward;
+  for (const BoundaryEdge& e : mesh.boundary) {
+    const bool here = e.t_to > e.t_from;
+    const auto [known, is_new] =
+        forward.try_emplace({e.owner, e.loop, e.curve}, here);
+    if (known->second == here && e.t_to != e.t_from) continue;
+    const Point at = mesh.nodes.col(e.nodes[0]);
+    throw NoResultError(
+        fmt::format("the mesh's boundary folds near x {:.4g} mm, y {:.4g} mm",
+                    1e3 * at.x(), 1e3 * at.y()));
+  }
 }
 
 }  // namespace
@@ -70,6 +88,7 @@ void check_mesh(const Mesh& mesh) {
       if (std::find(corners.begin(), corners.end(), node) == corners.end())
         throw NoResultError("a boundary edge is not of its triangle");
   }
+  check_one_way(mesh);
 }
 
 }  // namespace thinspot::mesh

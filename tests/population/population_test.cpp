@@ -1,5 +1,6 @@
 // Are the mesh's error bars true? Set-ups drawn by lot, each solved as a user
 // would and once more so finely that what it gives can stand for the truth.
+#include "certified_figures.hpp"
 #include "mesh/child_process.hpp"
 #include "random_set_up.hpp"
 #include "solver/certify.hpp"
@@ -29,30 +30,6 @@ constexpr double kFiner = 100;
 /// How much finer is asked for, as bars are often better than asked.
 constexpr double kAsked = 300;
 
-struct Figure {
-  double value, bar, scale;
-};
-
-std::vector<Figure> figures(const solver::Certified& s) {
-  std::vector<Figure> all;
-  for (std::size_t p = 0; p < s.outcome.parts.size(); ++p) {
-    const solver::PartOutcome& o = s.outcome.parts[p];
-    const solver::MeshErrors::OfPart& e = s.errors.parts[p];
-    const double mean = std::abs(o.current_density_spread.mean);
-    all.push_back({o.current_density_spread.min, e.least, mean});
-    all.push_back({o.current_density_spread.mean, e.mean, mean});
-    all.push_back({o.current_density_spread.max, e.largest, mean});
-    all.push_back({o.least_of_judged.value, e.least_judged, mean});
-  }
-  const double mean = all[1].scale;
-  for (std::size_t k = 0; k < s.outcome.probes.size(); ++k)
-    all.push_back({s.outcome.probes[k].window.value, s.errors.probes[k], mean});
-  const solver::WorkingPoint& w = s.outcome.point;
-  const double resistance = w.terminal_voltage / w.total_current;
-  all.push_back({resistance, s.errors.resistance, resistance});
-  return all;
-}
-
 struct Judged {
   double error, bar;  ///< of the figure's scale
   int seed;
@@ -73,7 +50,7 @@ void judge(int seed, std::vector<Judged>& judged, Count& count) {
       solver::certify(solver::build_model(c), finer);
   ++count.set_ups;
   if (!tried.within) ++count.beyond_tolerance;
-  const auto a = figures(tried), b = figures(truth);
+  const auto a = tests::figures(tried), b = tests::figures(truth);
   for (std::size_t k = 0; k < a.size(); ++k) {
     // A figure that the supply prescribes has no error but rounding.
     const double rounding = 1e-8 * a[k].scale;
