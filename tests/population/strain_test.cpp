@@ -14,6 +14,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <ctime>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -21,10 +23,10 @@ using namespace thinspot;
 
 namespace {
 
-/// A result takes no longer; its reference may.
-constexpr unsigned kPatience = 20, kReferencePatience = 120;
-/// The reference's tolerance against the user's.
-constexpr double kFiner = 20;
+/// Processor time of a result [s]; by the clock a hang is told from a machine
+/// that has other things to do.
+constexpr double kMostTime = 20;
+constexpr unsigned kPatience = 300;
 
 struct Strain {
   std::string shape;    ///< plate, rod, coin
@@ -78,13 +80,15 @@ solver::Case set_up(const Strain& s) {
   return c;
 }
 
-std::vector<tests::CertifiedFigure> solved(const Strain& s, double finer,
-                                           unsigned seconds) {
+std::vector<tests::CertifiedFigure> solved(const Strain& s, double finer) {
   const auto work = [&] {
     solver::Case c = set_up(s);
     mesh::Bytes bytes;
     if (finer == 1) {
+      const std::clock_t before = std::clock();
       const solver::Result r = solver::simulate(c);
+      if (double(std::clock() - before) > kMostTime * CLOCKS_PER_SEC)
+        throw std::runtime_error("it took too much of the processor's time");
       for (const solver::PartResult& part : r.parts)
         for (const solver::SurfacePoint& p : part.surface)
           if (!std::isfinite(p.thickness) || !std::isfinite(p.current_density))
@@ -94,7 +98,7 @@ std::vector<tests::CertifiedFigure> solved(const Strain& s, double finer,
     bytes.put_all(tests::figures(solver::certify(solver::build_model(c), c)));
     return bytes.text();
   };
-  mesh::Bytes bytes(mesh::in_child(work, "it", seconds));
+  mesh::Bytes bytes(mesh::in_child(work, "it", kPatience));
   return bytes.take_all<tests::CertifiedFigure>();
 }
 
@@ -104,11 +108,12 @@ struct Count {
 };
 
 /// No crash, no hang, no number that is none.
-void judge(const Strain& s, Count& count) {
+/// @param finer  the reference's tolerance against the user's
+void judge(const Strain& s, double finer, Count& count) {
   ++count.set_ups;
   std::vector<tests::CertifiedFigure> tried;
   try {
-    tried = solved(s, 1, kPatience);
+    tried = solved(s, 1);
   } catch (const NoResultError& error) {
     const std::string why = error.what();
     ++count.refused;
@@ -124,7 +129,7 @@ void judge(const Strain& s, Count& count) {
       return count.wrong.push_back(s.text() + ": a figure is not finite");
   std::vector<tests::CertifiedFigure> truth;
   try {
-    truth = solved(s, kFiner, kReferencePatience);
+    truth = solved(s, finer);
   } catch (const NoResultError&) {
     ++count.without;
     return;
@@ -146,16 +151,17 @@ struct Body {
   double size, aspect;
 };
 
-void judge_all(const std::vector<Body>& bodies,
-               const std::vector<double>& conductivities,
-               const std::vector<double>& resistances) {
+Count judge_all(const std::vector<std::string>& shapes,
+                const std::vector<Body>& bodies,
+                const std::vector<double>& conductivities,
+                const std::vector<double>& resistances, double finer) {
   Count count;
-  for (const char* shape : {"plate", "rod", "coin"})
+  for (const std::string& shape : shapes)
     for (const Body& body : bodies)
       for (const double conductivity : conductivities)
         for (const double resistance : resistances)
           judge({shape, body.size, body.aspect, conductivity, resistance},
-                count);
+                finer, count);
   fmt::print(
       "{} set-ups, {} refused, {} without reference; {} of {} bars "
       "hold\n",
@@ -164,16 +170,26 @@ void judge_all(const std::vector<Body>& bodies,
   for (const std::string& wrong : count.wrong) FAIL_CHECK(wrong);
   CHECK(count.figures > 3 * count.set_ups);
   CHECK(count.held >= 0.95 * count.figures);
+  return count;
 }
 
 }  // namespace
 
 TEST_CASE("strained numbers: corners of the range", "[short]") {
-  judge_all({{1e-5, 1.5}, {2.5, 100}}, {1e-6, 1e3}, {0, 100});
+  judge_all({"plate", "rod", "coin"}, {{1e-5, 1.5}, {2.5, 10}}, {1e-6, 1e3},
+            {0, 100}, 4);
+}
+
+TEST_CASE("strained numbers: a foil", "[short]") {
+  // Gmsh went to and fro beside its corners, so that all was meshed twice
+  // there: the heaviest spot was off by 250 bars.
+  const Count foil = judge_all({"plate"}, {{0.1, 1000}}, {1}, {0, 1e-4}, 4);
+  CHECK(foil.held == foil.figures);
 }
 
 TEST_CASE("strained numbers: the whole grid") {
-  judge_all({{1e-5, 1.5},
+  judge_all({"plate", "rod", "coin"},
+            {{1e-5, 1.5},
              {1e-4, 10},
              {1e-3, 100},
              {0.1, 1.5},
@@ -181,5 +197,5 @@ TEST_CASE("strained numbers: the whole grid") {
              {0.1, 1e4},
              {2.5, 10},
              {2.5, 1e4}},
-            {1e-6, 1e-2, 1, 1e3}, {0, 1e-6, 1e-4, 1, 100});
+            {1e-6, 1e-2, 1, 1e3}, {0, 1e-6, 1e-4, 1, 100}, 20);
 }

@@ -77,3 +77,19 @@ TEST_CASE("check_mesh refuses flat and folded triangles") {
   turned.triangles << 0, 2, 1, 5, 4, 3;
   CHECK_THROWS_AS(check_mesh(turned), NoResultError);
 }
+
+TEST_CASE("check_mesh refuses a boundary that goes to and fro") {
+  Mesh mesh;
+  mesh.nodes.resize(2, 6);
+  mesh.nodes << 0, 1, 0, 0.5, 0.5, 0, 0, 0, 1, 0, 0.5, 0.5;
+  mesh.triangles.resize(6, 1);
+  mesh.triangles << 0, 1, 2, 3, 4, 5;
+  mesh.boundary = {{{0, 1, 3}, 0, 0, 0, 0, 0.5, 0.2, false},
+                   {{1, 2, 4}, 0, 0, 0, 0, 0.2, 0.1, false},
+                   {{2, 0, 5}, 0, 0, 0, 1, 0.1, 0.3, false}};
+  CHECK_NOTHROW(check_mesh(mesh));  // another curve may run the other way
+  mesh.boundary[1].t_to = 0.3;
+  CHECK_THROWS_WITH(check_mesh(mesh), Catch::Matchers::Contains("folds"));
+  mesh.boundary[1].t_to = 0.2;
+  CHECK_THROWS_WITH(check_mesh(mesh), Catch::Matchers::Contains("folds"));
+}
