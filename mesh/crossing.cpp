@@ -7,10 +7,6 @@ namespace thinspot::mesh {
 
 namespace {
 
-double cross(const Point& a, const Point& b) {
-  return a.x() * b.y() - a.y() * b.x();
-}
-
 /// Keeps those candidates that lie on both curves.
 std::vector<double> on_both(const Curve& a, const Curve& b,
                             const std::vector<Point>& candidates) {
@@ -24,34 +20,60 @@ std::vector<double> on_both(const Curve& a, const Curve& b,
   return result;
 }
 
-std::vector<Point> line_line(const Curve& a, const Curve& b) {
-  const Point d = a.to - a.from, e = b.to - b.from;
-  const double det = cross(d, e);
-  if (std::abs(det) <= 1e-14 * d.norm() * e.norm()) return {};
-  return {a.from + d * (cross(b.from - a.from, e) / det)};
+/// The line or circle that a curve lies on: bend |p|^2 + slope p + offset = 0
+/// for points p from an origin near both curves; bend is 1/(2 radius) and 0 on
+/// a line. The centre, far away where an arc is flat, is not in it, so that no
+/// digits are lost to its distance.
+struct Carrier {
+  double bend;
+  Point slope;
+  double offset;
+};
+
+Carrier carrier(const Curve& c, const Point& origin) {
+  const Point chord = c.to - c.from;
+  const double length = chord.norm(), b = c.bulge;
+  const Point left = Point(-chord.y(), chord.x()) / length;
+  // Half of the sweep has the sine 2 b/(1 + b^2); the tangent at the beginning
+  // is the chord turned back by it.
+  const double sine = 2 * b / (1 + b * b), cosine = (1 - b * b) / (1 + b * b);
+  const double bend = sine / length;
+  const Point normal = -cosine * left - sine * chord / length;
+  const Point shift = origin - c.from;
+  return {bend, 2 * bend * shift + normal,
+          bend * shift.squaredNorm() + normal.dot(shift)};
 }
 
-std::vector<Point> line_circle(const Curve& line, const Curve& arc) {
-  const Point d = (line.to - line.from).normalized();
-  const Point m = centre(arc);
-  const Point foot = line.from + d * d.dot(m - line.from);
-  const double r = radius(arc);
-  const double half_squared = r * r - (m - foot).squaredNorm();
-  if (half_squared < -1e-12 * r * r) return {};
-  const double half = std::sqrt(std::max(half_squared, 0.0));
-  return {foot - half * d, foot + half * d};
-}
-
-std::vector<Point> circle_circle(const Curve& a, const Curve& b) {
-  const Point m = centre(a), between = centre(b) - m;
-  const double ra = radius(a), rb = radius(b), d = between.norm();
-  if (d <= 1e-12 * (ra + rb)) return {};
-  const double along = (d * d + ra * ra - rb * rb) / (2 * d);
-  const double half_squared = ra * ra - along * along;
-  if (half_squared < -1e-12 * ra * ra) return {};
-  const double half = std::sqrt(std::max(half_squared, 0.0));
-  const Point u = between / d, v(-u.y(), u.x());
-  return {m + along * u - half * v, m + along * u + half * v};
+/// Where two carriers meet, seen from the origin.
+std::vector<Point> meetings(const Carrier& a, const Carrier& b) {
+  // The line through the points common to both, and the more bent of them.
+  Point across = b.bend * a.slope - a.bend * b.slope;
+  double beyond = b.bend * a.offset - a.bend * b.offset;
+  const bool straight = a.bend == 0 && b.bend == 0;
+  if (straight) {
+    across = a.slope;
+    beyond = a.offset;
+  }
+  const double square = across.squaredNorm();
+  const double bends = std::abs(a.bend) + std::abs(b.bend);
+  if (!straight && std::sqrt(square) <= 1e-12 * bends) return {};
+  const Point foot = -across * (beyond / square);
+  const Point way = Point(-across.y(), across.x()) / std::sqrt(square);
+  const Carrier& o = std::abs(a.bend) > std::abs(b.bend) ? a : b;
+  // bend s^2 + fall s + rest = 0 along the line.
+  const double fall = (2 * o.bend * foot + o.slope).dot(way);
+  const double rest =
+      o.bend * foot.squaredNorm() + o.slope.dot(foot) + o.offset;
+  if (o.bend == 0) {
+    if (std::abs(fall) <= 1e-14) return {};
+    return {foot - way * (rest / fall)};
+  }
+  const double under_root = fall * fall - 4 * o.bend * rest;
+  if (under_root < -1e-12) return {};
+  const double root = std::sqrt(std::max(under_root, 0.0));
+  const double sum = -0.5 * (fall + std::copysign(root, fall));
+  if (sum == 0) return {foot};
+  return {foot + way * (sum / o.bend), foot + way * (rest / sum)};
 }
 
 /// Of a stretch of a between two crossings, does its middle lie inside o?
@@ -102,12 +124,11 @@ bool is_end(const Curve& c, const Point& p, double tolerance) {
 
 std::vector<double> crossings(const Curve& a, const Curve& b) {
   std::vector<Point> candidates{a.from, a.to, b.from, b.to};
-  std::vector<Point> more;
-  if (!is_arc(a) && !is_arc(b)) more = line_line(a, b);
-  if (!is_arc(a) && is_arc(b)) more = line_circle(a, b);
-  if (is_arc(a) && !is_arc(b)) more = line_circle(b, a);
-  if (is_arc(a) && is_arc(b)) more = circle_circle(a, b);
-  candidates.insert(candidates.end(), more.begin(), more.end());
+  // Seen from the shorter one, at which they meet if they do.
+  const Point origin =
+      (a.to - a.from).norm() < (b.to - b.from).norm() ? a.from : b.from;
+  for (const Point& p : meetings(carrier(a, origin), carrier(b, origin)))
+    candidates.push_back(origin + p);
   return on_both(a, b, candidates);
 }
 

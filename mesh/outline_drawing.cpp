@@ -11,9 +11,9 @@ namespace thinspot::mesh {
 
 namespace {
 
-/// A bulge below it is rounding: the arc leaves its chord by less than joins
-/// allow, and its radius would be beyond what numbers tell.
-constexpr double kStraight = 1e-9;
+/// An arc with less bulge is its chord: it leaves it by half a millionth of its
+/// length, and what is told from its centre would be no more exact.
+constexpr double kStraight = 1e-6;
 
 /// Bytes of the UTF-8 character at the front of the text; 0 where it is none.
 std::size_t utf8_length(std::string_view text) {
