@@ -47,7 +47,8 @@ void limit(int resource, rlim_t most) {
                                unsigned seconds) {
   let_go_of_files(socket);
   limit(RLIMIT_CORE, 0);
-#ifndef __SANITIZE_ADDRESS__  // which maps terabytes for itself
+// Sanitizers map terabytes for themselves.
+#if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
   limit(RLIMIT_AS, rlim_t{4} << 30);
 #endif
   std::signal(SIGABRT, SIG_DFL);
