@@ -25,12 +25,14 @@ double longest_edge(const Mesh& mesh, Eigen::Index t) {
   return longest;
 }
 
-/// The liquid lies on one side of a curve, so that all edges on it run the same
-/// way; where some run back, the mesher went to and fro on it (seen beside the
-/// sharp corners of a foil) and the triangles there lie on top of each other.
+/// The liquid lies on one side of a solid's curve, so that all edges on it run
+/// the same way; where some run back, the mesher went to and fro on it (seen
+/// beside the sharp corners of a foil) and the triangles there lie on top of
+/// each other.
 void check_one_way(const Mesh& mesh) {
   std::map<std::array<int, 3>, bool> forward;
   for (const BoundaryEdge& e : mesh.boundary) {
+    if (e.owner < 0) continue;  // a disc has liquid on both sides
     const bool here = e.t_to > e.t_from;
     const auto [known, is_new] =
         forward.try_emplace({e.owner, e.loop, e.curve}, here);

@@ -55,7 +55,7 @@ struct Mesh {
 
 /// Checks that every triangle has a positive Jacobian at all six nodes, every
 /// index is in range, every boundary edge belongs to one triangle, and those on
-/// a curve run the same way.
+/// a curve of a solid run the same way.
 /// @throws NoResultError naming the first offending triangle.
 void check_mesh(const Mesh& mesh);
 

@@ -1,11 +1,19 @@
 #include "solver/electrode_laws.hpp"
 
+#include "solver/dense.hpp"
+
 #include <algorithm>
 
 namespace thinspot::solver {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
+
+namespace {
+
+constexpr Index kManyColumns = 8;
+
+}  // namespace
 
 FixedRows find_fixed(const Electrodes& electrodes, const LocalLaws& laws) {
   FixedRows f;
@@ -84,6 +92,7 @@ double relative_residual(double error, double scale) {
 
 Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
                         const Eigen::MatrixXd& x) {
+  if (x.cols() >= kManyColumns) return dense_product(a, x);
   Eigen::MatrixXd y(a.rows(), x.cols());
   for (Eigen::Index k = 0; k < x.cols(); ++k) y.col(k).noalias() = a * x.col(k);
   return y;
@@ -91,6 +100,7 @@ Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
 
 Eigen::MatrixXd transposed_product(const Eigen::Ref<const Eigen::MatrixXd>& a,
                                    const Eigen::MatrixXd& x) {
+  if (x.cols() >= kManyColumns) return dense_transposed_product(a, x);
   Eigen::MatrixXd y(a.cols(), x.cols());
   for (Eigen::Index k = 0; k < x.cols(); ++k)
     y.col(k).noalias() = a.transpose() * x.col(k);

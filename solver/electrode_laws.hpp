@@ -96,7 +96,7 @@ std::vector<Eigen::MatrixXd> leaving_through(const Electrodes& electrodes,
 /// |error| over its scale; itself where the scale is nothing.
 double relative_residual(double error, double scale);
 
-/// a x, column by column: a matrix of two columns is not worth packing blocks
+/// a x; column by column where there are few, which are not worth packing blocks
 /// for.
 Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
                         const Eigen::MatrixXd& x);

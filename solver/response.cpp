@@ -2,11 +2,10 @@
 
 #include "mesh/errors.hpp"
 #include "solver/condense.hpp"
+#include "solver/dense.hpp"
 #include "solver/electrode_laws.hpp"
 #include "solver/linear_solve.hpp"
 #include "solver/turning_response.hpp"
-
-#include <Eigen/Cholesky>
 
 #include <fmt/format.h>
 
@@ -193,8 +192,8 @@ BoundaryAnswer Response::solve_dense(double conductivity, const LocalLaws& laws,
         right.row(row) -= v * held.row(k);
     });
     const double size = h.norm();
-    const Eigen::LLT<Eigen::Ref<MatrixXd>> factor(h);  // in its place
-    if (factor.info() != Eigen::Success)
+    const DenseCholesky factor(std::move(h));
+    if (!factor.is_definite())
       throw NoResultError("the response of the section is not definite");
     const MatrixXd x = factor.solve(right);
     MatrixXd rest = conductivity * product(s.among_free, x) - right;

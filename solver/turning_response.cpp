@@ -17,9 +17,10 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// Sets of laws that are remembered: as stated, and while polarization is
-/// looked for.
-constexpr std::size_t kRemembered = 4;
+/// Sets of laws that are remembered, those used last: as stated, and at each
+/// position while polarization, a resistor or a limit is looked for. Each takes
+/// some megabytes.
+constexpr std::size_t kRemembered = 12;
 
 /// Values of a circle's waves at an angle on it.
 Eigen::RowVectorXd waves_at(double angle, int waves) {
@@ -51,7 +52,17 @@ std::map<int, OnCircle> nodes_on_circles(const mesh::Mesh& mesh,
 }
 
 double of_norms(const MatrixXd& a, const MatrixXd& x, const MatrixXd& b) {
-  return relative_residual((a * x - b).norm(), a.norm() * x.norm() + b.norm());
+  return relative_residual((product(a, x) - b).norm(),
+                           a.norm() * x.norm() + b.norm());
+}
+
+/// The residual of one mixture of the columns, in which none can hide: to look
+/// at each would take as long as to solve them.
+double of_mixture(const MatrixXd& a, const MatrixXd& x, const MatrixXd& b) {
+  VectorXd mixed(x.cols());
+  for (Index k = 0; k < mixed.size(); ++k)
+    mixed(k) = std::cos(static_cast<double>(k * k));
+  return of_norms(a, x * mixed, b * mixed);
 }
 
 }  // namespace
@@ -179,10 +190,15 @@ MatrixXd TurningResponse::system(const At& at, const MatrixXd& both) const {
 
 TurningResponse::Laws& TurningResponse::laws(
     double conductivity, const LocalLaws& electrode_laws) const {
-  for (auto& known : memory_)
-    if (known->conductivity == conductivity &&
-        known->of_electrodes == electrode_laws)
-      return *known;
+  const auto known =
+      std::find_if(memory_.begin(), memory_.end(), [&](const auto& each) {
+        return each->conductivity == conductivity &&
+               each->of_electrodes == electrode_laws;
+      });
+  if (known != memory_.end()) {
+    std::rotate(known, known + 1, memory_.end());  // the youngest again
+    return *memory_.back();
+  }
   if (memory_.size() == kRemembered) memory_.erase(memory_.begin());
   auto made = std::make_unique<Laws>();
   Laws& l = *made;
@@ -200,12 +216,12 @@ TurningResponse::Laws& TurningResponse::laws(
   if (!free.empty()) {
     const MatrixXd h = system(free, free);
     const MatrixXd beside = conductivity * between_(free, Eigen::all);
-    l.factor.compute(h);
-    if (l.factor.info() != Eigen::Success)
+    l.factor = DenseCholesky(h);
+    if (!l.factor.is_definite())
       throw NoResultError("the response of the section is not definite");
     l.lift = l.factor.solve(beside);
-    l.residual = of_norms(h, l.lift, beside);
-    l.waves.noalias() -= beside.transpose() * l.lift;
+    l.residual = of_mixture(h, l.lift, beside);
+    l.waves -= dense_transposed_product(beside, l.lift);
   }
   memory_.push_back(std::move(made));
   return l;
@@ -240,8 +256,8 @@ BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
   Laws& l = laws(conductivity, electrode_laws);
   load(l, loads, held);
   const MatrixXd s = system(at, l.waves), right = one_side(at, l.pull);
-  const Eigen::LLT<MatrixXd> factor(s);
-  if (factor.info() != Eigen::Success)
+  const DenseCholesky factor(s);
+  if (!factor.is_definite())
     throw NoResultError("the response of the turned section is not definite");
   const MatrixXd x = factor.solve(right);
   const MatrixXd both = both_sides(at, x);
@@ -264,8 +280,8 @@ BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
 
 MatrixXd TurningResponse::waves_for(const At& at,
                                     const MatrixXd& boundary) const {
-  const Eigen::LLT<MatrixXd> factor(system(at, waves_on_));
-  if (factor.info() != Eigen::Success)
+  const DenseCholesky factor(system(at, waves_on_));
+  if (!factor.is_definite())
     throw NoResultError("the response of the turned section is not definite");
   return factor.solve(-one_side(at, between_.transpose() * boundary));
 }

@@ -3,10 +3,10 @@
 #include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
 #include "solver/condense.hpp"
+#include "solver/dense.hpp"
 #include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
 
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 
 #include <memory>
@@ -64,14 +64,14 @@ class TurningResponse {
     double conductivity = 0;
     LocalLaws of_electrodes;
     FixedRows rows;
-    Eigen::LLT<Matrix> factor;  ///< of the free rows
-    Matrix lift;                ///< free rows for each wave held at 1
-    Matrix waves;               ///< system of the waves, electrodes eliminated
-    Matrix from_fixed;          ///< condensed: columns of held rows
-    Matrix waves_on_fixed;      ///< condensed: held rows of waves
-    Matrix loads, held;         ///< right-hand sides that the rest is for
-    Matrix alone;               ///< free rows with all waves held at 0
-    Matrix pull;                ///< what these ask of the waves
+    DenseCholesky factor;   ///< of the free rows
+    Matrix lift;            ///< free rows for each wave held at 1
+    Matrix waves;           ///< system of the waves, electrodes eliminated
+    Matrix from_fixed;      ///< condensed: columns of held rows
+    Matrix waves_on_fixed;  ///< condensed: held rows of waves
+    Matrix loads, held;     ///< right-hand sides that the rest is for
+    Matrix alone;           ///< free rows with all waves held at 0
+    Matrix pull;            ///< what these ask of the waves
     double residual = 0;
   };
   Laws& laws(double conductivity, const LocalLaws& electrode_laws) const;

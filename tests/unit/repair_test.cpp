@@ -92,4 +92,6 @@ TEST_CASE("check_mesh refuses a boundary that goes to and fro") {
   CHECK_THROWS_WITH(check_mesh(mesh), Catch::Matchers::Contains("folds"));
   mesh.boundary[1].t_to = 0.2;
   CHECK_THROWS_WITH(check_mesh(mesh), Catch::Matchers::Contains("folds"));
+  for (BoundaryEdge& e : mesh.boundary) e.owner = kDisc;
+  CHECK_NOTHROW(check_mesh(mesh));  // a disc has liquid on both sides
 }

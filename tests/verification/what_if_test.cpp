@@ -7,6 +7,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <Eigen/Cholesky>
+
 #include <cmath>
 #include <numbers>
 
