@@ -14,7 +14,7 @@ run_packages=(libeigen3-dev libsuitesparse-dev libnlopt-cxx-dev libgmsh-dev
   nlohmann-json3-dev libfmt-dev libjs-chart.js cmake g++)
 test_packages=(catch2 libbenchmark-dev libxml2-utils xvfb xauth)
 long_packages=(chromium fonts-dejavu-core clang-format clang-tidy shellcheck
-  freefem++ chromium-driver python3-selenium clang libclang-rt-14-dev)
+  freefem++ chromium-driver python3-selenium clang libclang-rt-14-dev valgrind)
 
 say() { printf '%s\n' "$*" >&2; }
 

@@ -96,8 +96,8 @@ std::vector<Eigen::MatrixXd> leaving_through(const Electrodes& electrodes,
 /// |error| over its scale; itself where the scale is nothing.
 double relative_residual(double error, double scale);
 
-/// a x; column by column where there are few, which are not worth packing blocks
-/// for.
+/// a x; column by column where there are few, which are not worth packing
+/// into blocks.
 Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
                         const Eigen::MatrixXd& x);
 /// a^T x likewise.
