@@ -11,7 +11,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -30,9 +29,6 @@ constexpr double kMostResidual = 1e-9;
 /// Reactions balance by construction of the stiffness; what is left is its
 /// rounding times the condition of the electrodes' laws.
 constexpr double kMostImbalance = 1e-7;
-/// Where electrodes conduct so much better than the liquid that rounding alone
-/// unbalances them more, so much is let pass: far below any mesh error.
-constexpr double kMostRounding = 1e-5;
 
 /// Values of one electrode's rows.
 VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
@@ -70,22 +66,7 @@ MatrixXd electrode_currents(const Electrodes& electrodes,
   return current;
 }
 
-/// Current that rounding of one volt makes: through the best conducting law, or
-/// in the liquid between neighbours of all rows; the solve rounds a few times
-/// as much.
-double rounding_current(const Electrodes& electrodes, double conductivity,
-                        const LocalLaws& laws) {
-  double best =
-      conductivity * static_cast<double>(electrodes.nodes.mesh_node.size());
-  for (std::size_t e = 0; e < electrodes.each.size(); ++e)
-    if (const Tangent* tangent = laws.tangent(e))
-      best = std::max(best, tangent->weight.sum());
-    else if (laws.resistance[e] > 0)
-      best = std::max(best, electrodes.each[e].measure / laws.resistance[e]);
-  return 16 * std::numeric_limits<double>::epsilon() * best;
-}
-
-void check(const UnitAnswers& answers, double rounding) {
+void check(const UnitAnswers& answers) {
   if (!answers.potential.allFinite() || !answers.current.allFinite())
     throw NoResultError("the solution is not finite");
   if (!(answers.relative_residual < kMostResidual))
@@ -95,12 +76,10 @@ void check(const UnitAnswers& answers, double rounding) {
   const double largest = answers.current.cwiseAbs().maxCoeff();
   const double imbalance =
       answers.current.colwise().sum().cwiseAbs().maxCoeff();
-  const double most =
-      std::clamp(rounding / largest, kMostImbalance, kMostRounding);
-  if (!(imbalance <= most * largest))
+  if (!(imbalance <= kMostImbalance * largest))
     throw NoResultError(fmt::format(
         "currents do not balance: {:.1e} of the largest, more than {:.0e}",
-        imbalance / largest, most));
+        imbalance / largest, kMostImbalance));
 }
 
 }  // namespace
@@ -142,7 +121,7 @@ UnitAnswers Response::answer(double conductivity, const LocalLaws& laws) const {
   answers.leaving = leaving_through(all, answers.potential, answers.reaction,
                                     conductivity, laws, share);
   answers.current = electrode_currents(all, answers, laws);
-  check(answers, rounding_current(electrodes(), conductivity, laws));
+  check(answers);
   return answers;
 }
 
