@@ -12,6 +12,9 @@ namespace thinspot::solver {
 
 namespace {
 
+/// Share of the largest value below which values are the same but for rounding.
+constexpr double kAlike = 1e-9;
+
 using mesh::Box;
 using mesh::Curve;
 using mesh::Cut;
@@ -236,8 +239,18 @@ std::vector<Extreme> standing_out(const std::vector<Extreme>& averages,
     if (std::min(drop(k, -1), drop(k, +1)) < prominence) continue;
     found.emplace_back(height(k), averages[static_cast<std::size_t>(k)]);
   }
-  std::sort(found.begin(), found.end(),
-            [](const auto& a, const auto& b) { return a.first > b.first; });
+  // Two sides of a part that are alike are told in the order of the surface:
+  // which of them is ahead by rounding differs from machine to machine.
+  double largest = 0;
+  for (const auto& [height_there, extreme] : found)
+    largest = std::max(largest, std::abs(height_there));
+  const auto level = [&](double height_there) {
+    return largest > 0 ? std::round(height_there / largest / kAlike) : 0;
+  };
+  std::stable_sort(found.begin(), found.end(),
+                   [&](const auto& a, const auto& b) {
+                     return level(a.first) > level(b.first);
+                   });
   std::vector<Extreme> result;
   for (const auto& [height_there, extreme] : found) result.push_back(extreme);
   return result;
