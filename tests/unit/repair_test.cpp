@@ -30,6 +30,15 @@ RawTriangles cut_off(bool turned, double bump) {
   return raw;
 }
 
+Mesh one_triangle() {
+  Mesh mesh;
+  mesh.nodes.resize(2, 6);
+  mesh.nodes << 0, 1, 0, 0.5, 0.5, 0, 0, 0, 1, 0, 0.5, 0.5;
+  mesh.triangles.resize(6, 1);
+  mesh.triangles << 0, 1, 2, 3, 4, 5;
+  return mesh;
+}
+
 }  // namespace
 
 TEST_CASE("a flat triangle gives its longest edge away") {
@@ -61,11 +70,7 @@ TEST_CASE("a sound mesh is left as it is; a hopeless one is said to be") {
 }
 
 TEST_CASE("check_mesh refuses flat and folded triangles") {
-  Mesh mesh;
-  mesh.nodes.resize(2, 6);
-  mesh.nodes << 0, 1, 0, 0.5, 0.5, 0, 0, 0, 1, 0, 0.5, 0.5;
-  mesh.triangles.resize(6, 1);
-  mesh.triangles << 0, 1, 2, 3, 4, 5;
+  const Mesh mesh = one_triangle();
   CHECK_NOTHROW(check_mesh(mesh));
   Mesh flat = mesh;
   flat.nodes.row(1) *= 1e-6;
@@ -79,11 +84,7 @@ TEST_CASE("check_mesh refuses flat and folded triangles") {
 }
 
 TEST_CASE("check_mesh refuses a boundary that goes to and fro") {
-  Mesh mesh;
-  mesh.nodes.resize(2, 6);
-  mesh.nodes << 0, 1, 0, 0.5, 0.5, 0, 0, 0, 1, 0, 0.5, 0.5;
-  mesh.triangles.resize(6, 1);
-  mesh.triangles << 0, 1, 2, 3, 4, 5;
+  Mesh mesh = one_triangle();
   mesh.boundary = {{{0, 1, 3}, 0, 0, 0, 0, 0.5, 0.2, false},
                    {{1, 2, 4}, 0, 0, 0, 0, 0.2, 0.1, false},
                    {{2, 0, 5}, 0, 0, 0, 1, 0.1, 0.3, false}};
