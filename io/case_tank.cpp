@@ -1,5 +1,7 @@
 #include "io/case_reading.hpp"
 
+#include "mesh/millimetres.hpp"
+
 #include <fmt/format.h>
 
 #include <numbers>
@@ -7,8 +9,6 @@
 namespace thinspot::io {
 
 namespace {
-
-std::string mm(double metres) { return fmt::format("{:.4g} mm", 1e3 * metres); }
 
 void refuse_keys(TableReader& t, std::initializer_list<const char*> keys,
                  const std::string& wrong, const std::string& mend) {
@@ -114,7 +114,7 @@ void read_level(TableReader& t, mesh::Tank& tank, mesh::Cut cut, bool drawn) {
   if (tank.level > tank.height * (1 + 1e-9))
     t.wrong(t.has("volume") ? "volume" : "level",
             fmt::format("the liquid would stand {} high in a tank of {}",
-                        mm(tank.level), mm(tank.height)),
+                        mesh::in_mm(tank.level), mesh::in_mm(tank.height)),
             "less liquid or a higher tank");
 }
 

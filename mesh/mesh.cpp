@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "mesh/jacobian.hpp"
+#include "mesh/millimetres.hpp"
 
 #include <Eigen/LU>
 
@@ -39,8 +40,7 @@ void check_one_way(const Mesh& mesh) {
     if (known->second == here && e.t_to != e.t_from) continue;
     const Point at = mesh.nodes.col(e.nodes[0]);
     throw NoResultError(
-        fmt::format("the mesh's boundary folds near x {:.4g} mm, y {:.4g} mm",
-                    1e3 * at.x(), 1e3 * at.y()));
+        fmt::format("the mesh's boundary folds near {}", in_mm(at)));
   }
 }
 
@@ -79,10 +79,8 @@ void check_mesh(const Mesh& mesh) {
     const double longest = longest_edge(mesh, t);
     if (!(least > kFlat * longest * longest) || !(least > 1e-3 * largest))
       throw NoResultError(
-          fmt::format("triangle {} of the mesh is flat or folded near x {:.4g} "
-                      "mm, y {:.4g} mm",
-                      t, 1e3 * mesh.nodes(0, mesh.triangles(0, t)),
-                      1e3 * mesh.nodes(1, mesh.triangles(0, t))));
+          fmt::format("triangle {} of the mesh is flat or folded near {}", t,
+                      in_mm(mesh.nodes.col(mesh.triangles(0, t)))));
   }
   for (const BoundaryEdge& e : mesh.boundary) {
     const auto corners = mesh.triangles.col(e.triangle);

@@ -1,6 +1,7 @@
 #include "mesh/section_checks.hpp"
 
 #include "mesh/crossing.hpp"
+#include "mesh/millimetres.hpp"
 
 #include <fmt/format.h>
 
@@ -11,11 +12,10 @@ namespace thinspot::mesh {
 
 namespace {
 
-std::string mm(double metres) { return fmt::format("{:.4g} mm", 1e3 * metres); }
-
 std::string place_text(const Box& box) {
-  return fmt::format("x {} .. {}, y {} .. {}", mm(box.low.x()),
-                     mm(box.high.x()), mm(box.low.y()), mm(box.high.y()));
+  return fmt::format("x {} .. {}, y {} .. {}", in_mm(box.low.x()),
+                     in_mm(box.high.x()), in_mm(box.low.y()),
+                     in_mm(box.high.y()));
 }
 
 /// Calls visit(point) along an outline until it returns true.
@@ -134,14 +134,14 @@ void check_place(const PlacedSolid& placed, const Section& section,
     problems.push_back(
         {key, "reaches through the tank's wall or floor; " + at,
          "inside the tank, which is x " +
-             mm(axisymmetric ? -liquid.high.x() : liquid.low.x()) + " .. " +
-             mm(liquid.high.x()) + ", y from " + mm(liquid.low.y())});
+             in_mm(axisymmetric ? -liquid.high.x() : liquid.low.x()) + " .. " +
+             in_mm(liquid.high.x()) + ", y from " + in_mm(liquid.low.y())});
   // A clip may hold the part above the liquid, a shield may stand there: they
   // do not matter then.
   else if (placed.spec.role != Role::clip && placed.spec.role != Role::shield &&
            !reaches_liquid(placed, section, touch))
     problems.push_back({key, "is wholly out of the liquid; " + at,
-                        "below the level at " + mm(liquid.high.y())});
+                        "below the level at " + in_mm(liquid.high.y())});
 }
 
 void check_features(const PlacedSolid& placed, const Section& section,
@@ -154,9 +154,9 @@ void check_features(const PlacedSolid& placed, const Section& section,
   if (smallest < least)
     problems.push_back(
         {placed.spec.key,
-         "has a feature of " + mm(smallest) +
+         "has a feature of " + in_mm(smallest) +
              ", too small for a mesh of the whole tank",
-         "at least " + mm(least) + " (1/100,000 of the tank), or 0"});
+         "at least " + in_mm(least) + " (1/100,000 of the tank), or 0"});
 }
 
 void check_pair(const PlacedSolid& a, const PlacedSolid& b, double touch,

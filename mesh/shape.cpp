@@ -1,5 +1,6 @@
 #include "mesh/shape.hpp"
 
+#include "mesh/millimetres.hpp"
 #include "mesh/rounded_polygon.hpp"
 #include "mesh/shape_sizes.hpp"
 #include "mesh/shapes.hpp"

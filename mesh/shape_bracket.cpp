@@ -1,3 +1,4 @@
+#include "mesh/millimetres.hpp"
 #include "mesh/rounded_polygon.hpp"
 #include "mesh/shape_sizes.hpp"
 #include "mesh/shapes.hpp"

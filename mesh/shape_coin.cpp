@@ -1,4 +1,5 @@
 #include "mesh/errors.hpp"
+#include "mesh/millimetres.hpp"
 #include "mesh/rounded_polygon.hpp"
 #include "mesh/shape_sizes.hpp"
 #include "mesh/shapes.hpp"

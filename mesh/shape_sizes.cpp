@@ -1,6 +1,7 @@
 #include "mesh/shape_sizes.hpp"
 
 #include "mesh/errors.hpp"
+#include "mesh/millimetres.hpp"
 
 #include <fmt/format.h>
 
@@ -15,10 +16,6 @@ namespace {
 constexpr double kRounding = 1e-9;
 
 }  // namespace
-
-std::string in_mm(double metres) {
-  return fmt::format("{:.4g} mm", 1e3 * metres);
-}
 
 double length_of(const Sizes& sizes, std::string_view key) {
   const auto found = sizes.find(key);

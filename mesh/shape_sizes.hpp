@@ -16,9 +16,6 @@ double length_of(const Sizes& sizes, std::string_view key);
 /// @throws InputError where it is negative or not finite.
 double radius_of(const Sizes& sizes, std::string_view key);
 
-/// As the user reads it, "2.4 mm".
-std::string in_mm(double metres);
-
 /// A size may be as large as `most`, rounding of its last digits apart.
 /// @param why  ends the sentence "12 mm does not fit: …"
 /// @throws InputError where it is larger.

@@ -1,6 +1,7 @@
 #include "solver/growth.hpp"
 
 #include "mesh/errors.hpp"
+#include "mesh/millimetres.hpp"
 #include "solver/moving_phase.hpp"
 #include "solver/schedule.hpp"
 
@@ -66,9 +67,7 @@ Outcome outcome_of(const Certified& drawn, const Case& used, const Moved& moved,
 
 [[noreturn]] void folds(const Moved& moved, std::size_t step) {
   std::string where;
-  if (moved.folded)
-    where = fmt::format(" near x {:.3g} mm, y {:.3g} mm",
-                        1e3 * moved.folded->x(), 1e3 * moved.folded->y());
+  if (moved.folded) where = " near " + mesh::in_mm(*moved.folded);
   const std::string when =
       moved.missed > 0
           ? fmt::format("between {:.0f} and {:.0f} % of step {}",

@@ -65,6 +65,13 @@ double of_mixture(const MatrixXd& a, const MatrixXd& x, const MatrixXd& b) {
   return of_norms(a, x * mixed, b * mixed);
 }
 
+bool alike(const LocalLaws& a, const LocalLaws& b,
+           const std::vector<std::size_t>& electrodes) {
+  return std::all_of(electrodes.begin(), electrodes.end(), [&](std::size_t e) {
+    return a.resistance[e] == b.resistance[e] && a.tangent(e) == b.tangent(e);
+  });
+}
+
 }  // namespace
 
 TurningResponse::TurningResponse(const mesh::Mesh& mesh,
@@ -73,6 +80,7 @@ TurningResponse::TurningResponse(const mesh::Mesh& mesh,
       waves_(waves),
       discs_(static_cast<Index>(section.discs.size())),
       unknown_(static_cast<std::size_t>(mesh.nodes.cols()), -1) {
+  find_regions(mesh, section);
   const auto circle = nodes_on_circles(mesh, section);
   std::vector<int> row;  // of each unknown
   for (std::size_t node = 0; node < unknown_.size(); ++node) {
@@ -134,6 +142,32 @@ TurningResponse::TurningResponse(const mesh::Mesh& mesh,
   interior_ = std::move(condensed.interior);
 }
 
+void TurningResponse::find_regions(const mesh::Mesh& mesh,
+                                   const mesh::Section& section) {
+  const auto outside = static_cast<std::size_t>(discs_);
+  for (Index d = 0; d < discs_; ++d)
+    regions_.push_back({{}, {}, d * each(), each()});
+  regions_.push_back({{}, {}, all(), all()});
+  const std::vector<int>& row_of = electrodes_.nodes.row;
+  std::vector<std::size_t> region(electrodes_.nodes.mesh_node.size(), outside);
+  const std::vector<int> disc = mesh::disc_of_triangles(mesh, section.discs);
+  for (const mesh::BoundaryEdge& edge : mesh.boundary) {
+    const int in = disc[static_cast<std::size_t>(edge.triangle)];
+    if (edge.owner < 0 || in < 0) continue;
+    for (int node : edge.nodes)
+      if (const int row = row_of[static_cast<std::size_t>(node)]; row >= 0)
+        region[static_cast<std::size_t>(row)] = static_cast<std::size_t>(in);
+  }
+  for (std::size_t row = 0; row < region.size(); ++row)
+    regions_[region[row]].rows.push_back(static_cast<int>(row));
+  for (std::size_t e = 0; e < electrodes_.each.size(); ++e) {
+    const std::vector<int>& rows = electrodes_.each[e].rows;
+    if (rows.empty()) continue;  // masked all over
+    const std::size_t here = region[static_cast<std::size_t>(rows.front())];
+    regions_[here].electrodes.push_back(e);
+  }
+}
+
 MatrixXd TurningResponse::of_side(bool inside) const {
   const Index nb = electrodes_on_.rows(), first = inside ? 0 : all();
   MatrixXd side(nb + all(), nb + all());
@@ -188,6 +222,41 @@ MatrixXd TurningResponse::system(const At& at, const MatrixXd& both) const {
   return one_side(at, half.transpose());
 }
 
+std::shared_ptr<const TurningResponse::Eliminated> TurningResponse::eliminated(
+    std::size_t region, const Laws& laws) const {
+  const Region& here = regions_[region];
+  for (const auto& known : memory_)
+    if (known->conductivity == laws.conductivity &&
+        alike(known->of_electrodes, laws.of_electrodes, here.electrodes))
+      return known->regions[region];
+  Eliminated e;
+  std::vector<Index> place(laws.rows.held.size(), -1);
+  for (int row : here.rows) {
+    if (laws.rows.held[static_cast<std::size_t>(row)]) continue;
+    place[static_cast<std::size_t>(row)] = static_cast<Index>(e.free.size());
+    e.free.push_back(row);
+  }
+  MatrixXd system = laws.conductivity * electrodes_on_(e.free, e.free);
+  for_each_law_entry(electrodes_, laws.of_electrodes,
+                     [&](int j, int k, double value) {
+                       const Index row = place[static_cast<std::size_t>(k)],
+                                   column = place[static_cast<std::size_t>(j)];
+                       if (row >= 0 && column >= 0)
+                         system(row, column) += value;
+                     });
+  e.beside =
+      laws.conductivity * between_(e.free, Eigen::seqN(here.first, here.waves));
+  e.pulled = e.lift = MatrixXd::Zero(here.waves, here.waves);
+  if (e.free.empty()) return std::make_shared<const Eliminated>(std::move(e));
+  e.factor = DenseCholesky(system);
+  if (!e.factor.is_definite())
+    throw NoResultError("the response of the section is not definite");
+  e.lift = e.factor.solve(e.beside);
+  e.residual = of_mixture(system, e.lift, e.beside);
+  e.pulled = dense_transposed_product(e.beside, e.lift);
+  return std::make_shared<const Eliminated>(std::move(e));
+}
+
 TurningResponse::Laws& TurningResponse::laws(
     double conductivity, const LocalLaws& electrode_laws) const {
   const auto known =
@@ -205,23 +274,14 @@ TurningResponse::Laws& TurningResponse::laws(
   l.conductivity = conductivity;
   l.of_electrodes = electrode_laws;
   l.rows = find_fixed(electrodes_, electrode_laws);
-  MatrixXd system = conductivity * electrodes_on_;
-  for_each_law_entry(electrodes_, electrode_laws,
-                     [&](int j, int k, double v) { system(j, k) += v; });
-  const auto& free = l.rows.free;
   l.from_fixed = electrodes_on_(Eigen::all, l.rows.fixed);
   l.waves_on_fixed = between_(l.rows.fixed, Eigen::all);
   l.waves = conductivity * waves_on_;
-  l.lift = MatrixXd(static_cast<Index>(free.size()), 2 * all());
-  if (!free.empty()) {
-    const MatrixXd h = system(free, free);
-    const MatrixXd beside = conductivity * between_(free, Eigen::all);
-    l.factor = DenseCholesky(h);
-    if (!l.factor.is_definite())
-      throw NoResultError("the response of the section is not definite");
-    l.lift = l.factor.solve(beside);
-    l.residual = of_mixture(h, l.lift, beside);
-    l.waves -= dense_transposed_product(beside, l.lift);
+  for (std::size_t k = 0; k < regions_.size(); ++k) {
+    l.regions.push_back(eliminated(k, l));
+    const Region& r = regions_[k];
+    l.waves.block(r.first, r.first, r.waves, r.waves) -= l.regions[k]->pulled;
+    l.residual = std::max(l.residual, l.regions[k]->residual);
   }
   memory_.push_back(std::move(made));
   return l;
@@ -231,19 +291,22 @@ void TurningResponse::load(Laws& l, const MatrixXd& loads,
                            const MatrixXd& held) const {
   if (l.loads.cols() == loads.cols() && l.loads == loads && l.held == held)
     return;
-  const auto &free = l.rows.free, &fixed = l.rows.fixed;
+  const auto& fixed = l.rows.fixed;
   l.pull = MatrixXd::Zero(2 * all(), loads.cols());
-  MatrixXd right = loads(free, Eigen::all);
-  if (!fixed.empty()) {
-    const MatrixXd values = l.conductivity * held(fixed, Eigen::all);
-    right -= electrodes_on_(free, fixed) * values;
+  const MatrixXd values = l.conductivity * held(fixed, Eigen::all);
+  if (!fixed.empty())
     l.pull -= between_(fixed, Eigen::all).transpose() * values;
-  }
-  if (!free.empty()) {
-    l.alone = l.factor.solve(right);
-    l.pull -= l.conductivity * between_(free, Eigen::all).transpose() * l.alone;
-  } else {
-    l.alone = right;
+  l.alone.clear();
+  for (std::size_t k = 0; k < regions_.size(); ++k) {
+    const Eliminated& e = *l.regions[k];
+    MatrixXd right = loads(e.free, Eigen::all);
+    if (!e.free.empty()) {
+      if (!fixed.empty()) right -= electrodes_on_(e.free, fixed) * values;
+      right = e.factor.solve(std::move(right));
+      l.pull.middleRows(regions_[k].first, regions_[k].waves) -=
+          e.beside.transpose() * right;
+    }
+    l.alone.push_back(std::move(right));
   }
   l.loads = loads;
   l.held = held;
@@ -264,9 +327,14 @@ BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
   BoundaryAnswer answer;
   answer.relative_residual = std::max(l.residual, of_norms(s, x, right));
   answer.potential = held;
-  const auto &free = l.rows.free, &fixed = l.rows.fixed;
-  if (!free.empty())
-    answer.potential(free, Eigen::all) = l.alone - product(l.lift, both);
+  for (std::size_t k = 0; k < regions_.size(); ++k) {
+    const Eliminated& e = *l.regions[k];
+    if (e.free.empty()) continue;
+    answer.potential(e.free, Eigen::all) =
+        l.alone[k] -
+        product(e.lift, both.middleRows(regions_[k].first, regions_[k].waves));
+  }
+  const auto& fixed = l.rows.fixed;
   answer.reaction = MatrixXd::Zero(held.rows(), held.cols());
   if (fixed.empty()) return answer;
   const Eigen::RowVectorXd mean = answer.potential.colwise().mean();

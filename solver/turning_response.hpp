@@ -58,22 +58,43 @@ class TurningResponse {
  private:
   using Matrix = Eigen::MatrixXd;
 
+  /// What the circles cut a section into: the inside of each disc, and what is
+  /// left. Its electrodes see those elsewhere through the waves alone.
+  struct Region {
+    std::vector<int> rows;                ///< boundary rows
+    std::vector<std::size_t> electrodes;  ///< of Electrodes::each
+    Eigen::Index first = 0, waves = 0;    ///< of both sides' waves
+  };
+
+  /// A region's free rows under its electrodes' laws.
+  struct Eliminated {
+    std::vector<Eigen::Index> free;  ///< boundary rows
+    DenseCholesky factor;
+    Matrix beside;  ///< free rows x the region's waves
+    Matrix lift;    ///< free rows for each wave held at 1
+    Matrix pulled;  ///< waves x waves: what the lift takes from their system
+    double residual = 0;
+  };
+
   /// What does not depend on the angle, for one set of laws and, in it, for one
   /// set of right-hand sides.
   struct Laws {
     double conductivity = 0;
     LocalLaws of_electrodes;
     FixedRows rows;
-    DenseCholesky factor;   ///< of the free rows
-    Matrix lift;            ///< free rows for each wave held at 1
-    Matrix waves;           ///< system of the waves, electrodes eliminated
-    Matrix from_fixed;      ///< condensed: columns of held rows
-    Matrix waves_on_fixed;  ///< condensed: held rows of waves
-    Matrix loads, held;     ///< right-hand sides that the rest is for
-    Matrix alone;           ///< free rows with all waves held at 0
-    Matrix pull;            ///< what these ask of the waves
+    std::vector<std::shared_ptr<const Eliminated>> regions;
+    Matrix waves;               ///< system of the waves, electrodes eliminated
+    Matrix from_fixed;          ///< condensed: columns of held rows
+    Matrix waves_on_fixed;      ///< condensed: held rows of waves
+    Matrix loads, held;         ///< right-hand sides that the rest is for
+    std::vector<Matrix> alone;  ///< each region's free rows, all waves at 0
+    Matrix pull;                ///< what these ask of the waves
     double residual = 0;
   };
+  void find_regions(const mesh::Mesh& mesh, const mesh::Section& section);
+  /// Remembered with other laws elsewhere, or eliminated now.
+  std::shared_ptr<const Eliminated> eliminated(std::size_t region,
+                                               const Laws& laws) const;
   Laws& laws(double conductivity, const LocalLaws& electrode_laws) const;
   void load(Laws& laws, const Matrix& loads, const Matrix& held) const;
 
@@ -91,6 +112,7 @@ class TurningResponse {
   Electrodes electrodes_;
   int waves_ = 0;
   Eigen::Index discs_ = 0;
+  std::vector<Region> regions_;
   std::vector<int> unknown_;    ///< of a mesh node; -1 on a circle
   std::vector<int> on_circle_;  ///< mesh nodes
   Matrix shape_;                ///< of all waves, inside first, at those nodes
