@@ -234,3 +234,24 @@ TEST_CASE("verbs and options that pages name are the program's", "[docs]") {
     }
   CHECK(known.size() >= 9);
 }
+
+TEST_CASE("README.md has the example's own figures of its section", "[docs]") {
+  const Scratch scratch;
+  const Run run = run_thinspot(
+      scratch.path(),
+      {"solve", THINSPOT_SOURCE "/cases/token_one_sheet.toml", "--out", "out"});
+  REQUIRE(run.status == 0);
+  const std::string summary = content(scratch / "out/summary.json");
+  std::smatch found;
+  const std::regex note(
+      "thinnest spot about ([0-9]+) % and the heaviest about ([0-9]+) % too "
+      "thick, at this Wagner number of ([0-9.]+);");
+  REQUIRE(std::regex_search(summary, found, note));
+  std::string readme = page_text("README.md");
+  std::replace(readme.begin(), readme.end(), '\n', ' ');
+  CHECK_THAT(readme,
+             Contains("at a Wagner number of " + found[3].str() +
+                      ", the   thinnest spot comes out about " +
+                      found[1].str() + " % too thick and the heaviest about " +
+                      found[2].str() + " %."));
+}
