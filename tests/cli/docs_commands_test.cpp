@@ -1,9 +1,9 @@
 // README.md and docs/*.md: what they tell to type does what they say it does.
 // A block marked `sh` holds commands, run in their order in a folder that has
 // our cases and the program. A block marked `text` that follows holds what they
-// print, stretches of it parted by lines of "…". Of a block marked `toml` whose
-// paragraph ends in "Add to `FILE`:" or "In `FILE`:" the lines go into the
-// file.
+// print, stretches of it parted by lines of "…". Of a block marked `toml` or
+// `csv` whose paragraph ends in "Add to `FILE`:" or "In `FILE`:" the lines go
+// into the file, or make it where there is none.
 #include "tests/cli/docs_pages.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/scratch.hpp"
@@ -93,7 +93,7 @@ class Reader {
     } else if (block.kind == "text" && !said_.empty()) {
       for (const std::string& stretch : stretches_of(block.text))
         CHECK_THAT(said_, Contains(stretch));
-    } else if (block.kind == "toml") {
+    } else if (block.kind == "toml" || block.kind == "csv") {
       write(block);
     }
   }
@@ -113,12 +113,13 @@ class Reader {
 
   void write(const Block& block) {
     std::smatch found;
-    const std::regex form("(Add to|In) `([^` ]+)`[^`]*:$");
+    const std::regex form("(Add to|[Ii]n) `([^` ]+)`[^`]*:$");
     if (!std::regex_search(block.before, found, form)) return;
     const fs::path file = scratch_ / found[2].str();
+    if (!fs::exists(file)) return put(file, block.text);
     const std::string text = content(file);
-    put(file, found[1] == "In" ? with_keys(text, block.text)
-                               : text + "\n" + block.text);
+    put(file, found[1] != "Add to" ? with_keys(text, block.text)
+                                   : text + "\n" + block.text);
   }
 
   std::string page_;
