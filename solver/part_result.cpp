@@ -223,10 +223,11 @@ std::vector<Spot> find_spots(const View& v, const Case& c, double mean,
         }
     }
   }
-  std::stable_sort(spots.begin(), spots.end(),
-                   [sign](const Spot& a, const Spot& b) {
-                     return sign * a.thickness > sign * b.thickness;
-                   });
+  std::vector<double> heights;
+  for (const Spot& s : spots) heights.push_back(sign * s.thickness);
+  std::vector<Spot> sorted;
+  for (const std::size_t k : from_largest(heights)) sorted.push_back(spots[k]);
+  spots = std::move(sorted);
   // A part plated evenly has no spot that stands out; its extreme still is
   // the answer to "where is it thinnest".
   if (spots.empty() && loop_of_most)

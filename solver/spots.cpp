@@ -7,13 +7,16 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <numeric>
 
 namespace thinspot::solver {
 
 namespace {
 
-/// Share of the largest value below which values are the same but for rounding.
-constexpr double kAlike = 1e-9;
+/// Share of the largest value below which values are the same: in the six
+/// digits that are told of them. Meshes of sides that are alike differ by more
+/// than rounding, and not in the same way on every machine.
+constexpr double kAlike = 1e-6;
 
 using mesh::Box;
 using mesh::Curve;
@@ -213,6 +216,25 @@ std::string place_in_words(const Section& section, const Outline& outline,
          end_in_words(near);
 }
 
+std::vector<std::size_t> from_largest(const std::vector<double>& values) {
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(
+      order.begin(), order.end(),
+      [&](std::size_t a, std::size_t b) { return values[a] > values[b]; });
+  double scale = 0;
+  for (const double value : values) scale = std::max(scale, std::abs(value));
+  for (auto first = order.begin(); first != order.end();) {
+    auto last = first + 1;
+    while (last != order.end() &&
+           values[*(last - 1)] - values[*last] <= kAlike * scale)
+      ++last;
+    std::sort(first, last);
+    first = last;
+  }
+  return order;
+}
+
 std::vector<Extreme> standing_out(const std::vector<Extreme>& averages,
                                   double sign, double prominence, bool closed) {
   const auto n = static_cast<int>(averages.size());
@@ -239,20 +261,12 @@ std::vector<Extreme> standing_out(const std::vector<Extreme>& averages,
     if (std::min(drop(k, -1), drop(k, +1)) < prominence) continue;
     found.emplace_back(height(k), averages[static_cast<std::size_t>(k)]);
   }
-  // Two sides of a part that are alike are told in the order of the surface:
-  // which of them is ahead by rounding differs from machine to machine.
-  double largest = 0;
+  std::vector<double> heights;
   for (const auto& [height_there, extreme] : found)
-    largest = std::max(largest, std::abs(height_there));
-  const auto level = [&](double height_there) {
-    return largest > 0 ? std::round(height_there / largest / kAlike) : 0;
-  };
-  std::stable_sort(found.begin(), found.end(),
-                   [&](const auto& a, const auto& b) {
-                     return level(a.first) > level(b.first);
-                   });
+    heights.push_back(height_there);
   std::vector<Extreme> result;
-  for (const auto& [height_there, extreme] : found) result.push_back(extreme);
+  for (const std::size_t k : from_largest(heights))
+    result.push_back(found[k].second);
   return result;
 }
 

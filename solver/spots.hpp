@@ -20,6 +20,11 @@ std::string place_in_words(const mesh::Section& section,
 /// drawing's layers are quoted: "the face \"L1\"".
 std::string face_in_words(const std::string& face);
 
+/// Places of values from the largest down. Two sides of a part that are alike
+/// keep their order: which of them is ahead by rounding differs from machine
+/// to machine.
+std::vector<std::size_t> from_largest(const std::vector<double>& values);
+
 /// Local minima (sign -1) or maxima (+1) along the sequence of averages that
 /// stand out from what lies between them and the next more extreme one by at
 /// least `prominence`; the most extreme first.

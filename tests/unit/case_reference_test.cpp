@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <fstream>
 #include <map>
 #include <set>
@@ -85,6 +86,23 @@ bool takes_limits(io::Form form) {
   }
 }
 
+/// Words of which the second cell has one, by what the key takes; empty: that
+/// is told by its range or its choices.
+std::vector<std::string> kind_words(io::Form form) {
+  switch (form) {
+    case io::Form::text: return {"text", "name of a shape"};
+    case io::Form::name: return {"text"};
+    case io::Form::flag: return {"true or false", "`true` `false`"};
+    case io::Form::point:
+    case io::Form::value_pair: return {"two of "};
+    case io::Form::points: return {"list of points, each two of "};
+    case io::Form::texts: return {"list of texts", "list of two texts"};
+    case io::Form::names: return {"list of names"};
+    case io::Form::table: return {"table"};
+    default: return {};
+  }
+}
+
 /// Checks a row of the page against the key that it is about.
 void check_row(const Row& row, const io::KeyInfo& key) {
   CHECK(row.bold == key.required);
@@ -92,6 +110,12 @@ void check_row(const Row& row, const io::KeyInfo& key) {
   const std::string& takes = row.cells[1];
   if (takes_limits(key.form))
     CHECK_THAT(takes, Contains(io::range_text(key.limits)));
+  const auto kinds = kind_words(key.form);
+  CAPTURE(takes);
+  CHECK((kinds.empty() ||
+         std::any_of(kinds.begin(), kinds.end(), [&](const std::string& word) {
+           return takes.starts_with(word);
+         })));
   CHECK((takes.find("\u00B1") != std::string::npos) ==
         (key.form == io::Form::quantity || key.form == io::Form::quantities));
   for (std::string_view word : key.choices)

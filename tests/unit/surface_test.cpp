@@ -95,6 +95,17 @@ TEST_CASE("spots stand out or are not named") {
       standing_out(std::vector<Extreme>(50, {0, 1.0}), -1, 0.01, true).empty());
 }
 
+TEST_CASE("values come from the largest down, alike ones in their order") {
+  using Order = std::vector<std::size_t>;
+  CHECK(from_largest({}).empty());
+  CHECK(from_largest({1, 3, 2}) == Order{1, 2, 0});
+  CHECK(from_largest({-2, -1, -3}) == Order{1, 0, 2});
+  // By less than the six digits that are told, wherever these are rounded.
+  CHECK(from_largest({14.80275, 14.80275 + 1e-6, 20, 14.80275 - 1e-6}) ==
+        Order{2, 0, 1, 3});
+  CHECK(from_largest({14.8027, 14.8029}) == Order{1, 0});
+}
+
 TEST_CASE("quadrature rules are exact to their degree") {
   const auto factorial = [](int n) { return std::tgamma(n + 1.0); };
   // Integral of x^a y^b over the reference triangle: a! b! / (a+b+2)!.
