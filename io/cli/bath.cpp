@@ -28,11 +28,9 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot bath {}\n{}.\n\n{}\n"
-      "Nothing is solved: currents that the case does not set are estimates.\n",
-      bath_verb.use, bath_verb.purpose, options_help(options));
+std::string more() {
+  return "Nothing is solved: currents that the case does not set are "
+         "estimates.\n";
 }
 
 /// The value of an option as a quantity above nothing.
@@ -112,7 +110,7 @@ BathPlan planned(const CommandLine& line) {
 int bath(const std::vector<std::string>& arguments) {
   const CommandLine line = parse_options(bath_verb.name, options, arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(bath_verb));
     return 0;
   }
   std::vector<std::string> lines;
@@ -143,9 +141,13 @@ int bath(const std::vector<std::string>& arguments) {
 
 const Verb bath_verb = {
     "bath",
-    "CASE.toml [--set KEY=VALUE]... | --solution NAME [--volume VOLUME] | "
-    "--dissolve METAL --current CURRENT --time TIME",
+    "CASE.toml [--set KEY=VALUE]... [--json] |\n"
+    "                 --solution NAME [--volume VOLUME] |\n"
+    "                 --dissolve METAL --current CURRENT --time TIME [--into "
+    "ACID]",
     "make a solution up, what plating takes out of it, how long anodes last",
+    options,
+    more,
     bath};
 
 }  // namespace thinspot::io::cli

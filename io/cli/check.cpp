@@ -37,15 +37,11 @@ constexpr std::size_t most_notes = 3;
 constexpr std::size_t most_assumed = 6;
 constexpr std::size_t most_cautions = 2;
 
-std::string help() {
-  return fmt::format(
-      "thinspot check {}\n"
-      "{}.\n\n{}\n"
-      "Several cases are layers on one part, each looked over in turn.\n"
-      "Nothing is solved: currents, voltage and time are estimates. Exit "
-      "status "
-      "0\nalso where there is something to look at.\n",
-      check_verb.use, check_verb.purpose, options_help(options));
+std::string more() {
+  return "Several cases are layers on one part, each looked over in turn.\n"
+         "Nothing is solved: currents, voltage and time are estimates. Exit "
+         "status "
+         "0\nalso where there is something to look at.\n";
 }
 
 CommandLine checked(const std::vector<std::string>& arguments) {
@@ -193,7 +189,7 @@ void check_one(const CaseFile& file, const CommandLine& line) {
 int check(const std::vector<std::string>& arguments) {
   const CommandLine line = checked(arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(check_verb));
     return 0;
   }
   const std::vector<CaseFile> files = read(line);
@@ -209,6 +205,9 @@ int check(const std::vector<std::string>& arguments) {
 const Verb check_verb = {
     "check",
     "CASE.toml... [--out FILE] [--set KEY=VALUE]... [--full] [--quiet]",
-    "look a case over and draw it, without solving it", check};
+    "look a case over and draw it, without solving it",
+    options,
+    more,
+    check};
 
 }  // namespace thinspot::io::cli

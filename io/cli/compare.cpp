@@ -29,16 +29,14 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot compare {}\n"
-      "{}.\n\n{}\n"
-      "A and B are folders that thinspot solve has filled, of one part: tank,\n"
-      "anodes, current, time and how the part hangs may differ. In place of B\n"
-      "a table of what was read at the bench. What is compared, and what it "
-      "is\n"
-      "worth: docs/comparing.md.\n",
-      compare_verb.use, compare_verb.purpose, options_help(options));
+std::string more() {
+  return "A and B are folders that thinspot solve has filled, of one part: "
+         "tank,\n"
+         "anodes, current, time and how the part hangs may differ. In place of "
+         "B\n"
+         "a table of what was read at the bench. What is compared, and what it "
+         "is\n"
+         "worth: docs/comparing.md.\n";
 }
 
 CommandLine checked(const std::vector<std::string>& arguments) {
@@ -148,7 +146,7 @@ int compare_readings(const CommandLine& line) {
 int run_compare(const std::vector<std::string>& arguments) {
   const CommandLine line = checked(arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(compare_verb));
     return 0;
   }
   std::error_code ignored;
@@ -160,8 +158,11 @@ int run_compare(const std::vector<std::string>& arguments) {
 }  // namespace
 
 const Verb compare_verb = {
-    "compare", "A-out B-out|READINGS.csv [--out DIR] [--quiet]",
+    "compare",
+    "A-out B-out|READINGS.csv [--out DIR] [--quiet]",
     "set a result against another of the same part, or against readings",
+    options,
+    more,
     run_compare};
 
 }  // namespace thinspot::io::cli

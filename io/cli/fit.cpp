@@ -36,19 +36,16 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot fit {}\n"
-      "{}.\n\n{}\n"
-      "READINGS.csv: a line of names, then a line for each reading:\n"
-      "  what,reading,plus_minus,at,method,with\n"
-      "  voltage,1.32 V,,0.2 A,,\n"
-      "  mass,0.15 g,0.01 g,,,\n"
-      "  thickness,12 um,,\"45 mm, 65 mm\",X-ray,\n"
-      "what may be voltage, current, mass, thickness, panel or two cathodes;\n"
-      "with: keys of the case that were otherwise then. All of it:\n"
-      "docs/fitting.md.\n",
-      fit_verb.use, fit_verb.purpose, options_help(options));
+std::string more() {
+  return "READINGS.csv: a line of names, then a line for each reading:\n"
+         "  what,reading,plus_minus,at,method,with\n"
+         "  voltage,1.32 V,,0.2 A,,\n"
+         "  mass,0.15 g,0.01 g,,,\n"
+         "  thickness,12 um,,\"45 mm, 65 mm\",X-ray,\n"
+         "what may be voltage, current, mass, thickness, panel or two "
+         "cathodes;\n"
+         "with: keys of the case that were otherwise then. All of it:\n"
+         "docs/fitting.md.\n";
 }
 
 CommandLine checked(const std::vector<std::string>& arguments) {
@@ -124,7 +121,7 @@ void write_all(OutputFolder& folder, const solver::Fit& fit,
 int run_fit(const std::vector<std::string>& arguments) {
   const CommandLine line = checked(arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(fit_verb));
     return 0;
   }
   const Given given = read(line);
@@ -156,6 +153,8 @@ const Verb fit_verb = {
     "CASE.toml READINGS.csv [--out DIR] [--set KEY=VALUE]...\n"
     "                [--fit KEY]... [--readings-alone] [--quiet]",
     "find polarization and conductivity from what was read at the bench",
+    options,
+    more,
     run_fit};
 
 }  // namespace thinspot::io::cli

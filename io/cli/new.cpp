@@ -24,15 +24,13 @@ namespace fs = std::filesystem;
 
 const std::vector<Option> options = {{"help", "", "this text"}};
 
-std::string help() {
-  std::string shapes;
-  for (const std::string& name : starter_names())
-    shapes += fmt::format("  {:<8} {}\n", name, starter_title(name));
-  return fmt::format(
-      "thinspot new {}\n{}.\n\n"
+std::string more() {
+  std::string text =
       "FILE is SHAPE.toml in this folder where it is left out; - prints the "
-      "case.\nNothing is ever overwritten.\n\n{}\n{}",
-      new_verb.use, new_verb.purpose, shapes, options_help(options));
+      "case.\nNothing is ever overwritten.\n\n";
+  for (const std::string& name : starter_names())
+    text += fmt::format("  {:<8} {}\n", name, starter_title(name));
+  return text;
 }
 
 /// "spoon-2.toml" where "spoon.toml" is taken.
@@ -154,7 +152,7 @@ std::string report(const std::string& shape, const fs::path& file,
 int make_new(const std::vector<std::string>& arguments) {
   const CommandLine line = parse_options(new_verb.name, options, arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(new_verb));
     return 0;
   }
   if (line.operands.empty())
@@ -190,7 +188,11 @@ int make_new(const std::vector<std::string>& arguments) {
 }  // namespace
 
 const Verb new_verb = {
-    "new", "SHAPE [FILE]",
-    "write a commented starter case for a part of that shape", make_new};
+    "new",
+    "SHAPE [FILE]",
+    "write a commented starter case for a part of that shape",
+    options,
+    more,
+    make_new};
 
 }  // namespace thinspot::io::cli

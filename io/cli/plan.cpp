@@ -43,14 +43,11 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot plan {}\n"
-      "{}.\n\n{}\n"
-      "What may move, and between which bounds, stands under [plan] in the\n"
-      "case file, see docs/case_file.md; left out, it follows from tank and\n"
-      "part. What it writes, file by file: docs/outputs.md.\n",
-      plan_verb.use, plan_verb.purpose, options_help(options));
+std::string more() {
+  return "What may move, and between which bounds, stands under [plan] in the\n"
+         "case file, see docs/case_file.md; left out, it follows from tank "
+         "and\n"
+         "part. What it writes, file by file: docs/outputs.md.\n";
 }
 
 CommandLine checked(const std::vector<std::string>& arguments) {
@@ -169,7 +166,7 @@ void write_all(OutputFolder& folder, const Given& given,
 int run_plan(const std::vector<std::string>& arguments) {
   const CommandLine line = checked(arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(plan_verb));
     return 0;
   }
   const Given given = read(line);
@@ -193,6 +190,8 @@ const Verb plan_verb = {
     "CASE.toml [--out DIR] [--set KEY=VALUE]... [--goal GOAL]\n"
     "                [--strict] [--quiet]",
     "look for a better set-up within bounds: anodes, turns, current, time",
+    options,
+    more,
     run_plan};
 
 }  // namespace thinspot::io::cli

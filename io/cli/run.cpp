@@ -1,7 +1,9 @@
 #include "io/cli/run.hpp"
 
+#include "io/cli/completion.hpp"
+#include "io/cli/manual.hpp"
 #include "io/cli/terminal.hpp"
-#include "io/cli/verb.hpp"
+#include "io/cli/verbs.hpp"
 #include "io/nearest.hpp"
 #include "io/program.hpp"
 #include "mesh/errors.hpp"
@@ -14,30 +16,17 @@ namespace thinspot::io::cli {
 
 namespace {
 
-/// Every verb, in the order of the help.
-const std::vector<const Verb*>& verbs() {
-  static const std::vector<const Verb*> table = {
-      &new_verb,     &check_verb, &solve_verb, &plan_verb, &fit_verb,
-      &compare_verb, &sweep_verb, &bath_verb,  &view_verb,
-  };
-  return table;
-}
-
 std::string help() {
-  std::string text =
-      "thinspot tells how evenly a small part will plate, before it goes into\n"
-      "the solution: thickness over its section, thin and heavy spots, and "
-      "how\n"
-      "long the thinnest spot needs.\n\n";
-  for (const Verb* verb : verbs())
+  std::string text = std::string(program_purpose) + "\n";
+  for (const Verb* verb : all_verbs())
     text += fmt::format("  thinspot {} {}\n      {}\n", verb->name, verb->use,
                         verb->purpose);
   text +=
-      "  thinspot --version\n"
-      "\nthinspot VERB --help tells more about a verb.\n"
-      "Exit status: 0 done, 1 target not met (with --strict), 2 bad input,\n"
-      "3 could not write, 4 no result.\n";
-  return text;
+      "  thinspot --version | --manual | --completion\n"
+      "      print the version, the manual page for man -l -, a script for "
+      "bash\n"
+      "\nthinspot VERB --help tells more about a verb.\n";
+  return text + std::string(exit_statuses);
 }
 
 std::string version() {
@@ -49,7 +38,7 @@ std::string version() {
 
 InputError unknown_verb(const std::string& word) {
   std::vector<std::string> names;
-  for (const Verb* verb : verbs()) names.emplace_back(verb->name);
+  for (const Verb* verb : all_verbs()) names.emplace_back(verb->name);
   if (word.ends_with(".toml"))
     return {word, "is no verb", "write: thinspot solve " + word};
   const auto near = nearest(word, names);
@@ -72,10 +61,14 @@ int run(const std::vector<std::string>& arguments) {
     print(stdout, version());
     return 0;
   }
+  if (word == "--manual" || word == "--completion") {
+    print(stdout, word == "--manual" ? manual_page() : bash_completion());
+    return 0;
+  }
   const auto verb =
-      std::find_if(verbs().begin(), verbs().end(),
+      std::find_if(all_verbs().begin(), all_verbs().end(),
                    [&](const Verb* v) { return v->name == word; });
-  if (verb == verbs().end()) throw unknown_verb(word);
+  if (verb == all_verbs().end()) throw unknown_verb(word);
   return (*verb)->run({arguments.begin() + 1, arguments.end()});
 }
 

@@ -43,15 +43,13 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot solve {}\n"
-      "{}.\n\n{}\n"
-      "Several cases are layers, plated in that order on the same part; then\n"
-      "--set 2:KEY=VALUE is for the second of them, and the results go into\n"
-      "FIRST-SECOND-out.\n"
-      "What it writes, file by file: docs/outputs.md.\n",
-      solve_verb.use, solve_verb.purpose, options_help(options));
+std::string more() {
+  return "Several cases are layers, plated in that order on the same part; "
+         "then\n"
+         "--set 2:KEY=VALUE is for the second of them, and the results go "
+         "into\n"
+         "FIRST-SECOND-out.\n"
+         "What it writes, file by file: docs/outputs.md.\n";
 }
 
 CommandLine checked(const std::vector<std::string>& arguments) {
@@ -139,7 +137,7 @@ void write_all(OutputFolder& folder, const solver::Result& result,
 int solve(const std::vector<std::string>& arguments) {
   const CommandLine line = checked(arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(solve_verb));
     return 0;
   }
   const std::vector<CaseFile> files = read(line);
@@ -163,6 +161,8 @@ const Verb solve_verb = {
     "CASE.toml... [--out DIR] [--set KEY=VALUE]... [--strict]\n"
     "                 [--quiet] [--tolerance SHARE]",
     "compute a case, or several as layers on one part, and write the results",
+    options,
+    more,
     solve};
 
 }  // namespace thinspot::io::cli

@@ -57,15 +57,14 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot sweep {}\n"
-      "{}.\n\n{}\n"
-      "Every point goes into one SQLite database as soon as it is computed. A\n"
-      "sweep that was ended, however that was, goes on where it was when the\n"
-      "same is run again. Over many machines: mpirun thinspot sweep ... (Open\n"
-      "MPI). What the tables hold: docs/sweep.md.\n",
-      sweep_verb.use, sweep_verb.purpose, options_help(options));
+std::string more() {
+  return "Every point goes into one SQLite database as soon as it is computed. "
+         "A\n"
+         "sweep that was ended, however that was, goes on where it was when "
+         "the\n"
+         "same is run again. Over many machines: mpirun thinspot sweep ... "
+         "(Open\n"
+         "MPI). What the tables hold: docs/sweep.md.\n";
 }
 
 std::uint64_t whole(const CommandLine& line, const std::string& option,
@@ -177,7 +176,7 @@ std::unique_ptr<SweepCrew> crew_of(const CommandLine& line,
 int sweep(const std::vector<std::string>& arguments, SweepWorkers* elsewhere) {
   const CommandLine line = checked(arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(sweep_verb));
     return 0;
   }
   const Sweep sweep(request_of(line));
@@ -229,6 +228,8 @@ const Verb sweep_verb = {
     "                [--bands] [--set KEY=VALUE]... [--out DIR] [--jobs N]\n"
     "                [--longest TIME] [--again] [--anew] [--quiet]",
     "compute many set-ups of one case into a database, on one machine or many",
+    options,
+    more,
     run_sweep_verb};
 
 }  // namespace thinspot::io::cli

@@ -30,19 +30,17 @@ const std::vector<Option> options = {
     {"help", "", "this text"},
 };
 
-std::string help() {
-  return fmt::format(
-      "thinspot view {}\n"
-      "{}.\n\n{}\n"
-      "A folder is one that thinspot solve wrote. A case file is computed\n"
-      "first, several as layers, and nothing is written.\n\n"
-      "In the window: left and right arrow or the slider go through the "
-      "steps,\n"
-      "F changes what colours the liquid, a click on the part reads it there,\n"
-      "P looks at the parts, A at all, the wheel or + and - magnify, dragging\n"
-      "moves, S saves a picture in the folder that you are in, Q closes.\n"
-      "It needs a display with OpenGL, --save too.\n",
-      view_verb.use, view_verb.purpose, options_help(options));
+std::string more() {
+  return "A folder is one that thinspot solve wrote. A case file is computed\n"
+         "first, several as layers, and nothing is written.\n\n"
+         "In the window: left and right arrow or the slider go through the "
+         "steps,\n"
+         "F changes what colours the liquid, a click on the part reads it "
+         "there,\n"
+         "P looks at the parts, A at all, the wheel or + and - magnify, "
+         "dragging\n"
+         "moves, S saves a picture in the folder that you are in, Q closes.\n"
+         "It needs a display with OpenGL, --save too.\n";
 }
 
 int step_of(const CommandLine& line) {
@@ -101,7 +99,7 @@ WindowPacket packet_for(const CommandLine& line) {
 int view(const std::vector<std::string>& arguments) {
   const CommandLine line = parse_options(view_verb.name, options, arguments);
   if (line.has("help")) {
-    print(stdout, help());
+    print(stdout, help_of(view_verb));
     return 0;
   }
   if (line.operands.empty())
@@ -132,6 +130,9 @@ const Verb view_verb = {
     "view",
     "DIR|CASE.toml... [--save FILE.png] [--step NUMBER]\n"
     "                 [--field NAME] [--set KEY=VALUE]...",
-    "show results in a window, or those of a case without writing them", view};
+    "show results in a window, or those of a case without writing them",
+    options,
+    more,
+    view};
 
 }  // namespace thinspot::io::cli
