@@ -22,9 +22,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
-#include <functional>
-#include <map>
 #include <numeric>
+#include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -88,9 +88,11 @@ void add_figures(Figures& figures, const std::string& behind,
                            outcome.parts[k].current_density_spread.mean);
 }
 
-double unknowns(const solver::Model& model) {
-  return static_cast<double>(model.mesh.nodes.cols());
+double nodes_of(const mesh::Mesh& mesh) {
+  return static_cast<double>(mesh.nodes.cols());
 }
+
+double unknowns(const solver::Model& model) { return nodes_of(model.mesh); }
 
 // --- tasks -------------------------------------------------------------------
 
@@ -167,18 +169,24 @@ Answer changes(double tolerance, double shift) {
 }
 
 /// Refined evenly, the first mesh in part before that, to about so many nodes.
-mesh::Mesh mesh_of(const mesh::Section& section, mesh::Mesh mesh,
+mesh::Mesh mesh_of(const mesh::Section& section, const mesh::Mesh& first,
                    double wanted) {
-  double first = static_cast<double>(mesh.nodes.cols());
   int rounds = 0;
-  while (4 * first <= wanted) {
-    first *= 4;
+  while (4 * nodes_of(first) <= wanted) {
+    wanted /= 4;
     ++rounds;
   }
-  std::vector<int> some(static_cast<std::size_t>(
-      static_cast<double>(mesh.triangles.cols()) * (wanted / first - 1) / 3));
+  // Neighbours are refined as well: how many to begin with is found by halving.
+  std::vector<int> some(static_cast<std::size_t>(first.triangles.cols()));
   std::iota(some.begin(), some.end(), 0);
-  mesh = mesh::refined(mesh, section, some);
+  const std::span<const int> all(some);
+  std::size_t few = 0, many = all.size();
+  while (many - few > 1) {
+    const std::size_t half = (few + many) / 2;
+    const mesh::Mesh tried = mesh::refined(first, section, all.first(half));
+    (nodes_of(tried) < wanted ? few : many) = half;
+  }
+  mesh::Mesh mesh = mesh::refined(first, section, all.first(few));
   for (int k = 0; k < rounds; ++k) mesh = mesh::refined(mesh, section);
   return mesh;
 }
@@ -191,7 +199,7 @@ Answer large(double wanted) {
   Answer a;
   mesh::Mesh mesh;
   a.set_up_wall = bench::seconds_of(
-      [&] { mesh = mesh_of(first.section, std::move(first.mesh), wanted); });
+      [&] { mesh = mesh_of(first.section, first.mesh, wanted); });
   a.set_up_cpu = bench::cpu_seconds() - cpu;
   const solver::Model model =
       solver::build_model(c, std::move(first.section), std::move(mesh));

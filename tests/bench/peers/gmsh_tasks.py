@@ -112,15 +112,18 @@ def changes(make_solver, n, folder, clocks):
 def large(make_solver, wanted, folder, clocks):
     """Of about as many unknowns: a sound mesh, all triangles split again and
     again. Making it is not counted."""
-    gmsh.clear()
-    gmsh_cell.draw(gmsh_cell.Cell, 4)
-    gmsh.model.mesh.setOrder(1)
-    nodes = len(gmsh.model.mesh.getNodes()[0]) * 4
-    splits = max(0, round(math.log(wanted / nodes, 4)))
-    # The rest by a finer start.
-    fit = math.sqrt(wanted / nodes / 4**splits)
-    gmsh.clear()
-    gmsh_cell.draw(gmsh_cell.Cell, 4 * fit)
+    n, splits = 4, None
+    for _ in range(5):  # until the start fits
+        gmsh.clear()
+        gmsh_cell.draw(gmsh_cell.Cell, n)
+        # A node for every unknown; each split makes four triangles of one.
+        unknowns = len(gmsh.model.mesh.getNodes()[0])
+        if splits is None:
+            splits = max(0, round(math.log(wanted / unknowns, 4)))
+        share = wanted / unknowns / 4**splits
+        if abs(share - 1) < 0.03:
+            break
+        n *= share**0.6  # sizes away from the coins change less than the number
     gmsh.model.mesh.setOrder(1)
     for _ in range(splits):
         gmsh.model.mesh.refine()

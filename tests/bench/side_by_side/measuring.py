@@ -10,7 +10,7 @@ import tasks
 from matching import coarsest, error
 from running import median, run
 
-# A run longer than this is not repeated within its process, and less often.
+# A run longer than this [s] is not repeated: its search was its measurement.
 LONG = 5.0
 
 
@@ -58,8 +58,8 @@ class Measuring:
 
     def timed(self, program, task, fineness, tried):
         long = tried.wall > LONG
-        runs = 1 if long else self.runs
-        single = [self.answer(program, task, fineness) for _ in range(runs)]
+        single = [tried] if long else [
+            self.answer(program, task, fineness) for _ in range(self.runs)]
         again = [] if long else \
             self.answer(program, task, fineness, 1 + self.runs)
         sound = [r for r in single if not r.why]

@@ -9,7 +9,7 @@ import time
 from dataclasses import dataclass, field
 
 # A program that wants more is told no; one that takes longer is ended.
-ADDRESSES = 16 << 30
+ADDRESSES = 12 << 30
 SECONDS = 600
 
 
