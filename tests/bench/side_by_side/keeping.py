@@ -10,6 +10,9 @@ def load(path):
             return json.load(kept)
     except FileNotFoundError:
         return {"tasks": {}}
+    except ValueError as wrong:
+        raise SystemExit(f"{path} cannot be read ({wrong}): remove it, and all "
+                         "is measured again") from wrong
 
 
 def save(path, results):

@@ -62,6 +62,8 @@ def tell(task, result):
 
 def main(words):
     asked = options(words)
+    if asked.page and not os.access(os.path.dirname(asked.page) or ".", os.W_OK):
+        sys.exit(f"tests/bench/compare: {asked.page} cannot be written")
     kept_at = os.path.join(asked.build, "compare", "results.json")
     results = keeping.load(kept_at)
     wanted = [tasks.task(n) for n in asked.task] if asked.task else tasks.TASKS

@@ -200,6 +200,10 @@ class Page(unittest.TestCase):
             self.assertEqual(keeping.load(path), {"tasks": {}})
             keeping.save(path, sample())
             self.assertEqual(keeping.load(path), sample())
+            with open(path, "w", encoding="utf-8") as spoilt:
+                spoilt.write("{")
+            with self.assertRaisesRegex(SystemExit, "cannot be read"):
+                keeping.load(path)
 
 
 class CommandLine(unittest.TestCase):
