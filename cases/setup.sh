@@ -13,6 +13,8 @@ run_packages=(libeigen3-dev libsuitesparse-dev libnlopt-cxx-dev libgmsh-dev
   libsqlite3-dev libopenmpi-dev
   nlohmann-json3-dev libfmt-dev libjs-chart.js cmake g++)
 test_packages=(catch2 libbenchmark-dev libxml2-utils xvfb xauth)
+compare_packages=(freefem++ python3 python3-dolfinx python3-dolfinx-real
+  python3-gmsh python3-getfem)
 long_packages=(chromium fonts-dejavu-core clang-format clang-tidy shellcheck
   freefem++ chromium-driver python3-selenium clang libclang-rt-14-dev valgrind)
 

@@ -1,12 +1,13 @@
 // What the condensed response saves: a change of supply or of polarization
-// against solving anew; a part at 72 angles against a mesh for each of them, of
-// our own and by a general finite-element program, all with what they are off
-// against solutions a hundred times finer. Eight angles are enough for the mean
-// over a turn, so that a loop of eight meshes is the fair comparison there.
+// against solving anew; a part at 72 angles against a mesh for each of them,
+// with what they are off against solutions a hundred times finer. Eight angles
+// are enough for the mean over a turn, so that a loop of eight meshes is the
+// fair comparison there. What general programs take for it:
+// tests/bench/compare.
 #include "solver/certify_turned.hpp"
 #include "solver/linear_solve.hpp"
 #include "solver/rescaling.hpp"
-#include "tests/bench/another_program.hpp"
+#include "tests/bench/compared_cases.hpp"
 #include "tests/bench/timing.hpp"
 #include "tests/verification/bench_cases.hpp"
 
@@ -24,20 +25,6 @@ using bench::median_of;
 
 namespace {
 
-constexpr int kAngles = 72;
-
-/// The token before its sheet at one volt, a slope that stays what it is.
-solver::Case token_at(double turn) {
-  solver::Case c = tests::token();
-  c.cathode.at.reset();
-  c.supply.current.reset();
-  c.supply.voltage = solver::Quantity{1, 0};
-  c.section.motion.turn = turn;
-  return c;
-}
-
-double angle(int k) { return 2 * std::numbers::pi * k / kAngles; }
-
 using Three = std::array<double, 3>;
 
 Three three_of(const solver::Outcome& o) {
@@ -48,8 +35,8 @@ Three three_of(const solver::Outcome& o) {
 /// Every twelfth angle, a hundred times finer.
 std::vector<Three> truth() {
   std::vector<Three> all;
-  for (int k = 0; k < kAngles; k += 12) {
-    solver::Case c = token_at(angle(k));
+  for (int k = 0; k < bench::kAngles; k += 12) {
+    solver::Case c = bench::coin(bench::angle(k));
     c.accuracy.tolerance = 1e-5;
     all.push_back(three_of(solver::certify(solver::build_model(c), c).outcome));
   }
@@ -71,11 +58,11 @@ void print_errors(const std::vector<Three>& found,
 /// One angle after another on one mesh: currents, and along the token the
 /// current density with its least and largest averages.
 std::vector<Three> all_by_turnable() {
-  const auto turnable = solver::build_turnable(token_at(0));
-  const solver::Model model = solver::turned_model(*turnable, token_at(0));
+  const auto turnable = solver::build_turnable(bench::coin());
+  const solver::Model model = solver::turned_model(*turnable, bench::coin());
   std::vector<Three> all;
-  for (int k = 0; k < kAngles; ++k) {
-    const solver::Case c = token_at(angle(k));
+  for (int k = 0; k < bench::kAngles; ++k) {
+    const solver::Case c = bench::coin(bench::angle(k));
     const solver::Response there = solver::turned_response(*turnable, c, 0);
     const auto w = solver::find_working_point(there, c, model.scale);
     const solver::Surface& surface = model.surfaces[0];
@@ -96,20 +83,10 @@ std::vector<Three> all_by_turnable() {
 std::vector<Three> all_by_meshes(int count) {
   std::vector<Three> all;
   for (int k = 0; k < count; ++k) {
-    const solver::Case c = token_at(2 * std::numbers::pi * k / count);
+    const solver::Case c = bench::coin(2 * std::numbers::pi * k / count);
     all.push_back(three_of(solver::evaluate(solver::build_model(c), c)));
   }
   return all;
-}
-
-/// @returns its own seconds for the loop; 0 where it is not there.
-double by_another_program(const std::vector<Three>& exact) {
-  const auto other = bench::by_another_program("turning_loop.edp");
-  std::vector<Three> found;
-  for (const std::vector<double>& row : other.rows)
-    if (row.size() >= 4) found.push_back({row[1], row[2], row[3]});
-  if (found.size() == kAngles) print_errors(found, exact);
-  return other.seconds;
 }
 
 /// Laws that are no straight lines, on the same response: Newton's method from
@@ -140,7 +117,7 @@ void print_curved(const solver::Model& model, double full) {
 }
 
 void print_response() {
-  const solver::Case c = token_at(0);
+  const solver::Case c = bench::coin();
   const solver::Model model = solver::build_model(c);
   const double formed = median_of(
       15, [&] { const solver::Response again(model.mesh, model.section); });
@@ -208,27 +185,21 @@ int main() {
   print_response();
   const std::vector<Three> exact = truth();
   std::vector<Three> found;
-  fmt::print("a token at {} angles, 0.1 % asked for\n", kAngles);
+  fmt::print("a token at {} angles, 0.1 % asked for\n", bench::kAngles);
   found = all_by_turnable();
   const double turned = median_of(9, [&] { all_by_turnable(); });
-  const auto turnable = solver::build_turnable(token_at(0));
+  const auto turnable = solver::build_turnable(bench::coin());
   fmt::print("  one mesh, {} unknowns, {} waves: {:.1f} ms in all\n",
              turnable->mesh.nodes.cols(), turnable->response->waves(), turned);
   fmt::print("    of that meshing {:.1f}, condensing {:.1f}\n",
              1e3 * turnable->mesh_seconds, 1e3 * turnable->response_seconds);
   print_errors(found, exact);
-  found = all_by_meshes(kAngles);
-  const double meshes = median_of(3, [&] { all_by_meshes(kAngles); });
+  found = all_by_meshes(bench::kAngles);
+  const double meshes = median_of(3, [&] { all_by_meshes(bench::kAngles); });
   fmt::print("  a mesh for each: {:.0f} ms, {:.0f} times as long\n", meshes,
              meshes / turned);
   print_errors(found, exact);
   const double eight = median_of(5, [&] { all_by_meshes(8); });
   fmt::print("  a mesh for each of 8: {:.0f} ms, {:.1f} times as long\n", eight,
              eight / turned);
-  const double other = by_another_program(exact);
-  if (other > 0)
-    fmt::print("  the same loop of FreeFem++: {:.1f} s, {:.0f} times as long\n",
-               other, 1e3 * other / turned);
-  else
-    fmt::print("  FreeFem++ is not installed: not compared\n");
 }
