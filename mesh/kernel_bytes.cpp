@@ -151,7 +151,9 @@ std::vector<CutPiece> unpacked_cut(const std::string& text,
   const auto at = [](const auto& list, int k) -> const auto& {
     return list[static_cast<std::size_t>(k)];
   };
-  const auto share = [](double t) { return t >= 0 && t <= 1; };
+  // Ends of arcs are beyond them by a rounding.
+  constexpr double beyond = 1e-9;
+  const auto share = [](double t) { return t >= -beyond && t <= 1 + beyond; };
   Bytes in(text);
   std::vector<CutPiece> cut;
   for (auto n = in.take_count(kCutPiece); n > 0; --n) {

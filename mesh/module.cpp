@@ -33,12 +33,12 @@ const void* opened(const std::string& name) {
   void* library = ::dlopen(file.c_str(), RTLD_NOW | RTLD_LOCAL);
   const void* shown = library ? ::dlsym(library, "thinspot_module") : nullptr;
   if (shown == nullptr) {
-    const char* why = ::dlerror();
-    // It begins with the file's name.
-    throw ModuleError((why ? why : file + " shows nothing") +
-                      std::string("; it belongs into lib/thinspot beside the "
-                                  "program's folder: build or install thinspot "
-                                  "anew"));
+    const char* text = ::dlerror();
+    std::string why = text ? text : "it shows nothing";
+    if (why.starts_with(file + ": ")) why.erase(0, file.size() + 2);
+    throw ModuleError(file + " cannot be loaded: " + why +
+                      "; it belongs into lib/thinspot beside the program's "
+                      "folder: build or install thinspot anew");
   }
   const auto* module = static_cast<const Module*>(shown);
   if (module->version != std::string_view(THINSPOT_VERSION))

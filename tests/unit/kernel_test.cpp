@@ -43,10 +43,11 @@ std::vector<Outline> outlines_of(const Section& section) {
 }  // namespace
 
 TEST_CASE("a module that is not there is one clear line") {
-  CHECK_THROWS_WITH(opened_module("thinspot-nothing"),
-                    Contains("thinspot-nothing.so: cannot open") &&
-                        Contains("belongs into lib/thinspot") &&
-                        Contains("build or install thinspot anew"));
+  CHECK_THROWS_WITH(
+      opened_module("thinspot-nothing"),
+      Contains("thinspot-nothing.so cannot be loaded: cannot open") &&
+          Contains("belongs into lib/thinspot") &&
+          Contains("build or install thinspot anew"));
   // Nor does opening one ahead do more than that.
   { const OpenedAhead ahead({"thinspot-nothing"}); }
   CHECK_THROWS_AS(opened_module("thinspot-nothing"), ModuleError);
