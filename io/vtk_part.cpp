@@ -1,7 +1,7 @@
-#include "io/vtk_part.hpp"
-
+#include "io/files_module.hpp"
 #include "io/surface_loops.hpp"
 #include "io/trade_units.hpp"
+#include "io/vtk_data.hpp"
 #include "io/vtk_writing.hpp"
 
 #include <vtkCellArray.h>
@@ -131,7 +131,7 @@ class Body {
 
 }  // namespace
 
-std::string part_vtp(const Result& result) {
+std::string part_by_vtk(const Result& result) {
   const std::vector<LoopOfPart> loops = loops_of(result);
   std::vector<std::vector<std::size_t>> walks;
   for (const LoopOfPart& loop : loops)

@@ -15,7 +15,7 @@ void add_text(vtkFieldData* data, const char* name,
 
 /// The data as a file's text: compressed, base64 within well-formed XML,
 /// 32-bit indices.
-/// @throws NoResultError where VTK writes nothing.
+/// @returns nothing where VTK writes nothing
 std::string written(vtkPolyData* surface);
 std::string written(vtkUnstructuredGrid* grid);
 

@@ -1,164 +1,24 @@
 #include "mesh/cut_by_boolean.hpp"
 
-#include "mesh/errors.hpp"
-#include "mesh/gmsh_session.hpp"
-
-#include <gmsh.h>
-
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <set>
+#include "mesh/kernel.hpp"
 
 namespace thinspot::mesh {
 
-namespace {
-
-namespace occ = gmsh::model::occ;
-
-/// OpenCASCADE takes arcs by three points and the shorter way: long ones are
-/// given in pieces.
-void add_curve(const Curve& c, int from, int to, double scale,
-               std::vector<int>& tags) {
-  if (!is_arc(c)) {
-    tags.push_back(occ::addLine(from, to));
-    return;
-  }
-  const Point m = centre(c) * scale;
-  const int middle = occ::addPoint(m.x(), m.y(), 0);
-  const int pieces = std::abs(c.bulge) > 0.6 ? 2 : 1;
-  int last = from;
-  for (int k = 1; k <= pieces; ++k) {
-    const Point p = point_at(c, double(k) / pieces) * scale;
-    const int next = k == pieces ? to : occ::addPoint(p.x(), p.y(), 0);
-    tags.push_back(occ::addCircleArc(last, middle, next));
-    last = next;
-  }
-}
-
-int add_wire(const Loop& loop, double scale) {
-  std::vector<int> points, tags;
-  for (const Curve& c : loop)
-    points.push_back(occ::addPoint(c.from.x() * scale, c.from.y() * scale, 0));
-  for (std::size_t k = 0; k < loop.size(); ++k)
-    add_curve(loop[k], points[k], points[(k + 1) % points.size()], scale, tags);
-  return occ::addCurveLoop(tags);
-}
-
-/// The same loop walked the other way: the kernel takes holes, too,
-/// counter-clockwise and makes wrong regions of them otherwise.
-Loop reversed(const Loop& loop) {
-  Loop result;
-  for (auto c = loop.rbegin(); c != loop.rend(); ++c)
-    result.push_back({c->to, c->from, -c->bulge, c->face});
-  return result;
-}
-
-/// One surface for each outer loop, with the holes that lie inside it.
-gmsh::vectorpair add_surfaces(const Outline& o, double scale) {
-  gmsh::vectorpair surfaces;
-  for (const Loop& outer : o.loops) {
-    const Outline alone{{outer}};
-    if (area(alone) < 0) continue;
-    std::vector<int> wires{add_wire(outer, scale)};
-    for (const Loop& hole : o.loops)
-      if (area({{hole}}) < 0 && contains(alone, hole.front().from))
-        wires.push_back(add_wire(reversed(hole), scale));
-    surfaces.emplace_back(2, occ::addPlaneSurface(wires));
-  }
-  return surfaces;
-}
-
-struct Named {
-  int solid = -1, loop = 0, curve = 0;
-};
-
-/// Which curve of ours the three given points of a Gmsh curve lie on.
-Named identify(const Section& section, const std::array<Point, 3>& points) {
-  Named best;
-  double least = 1e-6 * extent(section);
-  const auto look = [&](const Outline& o, int solid) {
-    for (std::size_t l = 0; l < o.loops.size(); ++l)
-      for (std::size_t k = 0; k < o.loops[l].size(); ++k) {
-        const Curve& c = o.loops[l][k];
-        double worst = 0;
-        for (const Point& p : points)
-          worst = std::max(worst, nearest(c, p).distance);
-        if (worst >= least) continue;
-        least = worst;
-        best = {solid, static_cast<int>(l), static_cast<int>(k)};
-      }
-  };
-  const double none = least;
-  look(section.liquid_bounds, -1);
-  for (std::size_t s = 0; s < section.solids.size(); ++s)
-    look(section.solids[s].outline, static_cast<int>(s));
-  if (least == none)
-    throw NoResultError(
-        "the cut of the section left a boundary that belongs to nothing");
-  return best;
-}
-
-Point value(int dim, int tag, const std::vector<double>& at, double scale) {
-  std::vector<double> xyz;
-  gmsh::model::getValue(dim, tag, at, xyz);
-  return Point(xyz[0], xyz[1]) / scale;
-}
-
-LiquidCurve describe(int tag, const Section& section, double scale) {
-  std::vector<double> low, high;
-  gmsh::model::getParametrizationBounds(1, tag, low, high);
-  std::array<Point, 3> points;
-  for (std::size_t k = 0; k < 3; ++k)
-    points[k] = value(
-        1, tag, {low[0] + (high[0] - low[0]) * (0.2 + 0.3 * double(k))}, scale);
-  const Named named = identify(section, points);
-  const Curve& whole = curve_of(section, named.solid, named.loop, named.curve);
-  gmsh::vectorpair ends;
-  gmsh::model::getBoundary({{1, tag}}, ends, false, false);
-  if (ends.size() != 2)
-    throw NoResultError("the cut of the section left a curve without ends");
-  double t[2];
-  for (std::size_t k = 0; k < 2; ++k)
-    t[k] = nearest(whole, value(0, ends[k].second, {}, scale)).t;
-  // On a closed pair of arcs an end can be read as 0 or 1 of either.
-  const std::size_t first = t[0] <= t[1] ? 0 : 1;
-  LiquidCurve result = liquid_curve(section, named.solid, named.loop,
-                                    named.curve, t[first], t[1 - first]);
-  result.piece.start_vertex = ends[first].second;
-  result.piece.end_vertex = ends[1 - first].second;
-  return result;
-}
-
-std::vector<LiquidCurve> cut(const Section& section) {
-  // The liquid then spans about 1000, far above OpenCASCADE's fixed tolerance
-  // of 1e-7.
-  const double scale = 1000 / extent(section);
-  const gmsh::vectorpair tank = add_surfaces(section.liquid_bounds, scale);
-  gmsh::vectorpair solids, pieces = tank;
-  for (const PlacedSolid& s : section.solids)
-    for (const auto& surface : add_surfaces(s.outline, scale))
-      solids.push_back(surface);
-  std::vector<gmsh::vectorpair> map;
-  if (!solids.empty()) occ::cut(tank, solids, pieces, map);
-  occ::synchronize();
+std::vector<LiquidCurve> cut_by_boolean(const Section& section) {
+  // The liquid's bounds first, then the solids in their order.
+  std::vector<Outline> outlines{section.liquid_bounds};
+  for (const PlacedSolid& s : section.solids) outlines.push_back(s.outline);
+  const std::vector<CutPiece> cut =
+      unpacked_cut(ask_kernel(KernelWork::cut, packed(outlines)), outlines);
   std::vector<LiquidCurve> curves;
-  for (const auto& [dim, surface] : pieces) {
-    if (dim != 2) continue;
-    gmsh::vectorpair boundary;
-    gmsh::model::getBoundary({{2, surface}}, boundary, false, false);
-    for (const auto& [curve_dim, tag] : boundary) {
-      curves.push_back(describe(tag, section, scale));
-      curves.back().region = surface;
-    }
+  for (const CutPiece& p : cut) {
+    curves.push_back(
+        liquid_curve(section, p.outline - 1, p.loop, p.curve, p.from, p.to));
+    curves.back().region = p.region;
+    curves.back().piece.start_vertex = p.start;
+    curves.back().piece.end_vertex = p.end;
   }
   return curves;
-}
-
-}  // namespace
-
-std::vector<LiquidCurve> cut_by_boolean(const Section& section) {
-  return in_session([&] { return cut(section); });
 }
 
 }  // namespace thinspot::mesh

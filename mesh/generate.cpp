@@ -4,6 +4,7 @@
 #include "mesh/generate_side.hpp"
 #include "mesh/gmsh_triangles.hpp"
 #include "mesh/liquid.hpp"
+#include "mesh/module.hpp"
 #include "mesh/refine.hpp"
 #include "mesh/repair.hpp"
 #include "mesh/size_field.hpp"
@@ -104,6 +105,8 @@ Mesh mesh_of(const Section& section, const Grading& grading,
       longest_edge_first(mesh);
       check_mesh(mesh);
       return mesh;
+    } catch (const ModuleError&) {
+      throw;
     } catch (const std::exception& error) {
       trouble = error.what();
     }

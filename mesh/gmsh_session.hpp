@@ -18,15 +18,13 @@ class GmshSession {
 };
 
 /// Runs work in a session of its own.
-/// @throws InputError, NoResultError as the work does, and NoResultError for
-///         whatever else Gmsh and OpenCASCADE throw.
+/// @throws NoResultError as the work does, and for whatever else Gmsh and
+///         OpenCASCADE throw.
 template <class Work>
 auto in_session(Work work) {
   const GmshSession session;
   try {
     return work();
-  } catch (const InputError&) {
-    throw;
   } catch (const NoResultError&) {
     throw;
   } catch (const std::exception& error) {

@@ -1,16 +1,10 @@
 #pragma once
 
+#include "mesh/kernel.hpp"
 #include "mesh/liquid.hpp"
-#include "mesh/size_field.hpp"
 #include "mesh/triangulation.hpp"
 
 namespace thinspot::mesh {
-
-/// One try at a mesh.
-struct Attempt {
-  int algorithm = 0;  ///< Gmsh's number of it
-  double share = 1;   ///< of the wanted sizes
-};
 
 /// Triangles over the liquid's regions, made by Gmsh in a process of its own.
 /// @throws NoResultError where it finds none

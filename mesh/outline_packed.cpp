@@ -73,23 +73,31 @@ Drawing unpacked(const std::string& text) {
   return drawing;
 }
 
+std::string packed_by(const std::function<Drawing()>& read, const char* mend) {
+  try {
+    return packed(read());
+  } catch (const InputError& error) {
+    return packed(error.problems().front());
+  } catch (const std::bad_alloc&) {
+    return packed(Problem{"file", "needs more memory than there is", mend});
+  } catch (...) {
+    // Gmsh throws text, OpenCASCADE exceptions of its own.
+    return packed(Problem{"file", "is not to be understood", mend});
+  }
+}
+
 Drawing read_apart(const std::function<Drawing()>& read,
                    const std::string& reader, unsigned seconds,
                    const char* mend) {
-  const auto work = [&]() -> std::string {
-    try {
-      return packed(read());
-    } catch (const InputError& error) {
-      return packed(error.problems().front());
-    } catch (const std::bad_alloc&) {
-      return packed(Problem{"file", "needs more memory than there is", mend});
-    } catch (...) {
-      // Gmsh throws text, OpenCASCADE exceptions of its own.
-      return packed(Problem{"file", "is not to be understood", mend});
-    }
-  };
+  return read_packed_apart([&] { return packed_by(read, mend); }, reader,
+                           seconds, mend);
+}
+
+Drawing read_packed_apart(const std::function<std::string()>& read,
+                          const std::string& reader, unsigned seconds,
+                          const char* mend) {
   try {
-    return unpacked(in_child(work, reader, seconds));
+    return unpacked(in_child(read, reader, seconds));
   } catch (const NoResultError& error) {
     const std::string why = error.what();
     throw InputError("file",

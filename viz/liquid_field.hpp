@@ -1,23 +1,19 @@
 #pragma once
 
 #include "solver/result.hpp"
+#include "viz/contours_module.hpp"
 
 #include <memory>
+#include <utility>
 #include <vector>
 
 namespace thinspot::viz {
 
-/// A chain of points in the section [m]; closed ones do not repeat the first.
-using Chain = std::vector<mesh::Point>;
-
-/// The field in the liquid as lines and regions to draw, by VTK's filters.
+/// The field in the liquid as lines and regions to draw.
 class LiquidField {
  public:
   /// @pre the result holds potential and current density at every node.
   explicit LiquidField(const solver::Result& result);
-  ~LiquidField();
-  LiquidField(const LiquidField&) = delete;
-  LiquidField& operator=(const LiquidField&) = delete;
 
   /// Lines of equal potential [V].
   std::vector<Chain> equipotential(double volts) const;
@@ -32,16 +28,17 @@ class LiquidField {
   /// seed is not in the liquid.
   Chain upstream(const mesh::Point& seed) const;
 
-  double lowest_potential() const;   ///< [V]
-  double highest_potential() const;  ///< [V]
+  double lowest_potential() const { return lowest_; }    ///< [V]
+  double highest_potential() const { return highest_; }  ///< [V]
 
   /// Current density [A/m2] below which the share of the liquid's section
   /// lies.
   double current_density_quantile(double share) const;
 
  private:
-  struct Data;
-  std::unique_ptr<Data> data_;
+  std::unique_ptr<const Contours> contours_;
+  double lowest_ = 0, highest_ = 0;
+  std::vector<std::pair<double, double>> strengths_;  ///< [A/m2], area; sorted
 };
 
 }  // namespace thinspot::viz

@@ -9,7 +9,6 @@
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
 #include "io/vtk_data.hpp"
-#include "io/vtk_part.hpp"
 #include "io/what_if_json.hpp"
 #include "io/words.hpp"
 #include "solver/step_view.hpp"

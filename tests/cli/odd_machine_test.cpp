@@ -212,7 +212,7 @@ TEST_CASE("few files, few processes, little memory: one line, no crash") {
   }
   if (sanitized()) return;  // which takes terabytes of addresses
   int short_of = 0;
-  for (int mb = 180; mb <= 230; mb += 2) {
+  for (int mb = 30; mb <= 160; mb += 5) {
     const Run run =
         shell(scratch.path(),
               "ulimit -v " + std::to_string(1000 * mb) + "; " + kSolve);

@@ -1,7 +1,6 @@
 // part.vtp: the part's surface as a body, for viewers of VTK files.
 
 #include "io/vtk_data.hpp"
-#include "io/vtk_part.hpp"
 #include "tests/unit/sample_result.hpp"
 
 #include <catch2/catch.hpp>
