@@ -16,7 +16,8 @@ test_packages=(catch2 libbenchmark-dev libxml2-utils xvfb xauth)
 compare_packages=(freefem++ python3 python3-dolfinx python3-dolfinx-real
   python3-gmsh python3-getfem)
 long_packages=(chromium fonts-dejavu-core clang-format clang-tidy shellcheck
-  freefem++ chromium-driver python3-selenium clang libclang-rt-14-dev valgrind)
+  freefem++ chromium-driver python3-selenium clang libclang-rt-14-dev valgrind
+  dpkg-dev file man-db groff-base)
 
 say() { printf '%s\n' "$*" >&2; }
 

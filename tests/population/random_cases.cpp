@@ -178,8 +178,10 @@ int main(int count, char** arguments) {
         fmt::print(stderr, "{} of {} done, {} wrong, {} slow\n", tally.done,
                    cases, tally.wrong.size(), tally.slow.size());
       if (said.front() == kNone) ++tally.none[kind_of(said.substr(1))];
-      if (said.front() == kWrong)
+      if (said.front() == kWrong) {
         tally.wrong.push_back(fmt::format("seed {}: {}", seed, said.substr(1)));
+        fmt::print(stderr, "{}\n", tally.wrong.back());
+      }
     }
   };
   std::vector<std::thread> threads;
