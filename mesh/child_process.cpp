@@ -84,6 +84,7 @@ void Child::start() {
   child_ = child;
   socket_ = ends[0];
   requests_ = 0;
+  unwanted_ = false;
 }
 
 int Child::end() {
@@ -97,10 +98,21 @@ int Child::end() {
   return status;
 }
 
+void Child::begin(const std::string& request) {
+  const std::lock_guard lock(one_at_a_time_);
+  if (child_ >= 0) return;
+  start();
+  ++requests_;
+  unwanted_ = send_message(socket_, request);
+}
+
 std::string Child::ask(const std::string& request) {
   const std::lock_guard lock(one_at_a_time_);
   if (child_ >= 0 && (parent_ != ::getpid() || requests_ == kMostRequests))
     end();
+  // One that ended over it is started anew.
+  if (child_ >= 0 && unwanted_ && !receive_message(socket_)) end();
+  unwanted_ = false;
   if (child_ < 0) start();
   ++requests_;
   std::optional<std::string> outcome;

@@ -31,6 +31,10 @@ class Child {
   ///         crashed, or took too long.
   std::string ask(const std::string& request);
 
+  /// Starts it, if it has not been, on a request whose answer nobody wants,
+  /// without waiting.
+  void begin(const std::string& request);
+
  private:
   void start();
   /// @returns how it ended, as waitpid tells
@@ -44,6 +48,7 @@ class Child {
   pid_t child_ = -1;
   int socket_ = -1;
   int requests_ = 0;
+  bool unwanted_ = false;  ///< an answer is still to come that nobody wants
 };
 
 /// The same for one piece of work.

@@ -8,10 +8,8 @@ std::vector<LiquidCurve> cut_by_boolean(const Section& section) {
   // The liquid's bounds first, then the solids in their order.
   std::vector<Outline> outlines{section.liquid_bounds};
   for (const PlacedSolid& s : section.solids) outlines.push_back(s.outline);
-  const std::vector<CutPiece> cut =
-      unpacked_cut(ask_kernel(KernelWork::cut, packed(outlines)), outlines);
   std::vector<LiquidCurve> curves;
-  for (const CutPiece& p : cut) {
+  for (const CutPiece& p : ask_for_cut(outlines)) {
     curves.push_back(
         liquid_curve(section, p.outline - 1, p.loop, p.curve, p.from, p.to));
     curves.back().region = p.region;

@@ -1,5 +1,7 @@
 #include "mesh/gmsh_triangles.hpp"
 
+#include <utility>
+
 namespace thinspot::mesh {
 
 RawTriangles gmsh_triangles(const Liquid& liquid, const SizeField& size,
@@ -8,9 +10,8 @@ RawTriangles gmsh_triangles(const Liquid& liquid, const SizeField& size,
   for (const LiquidCurve& c : liquid.curves)
     pieces.push_back({c.piece.curve.from, c.piece.curve.to, c.piece.curve.bulge,
                       c.piece.start_vertex, c.piece.end_vertex, c.region});
-  const MeshAnswer answer = unpacked_mesh_answer(
-      ask_kernel(KernelWork::triangles, packed({pieces, size, attempt})),
-      pieces.size());
+  const MeshAnswer answer =
+      ask_for_triangles({std::move(pieces), size, attempt});
   RawTriangles raw;
   for (std::size_t k = 0; k < answer.tags.size(); ++k)
     raw.nodes[answer.tags[k]] = Point(answer.xyz[3 * k], answer.xyz[3 * k + 1]);

@@ -31,12 +31,9 @@ inline constexpr const char* kernel_name = "thinspot-kernel";
 /// @throws ModuleError
 const Kernel& kernel();
 
-enum class KernelWork : unsigned char { triangles, cut };
-
-/// Asks the process in which the kernel works.
-/// @throws NoResultError as Child::ask does
-/// @throws ModuleError where the module cannot be opened
-std::string ask_kernel(KernelWork work, const std::string& request);
+/// Starts the process in which the kernel works, to load it while this one goes
+/// on; where answers are kept, only if there are none.
+void begin_kernel();
 
 // ---- what is asked, and what comes back ----
 
@@ -79,6 +76,18 @@ struct CutPiece {
   int start, end;  ///< vertices
   double from, to;
 };
+
+/// Asks the process in which the kernel works, or what is kept of its answers
+/// (mesh/kept_answers.hpp).
+/// @throws NoResultError as Child::ask does
+/// @throws ModuleError where the module cannot be opened
+MeshAnswer ask_for_triangles(const MeshRequest& request);
+/// @param outlines  of the liquid's bounds, then of the solids
+std::vector<CutPiece> ask_for_cut(const std::vector<Outline>& outlines);
+
+/// What a request of the kernel is kept under.
+/// @param work  what is asked for
+std::string kernel_key(char work, const std::string& request);
 
 /// Alike things are alike to the byte: no gaps are filled by chance.
 std::string packed(const MeshRequest& request);

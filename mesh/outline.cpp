@@ -69,7 +69,7 @@ Drawing read_drawing(const fs::path& file) {
   if (extension == ".csv") return read_csv_drawing(text);
   if (extension == ".dxf") return read_dxf_drawing(text);
   check_whole(text, step);
-  return read_brep_drawing(file.string(), step);
+  return read_brep_drawing(file, text, step);
 }
 
 double extent_of(const Drawing& drawing) {

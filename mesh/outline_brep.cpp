@@ -1,6 +1,9 @@
+#include "mesh/errors.hpp"
+#include "mesh/kept_answers.hpp"
 #include "mesh/kernel.hpp"
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_packed.hpp"
+#include "mesh/whole_file.hpp"
 
 namespace thinspot::mesh {
 
@@ -11,11 +14,24 @@ constexpr unsigned kPatience = 10;
 
 }  // namespace
 
-Drawing read_brep_drawing(const std::string& file, bool step) {
+Drawing read_brep_drawing(const std::filesystem::path& file,
+                          const std::string& text, bool step) {
+  const KeptAnswers& kept = kernel_answers();
+  const std::string key = kernel_key(step ? 's' : 'b', text);
+  if (const auto found = kept.find(key)) try {
+      return unpacked(*found);
+    } catch (const CaseError&) {
+      // Not believed: read anew, and replaced.
+    }
   // Opened here, so that the mesher's process has it too.
   const Kernel& there = kernel();
-  return read_packed_apart([&] { return there.drawing(file, step); },
-                           "OpenCASCADE", kPatience, kWantedDrawing);
+  Drawing drawing =
+      read_packed_apart([&] { return there.drawing(file.string(), step); },
+                        "OpenCASCADE", kPatience, kWantedDrawing);
+  // OpenCASCADE reads the file itself, which may be another one by now.
+  if (read_whole_file(file, text.size()).bytes == text)
+    kept.keep(key, packed(drawing));
+  return drawing;
 }
 
 }  // namespace thinspot::mesh

@@ -3,6 +3,7 @@
 #include "mesh/curve.hpp"
 #include "mesh/outline.hpp"
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -35,7 +36,9 @@ Drawing read_dxf_drawing(std::string_view text);  ///< in a child process
 Drawing parsed_dxf(std::string_view text);        ///< the same in this one
 /// A STEP file, whose own unit is turned into millimetres, or a BREP, which
 /// names none.
-Drawing read_brep_drawing(const std::string& file, bool step);
+/// @param text  whole content of the file
+Drawing read_brep_drawing(const std::filesystem::path& file,
+                          const std::string& text, bool step);
 
 /// Text of a file as valid UTF-8 without control characters: bytes that are
 /// none are taken for Latin-1. At most 60 characters.

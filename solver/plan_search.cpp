@@ -1,6 +1,7 @@
 #include "solver/plan_search.hpp"
 
 #include "mesh/errors.hpp"
+#include "mesh/kernel.hpp"
 #include "solver/free_part.hpp"
 #include "solver/plan_figures.hpp"
 #include "solver/plan_jobs.hpp"
@@ -210,6 +211,7 @@ SearchResult search(const SearchSpace& space, const Progress& progress) {
       jobs.push_back({s, k, away_from_ends(drawn_shares(space.structures[s]))});
   // Whatever hangs beside it, the part is one and the same.
   std::unique_ptr<FreePart> part;
+  mesh::kernel();  // loaded once, and not by each of the workers
   Jobs workers([&](const Job& job) {
     const PlanStructure& structure = space.structures[job.structure];
     const bool kept = part_stays(structure);

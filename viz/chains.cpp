@@ -1,6 +1,7 @@
 #include "viz/chains.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <unordered_map>
 #include <utility>
 
@@ -31,28 +32,29 @@ std::vector<std::vector<int>> closed_loops(
 
 std::vector<std::array<int, 2>> rim(
     const std::vector<std::vector<int>>& polygons) {
-  // Each inner edge is walked once in either direction: the two cancel.
-  std::vector<std::array<int, 2>> edges;
+  // Each inner edge is walked once in either direction: the two cancel. As
+  // numbers they are quick to sort: the lesser end, the other, the direction.
+  std::vector<std::uint64_t> edges;
   for (const auto& polygon : polygons)
     for (std::size_t k = 0; k < polygon.size(); ++k) {
       const int from = polygon[k], to = polygon[(k + 1) % polygon.size()];
-      if (from != to) edges.push_back({from, to});
+      if (from == to) continue;
+      const auto least = static_cast<std::uint64_t>(std::min(from, to));
+      const auto most = static_cast<std::uint64_t>(std::max(from, to));
+      edges.push_back(least << 33 | most << 1 | (from < to ? 1 : 0));
     }
-  const auto undirected = [](const std::array<int, 2>& e) {
-    return std::array<int, 2>{std::min(e[0], e[1]), std::max(e[0], e[1])};
-  };
-  std::sort(edges.begin(), edges.end(), [&](const auto& a, const auto& b) {
-    return std::pair(undirected(a), a) < std::pair(undirected(b), b);
-  });
+  std::sort(edges.begin(), edges.end());
   std::vector<std::array<int, 2>> result;
   for (std::size_t first = 0; first < edges.size();) {
     std::size_t last = first;
     int balance = 0;
-    const auto key = undirected(edges[first]);
-    for (; last < edges.size() && undirected(edges[last]) == key; ++last)
-      balance += edges[last] == key ? 1 : -1;
-    if (balance > 0) result.push_back(key);
-    if (balance < 0) result.push_back({key[1], key[0]});
+    const std::uint64_t both = edges[first] >> 1;
+    for (; last < edges.size() && edges[last] >> 1 == both; ++last)
+      balance += edges[last] & 1 ? 1 : -1;
+    const auto least = static_cast<int>(both >> 32);
+    const auto most = static_cast<int>(both & 0xffffffffu);
+    if (balance > 0) result.push_back({least, most});
+    if (balance < 0) result.push_back({most, least});
     first = last;
   }
   return result;

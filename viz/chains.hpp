@@ -11,7 +11,8 @@ std::vector<std::vector<int>> closed_loops(
     const std::vector<std::array<int, 2>>& edges);
 
 /// The directed edges of polygons that no neighbour shares: the rim of their
-/// union. @pre polygons have the same sense of turning.
+/// union. @pre polygons have the same sense of turning; numbers are not
+/// negative.
 std::vector<std::array<int, 2>> rim(
     const std::vector<std::vector<int>>& polygons);
 

@@ -1,3 +1,4 @@
+#include "io/cli/cache.hpp"
 #include "io/cli/card.hpp"
 #include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
@@ -5,13 +6,16 @@
 #include "io/cli/terminal.hpp"
 #include "io/cli/terminal_summary.hpp"
 #include "io/cli/verb.hpp"
+#include "io/files_module.hpp"
 #include "io/output_folder.hpp"
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
 #include "io/vtk_data.hpp"
 #include "io/what_if_json.hpp"
 #include "io/words.hpp"
+#include "mesh/module.hpp"
 #include "solver/step_view.hpp"
+#include "viz/contours_module.hpp"
 #include "viz/report_page.hpp"
 #include "viz/section_picture.hpp"
 #include "viz/step_strip.hpp"
@@ -39,6 +43,7 @@ const std::vector<Option> options = {
     {"strict", "", "exit status 1 where the target is not met"},
     {"quiet", "", "print nothing but errors"},
     {"tolerance", "SHARE", "accuracy of the mesh, as in \"0.1 %\""},
+    no_cache,
     {"help", "", "this text"},
 };
 
@@ -48,6 +53,8 @@ std::string more() {
          "--set 2:KEY=VALUE is for the second of them, and the results go "
          "into\n"
          "FIRST-SECOND-out.\n"
+         "What it meshes is kept in $XDG_CACHE_HOME/thinspot, else\n"
+         "~/.cache/thinspot, so that the same drawing is not meshed again.\n"
          "What it writes, file by file: docs/outputs.md.\n";
 }
 
@@ -139,6 +146,8 @@ int solve(const std::vector<std::string>& arguments) {
     print(stdout, help_of(solve_verb));
     return 0;
   }
+  use_cache(line);
+  const mesh::OpenedAhead pictures({viz::contours_module, files_module});
   const std::vector<CaseFile> files = read(line);
   OutputFolder folder(folder_for(line));
   ProgressBar bar(!line.has("quiet"));
@@ -158,7 +167,7 @@ int solve(const std::vector<std::string>& arguments) {
 const Verb solve_verb = {
     "solve",
     "CASE.toml... [--out DIR] [--set KEY=VALUE]... [--strict]\n"
-    "                 [--quiet] [--tolerance SHARE]",
+    "                 [--quiet] [--no-cache] [--tolerance SHARE]",
     "compute a case, or several as layers on one part, and write the results",
     options,
     more,

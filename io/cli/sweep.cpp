@@ -16,6 +16,7 @@
 #include "io/sweep_store.hpp"
 #include "io/units.hpp"
 #include "mesh/errors.hpp"
+#include "mesh/kernel.hpp"
 
 #include <fmt/format.h>
 
@@ -166,9 +167,11 @@ std::unique_ptr<SweepCrew> crew_of(const CommandLine& line,
                                    const Sweep& sweep) {
   const std::uint64_t processors =
       std::max(1u, std::thread::hardware_concurrency());
-  return std::make_unique<SweepCrew>(static_cast<std::size_t>(std::min(
+  const std::uint64_t members = std::min(
       sweep.size(), whole(line, "jobs", 1, kMostJobs,
-                          std::min<std::uint64_t>(processors, kMostJobs)))));
+                          std::min<std::uint64_t>(processors, kMostJobs)));
+  if (members > 1) mesh::kernel();  // loaded once, and not by each of them
+  return std::make_unique<SweepCrew>(static_cast<std::size_t>(members));
 }
 
 }  // namespace

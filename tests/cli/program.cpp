@@ -25,6 +25,8 @@ Run shell(const std::filesystem::path& folder, const std::string& line) {
   const std::string command =
       "cd " + quoted(folder.string()) +
       " && THINSPOT=" + quoted(THINSPOT_PROGRAM) +
+      // Of its own, and empty: what one run keeps is no other's.
+      " XDG_CACHE_HOME=" + quoted((streams / "cache").string()) +
       " timeout " THINSPOT_PATIENCE " bash -c " + quoted(line) + " >" +
       quoted((streams / "out").string()) + " 2>" +
       quoted((streams / "err").string()) + " </dev/null";

@@ -1,5 +1,6 @@
-// What goes to the geometry kernel and comes back: what is read of it is what
-// the bytes say, and it names only what there is.
+// What goes to the geometry kernel and comes back, or is kept of it: what is
+// read is what the bytes say, and it names only what there is.
+#include "mesh/kept_answers.hpp"
 #include "mesh/kernel.hpp"
 #include "tests/fuzz/target.hpp"
 
@@ -24,7 +25,7 @@ std::vector<mesh::Outline> outlines() {
 
 using Again = std::string (*)(const std::string& bytes);
 
-constexpr std::array<Again, 4> kAll{
+constexpr std::array<Again, 5> kAll{
     [](const std::string& b) { return packed(mesh::unpacked_mesh_request(b)); },
     [](const std::string& b) {
       return packed(mesh::unpacked_mesh_answer(b, kPieces));
@@ -32,6 +33,11 @@ constexpr std::array<Again, 4> kAll{
     [](const std::string& b) { return packed(mesh::unpacked_outlines(b)); },
     [](const std::string& b) {
       return packed(mesh::unpacked_cut(b, outlines()));
+    },
+    [](const std::string& b) {
+      const auto answer = mesh::answer_in(b, "question");
+      if (!answer) throw NoResultError("nothing kept");
+      return mesh::kept_bytes("question", *answer);
     }};
 
 }  // namespace

@@ -151,10 +151,10 @@ TEST_CASE("a mesh does not depend on those that were made before it") {
     field.put(size);
     field.put(std::size_t{0});
     Bytes in(field.text());
-    return packed(MeshRequest{pieces, SizeField::unpacked(in), {5, 1}});
+    return MeshRequest{pieces, SizeField::unpacked(in), {5, 1}};
   };
   const auto mesh = [&](double size) {
-    return ask_kernel(KernelWork::triangles, request(size));
+    return packed(ask_for_triangles(request(size)));
   };
   const std::string first = mesh(0.1);
   CHECK(mesh(0.07) != first);
