@@ -76,6 +76,7 @@ def main(words):
                 machine = machine_of(asked.build)
                 result = measuring.task(task)
                 busy = busy or programs.others_at_work()
+                results = keeping.load(kept_at)  # another may have added to it
                 results["tasks"][key] = result | {
                     "busy": busy, "runs": asked.runs, "machine": machine}
                 keeping.save(kept_at, results)

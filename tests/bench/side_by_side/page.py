@@ -34,6 +34,8 @@ tolerance, and a peer on a fine mesh is asked about it. Peers' scripts are in
 def seconds(value):
     if not value:
         return "–"
+    if value < 1e-6:
+        return f"{1e9 * value:.3g} ns"
     if value < 1e-3:
         return f"{1e6 * value:.3g} µs"
     return f"{1e3 * value:.3g} ms" if value < 1 else f"{value:.3g} s"

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 # A program that wants more is told no; one that takes longer is ended.
 ADDRESSES = 12 << 30
 SECONDS = 600
+ENDED = -9  # the status of such a one
 
 
 @dataclass
@@ -61,6 +62,8 @@ def run(command, folder):
             last = complained.read().strip().splitlines()[-1:] or \
                 [f"ended with status {status}"]
             result.why = last[0][:120]
+            if child.returncode == ENDED:
+                result.why = f"none within {SECONDS} s"
         elif not result.figures and not result.lists:
             result.why = "said nothing"
     return result
@@ -77,8 +80,8 @@ def wait(child):
         if time.monotonic() > deadline:
             os.killpg(child.pid, 9)
             _, _, used = os.wait4(child.pid, 0)
-            child.returncode = -9
-            return f"none within {SECONDS} s", used
+            child.returncode = ENDED
+            return ENDED, used
         time.sleep(pause)
         pause = min(2 * pause, 0.002)
 

@@ -8,6 +8,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+from unittest import mock
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 
@@ -74,6 +75,12 @@ class Answers(unittest.TestCase):
     def test_a_program_that_fails_says_why(self):
         r = run([programs.PYTHON, "-c", "raise SystemExit('no mesh')"], "/tmp")
         self.assertEqual(r.why, "no mesh")
+
+    def test_a_program_that_takes_too_long_is_ended(self):
+        with mock.patch("running.SECONDS", 0.3):
+            r = run([programs.PYTHON, "-c", "import time; time.sleep(60)"], "/tmp")
+        self.assertEqual(r.why, "none within 0.3 s")
+        self.assertLess(r.wall, 30)
 
     def test_memory_and_time_are_the_program_s_own(self):
         words = "x = bytearray(200_000_000); print('cpu', sum(range(10**6)) * 0)"
