@@ -68,24 +68,19 @@ SizeField::SizeField(const std::vector<BoundaryPiece>& pieces,
     part_extent_ = std::max(part_extent_, bounding_box(part).size().maxCoeff());
   add_roundings(pieces, grading);
   add_corners(corners, grading);
+  sources_.sort();
   add_gaps(pieces);
+  sources_.sort();
 }
 
 double SizeField::operator()(const Point& x) const {
-  double size = largest_;
-  const double least = 1e-7 * largest_;
-  for (const Source& s : sources_) {
-    // The box is nearer than the curve: cheap to rule a source out by it.
-    if (s.size + s.growth * distance(s.box, x) >= size) continue;
-    size = std::min(size, s.size + s.growth * nearest(s.curve, x).distance);
-  }
-  return std::max(size, least);
+  return std::max(sources_.least_at(x, largest_), 1e-7 * largest_);
 }
 
 void SizeField::pack(Bytes& bytes) const {
   bytes.put(largest_);
-  bytes.put(sources_.size());
-  for (const Source& s : sources_) {
+  bytes.put(sources_.all().size());
+  for (const SizeSource& s : sources_.all()) {
     for (const Point& p : {s.curve.from, s.curve.to}) bytes.put(p);
     for (double x : {s.curve.bulge, s.size, s.growth}) bytes.put(x);
   }
@@ -100,13 +95,10 @@ SizeField SizeField::unpacked(Bytes& bytes) {
     c.to = bytes.take<Point>();
     c.bulge = bytes.take<double>();
     const auto size = bytes.take<double>();
-    field.add(c, size, bytes.take<double>());
+    field.sources_.add(c, size, bytes.take<double>());
   }
+  field.sources_.sort();
   return field;
-}
-
-void SizeField::add(const Curve& curve, double size, double growth) {
-  sources_.push_back({curve, bounding_box({{{curve}}}), size, growth});
 }
 
 SizeField::Fineness SizeField::fineness(double polarization_length) const {
@@ -124,21 +116,22 @@ void SizeField::add_roundings(const std::vector<BoundaryPiece>& pieces,
                               const Grading& grading) {
   for (const BoundaryPiece& p : pieces) {
     if (p.size > 0) {
-      add(p.curve, p.size, 0.6);
+      sources_.add(p.curve, p.size, 0.6);
       continue;
     }
     // Beside a short piece, edges of its neighbours much longer than it may
     // cut the corner between them, and Gmsh then finds no mesh at all.
-    if (length(p.curve) < largest_) add(p.curve, length(p.curve), 0.5);
+    if (length(p.curve) < largest_) sources_.add(p.curve, length(p.curve), 0.5);
     const Fineness f = fineness(length_of(grading, p.owner));
     // Pieces of the part without rounding still want a few elements.
     if (p.part)
-      add(p.curve, part_extent_ / ((fine(grading) ? 8 : 4) * (f.held ? 2 : 1)),
-          f.growth);
+      sources_.add(p.curve,
+                   part_extent_ / ((fine(grading) ? 8 : 4) * (f.held ? 2 : 1)),
+                   f.growth);
     if (!is_arc(p.curve)) continue;
     const double per_quarter = (fine(grading) ? 3 : 2) * f.per_quarter;
     const double size = pi / 2 * radius(p.curve) / per_quarter;
-    if (size < largest_) add(p.curve, size, f.growth);
+    if (size < largest_) sources_.add(p.curve, size, f.growth);
   }
 }
 
@@ -166,7 +159,7 @@ void SizeField::add_corners(const std::vector<CornerPoint>& corners,
                      10 * grading.tolerance * grading.averaging_length});
     if (c.part) size = std::min(size, 0.5 * grading.averaging_length);
     size = std::min(size, c.reach / 4);
-    add({c.at, c.at, 0, ""}, size, fine(grading) ? 0.5 : 0.7);
+    sources_.add({c.at, c.at, 0, ""}, size, fine(grading) ? 0.5 : 0.7);
   }
 }
 
@@ -198,7 +191,7 @@ void SizeField::add_gaps(const std::vector<BoundaryPiece>& pieces) {
         // Across liquid only: the two sides of a sheet are no gap.
         const Point across = point_at(b.curve, foot.t) - p;
         if (across.dot(into_liquid(a, t)) < 0.3 * foot.distance) continue;
-        add({p, p, 0, ""}, size, 0.5);
+        sources_.add({p, p, 0, ""}, size, 0.5);
       }
     }
   }

@@ -3,6 +3,7 @@
 #include "mesh/child_process.hpp"
 #include "mesh/curve.hpp"
 #include "mesh/generate.hpp"
+#include "mesh/size_sources.hpp"
 
 #include <map>
 #include <vector>
@@ -55,11 +56,6 @@ class SizeField {
 
  private:
   SizeField() = default;
-  struct Source {
-    Curve curve;  ///< from == to for a point
-    Box box;
-    double size = 0, growth = 0;
-  };
   /// How fine an electrode's roundings must be.
   struct Fineness {
     bool held;           ///< as good as a fixed potential
@@ -74,12 +70,11 @@ class SizeField {
   void add_gaps(const std::vector<BoundaryPiece>& pieces);
   /// Of the larger electrode at a corner; 0 where there is none [m].
   double extent_at(const CornerPoint& corner) const;
-  void add(const Curve& curve, double size, double growth);
 
   double largest_ = 0;
   double part_extent_ = 0;
   std::map<int, double> extent_;  ///< of each owner [m]
-  std::vector<Source> sources_;
+  SizeSources sources_;
 };
 
 }  // namespace thinspot::mesh
