@@ -17,10 +17,10 @@ goes by its own error estimate. The reference is thinspot's at a far smaller
 tolerance, and a peer on a fine mesh is asked about it. Peers' scripts are in
 `tests/bench/peers`.
 
-- *first* is the time from the drawing to the figures in a process that has
-  loaded its libraries, *again* the same a second time and later; medians, of
-  the processor, all on one thread. Where nothing else is said, *again* is what
-  is compared.
+- *first* is the time from the drawing to the figures in a new process, *again*
+  the same a second time and later; medians, of the processor, all on one thread.
+  Peers have loaded their libraries before; thinspot loads Gmsh within the first.
+  *Again* is what is compared.
 - *process* is the whole process, from start to end, by the wall and by the
   processor; *memory* its largest resident set.
 - *floor* is what one core of this machine cannot fall below: bytes that must
