@@ -2,11 +2,13 @@
 #include "io/cli/sweep.hpp"
 #include "io/cli/terminal.hpp"
 #include "io/sweep_ranks.hpp"
+#include "mesh/freed_memory.hpp"
 
 // What `mpirun thinspot sweep` goes on as: of its own, as it alone loads MPI.
 int main(int argc, char** argv) {
   using namespace thinspot;
   io::cli::prepare_streams();
+  mesh::keep_freed_memory();
   try {
     // A process of this machine computes for this rank. It is made first: what
     // MPI opens a fork must not share.

@@ -9,6 +9,7 @@
 // each figure what the last refinement changed; of a floor the bytes that must
 // be moved and the operations that must be done.
 #include "mesh/errors.hpp"
+#include "mesh/freed_memory.hpp"
 #include "mesh/refine.hpp"
 #include "solver/certify.hpp"
 #include "solver/turnable.hpp"
@@ -318,6 +319,7 @@ int main(int argc, char* argv[]) {
     fmt::print(stderr, "compare_ours TASK FINENESS REPEATS FOLDER\n");
     return 2;
   }
+  mesh::keep_freed_memory();  // as the program does
   try {
     run(argv[1], std::atof(argv[2]), std::atoi(argv[3]));
   } catch (const std::exception& e) {
