@@ -1,6 +1,7 @@
 #include "io/document.hpp"
 
 #include "io/nesting.hpp"
+#include "io/quote.hpp"
 #include "mesh/errors.hpp"
 #include "mesh/whole_file.hpp"
 
@@ -13,6 +14,9 @@
 namespace thinspot::io {
 
 namespace {
+
+/// Characters of what the library says is wrong.
+constexpr std::size_t kLongestReason = 120;
 
 [[noreturn]] void refuse(const std::string& place, std::string wrong,
                          std::string mend) {
@@ -57,18 +61,6 @@ Node plain(const toml::node& node) {
   return result;
 }
 
-/// The library's own words, short and without line breaks.
-std::string short_words(std::string_view description) {
-  std::string text(description.substr(0, 120));
-  for (char& c : text)
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = ' ';
-  // Do not end within a character of several bytes.
-  if (description.size() > text.size())
-    while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0x80))
-      text.pop_back();
-  return text;
-}
-
 }  // namespace
 
 const Node* Node::find(std::string_view name) const {
@@ -92,7 +84,7 @@ Node parse_document(std::string_view text, const std::string& name) {
     return plain(toml::parse(text, name));
   } catch (const toml::parse_error& error) {
     refuse(fmt::format("{}:{}", name, line_of(error.source())),
-           short_words(error.description()),
+           printable(error.description(), kLongestReason),
            "mend the TOML there; texts and quantities stand in quotes");
   }
 }

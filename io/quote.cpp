@@ -31,11 +31,11 @@ std::size_t character_size(std::string_view text) {
 
 }  // namespace
 
-std::string in_quotes(std::string_view text) {
-  std::string result = "\"";
+std::string printable(std::string_view text, std::size_t longest) {
+  std::string result;
   std::size_t count = 0;
   while (!text.empty()) {
-    if (count++ == kShown) {
+    if (count++ == longest) {
       result += "\u2026";
       break;
     }
@@ -43,7 +43,11 @@ std::string in_quotes(std::string_view text) {
     result += size ? text.substr(0, size) : std::string_view("?");
     text.remove_prefix(size ? size : 1);
   }
-  return result + "\"";
+  return result;
+}
+
+std::string in_quotes(std::string_view text) {
+  return '"' + printable(text, kShown) + '"';
 }
 
 bool is_printable(std::string_view text, std::size_t longest) {

@@ -5,8 +5,11 @@
 
 namespace thinspot::io {
 
-/// The user's own text between quotes, for messages: cut at 40 characters,
-/// control characters and broken UTF-8 shown as "?".
+/// Text for a message: cut at `longest` characters, control characters and
+/// broken UTF-8 shown as "?".
+std::string printable(std::string_view text, std::size_t longest);
+
+/// The user's own text between quotes, likewise cut at 40 characters.
 std::string in_quotes(std::string_view text);
 
 /// True where text is sound UTF-8 without control characters, holds something

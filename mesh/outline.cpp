@@ -26,6 +26,10 @@ namespace fs = std::filesystem;
 constexpr double kJoin = 1e-6;
 constexpr double kMillimetre = 1e-3;
 
+/// Of the extent, how far from the origin a drawing may lie: products of
+/// coordinates, of which areas are made, are right to 2e-4 of it there.
+constexpr double kFarthest = 1e6;
+
 /// The bytes of a regular file that is not too large.
 std::string content(const fs::path& file) {
   using Fault = WholeFile::Fault;
@@ -72,7 +76,8 @@ Drawing read_drawing(const fs::path& file) {
   return read_brep_drawing(file, text, step);
 }
 
-double extent_of(const Drawing& drawing) {
+/// All ends and middles; without any, the wrong way round.
+Box box_of(const Drawing& drawing) {
   constexpr double inf = std::numeric_limits<double>::infinity();
   Point low(inf, inf), high(-inf, -inf);
   for (const auto& set : drawing.sets)
@@ -81,7 +86,7 @@ double extent_of(const Drawing& drawing) {
         low = low.cwiseMin(p);
         high = high.cwiseMax(p);
       }
-  return low.x() > high.x() ? 0 : (high - low).maxCoeff();
+  return {low, high};
 }
 
 Outline scaled(Outline outline, double factor) {
@@ -125,8 +130,16 @@ DrawnOutline outline_of(const Drawing& drawing, const OutlineOptions& options) {
   const std::string unit = unit_name(metres.value_or(kMillimetre));
   const InputError nothing("file", "holds no outline",
                            "lines, arcs or curves that close");
-  const double extent = extent_of(drawing);
+  const Box box = box_of(drawing);
+  const double extent = box.size().maxCoeff();
   if (!(extent > 0) || !std::isfinite(extent)) throw nothing;
+  const double away = box.centre().cwiseAbs().maxCoeff();
+  if (!(away <= kFarthest * extent))
+    throw InputError("file",
+                     fmt::format("lies so far from its origin, {:.2g} {} from "
+                                 "it, that its shape is lost in rounding",
+                                 away, unit),
+                     "moved to the origin before it is saved");
   const double join = kJoin * extent;
   std::vector<Loop> loops;
   for (const std::vector<Curve>& set : drawing.sets)

@@ -153,3 +153,14 @@ TEST_CASE("CSV outline: a bulge of next to nothing is none") {
       read_text("a.csv", "x_mm,y_mm,bulge\n0,0,2e-312\n4,0,-1e-10\n0,3,\n");
   CHECK(area(drawn.outline) == Approx(6e-6).epsilon(1e-12));
 }
+
+TEST_CASE("CSV outline: far from its origin as far as rounding allows") {
+  const auto square = [](const std::string& x) {
+    return "x_mm,y_mm\n" + x + "0,0\n" + x + "9,0\n" + x + "9,9\n" + x +
+           "0,9\n";
+  };
+  CHECK(area(read_text("a.csv", square("100000")).outline) ==
+        Approx(81e-6).epsilon(2e-4));
+  CHECK_THAT(refusal("a.csv", square("3000000000")),
+             Catch::Contains("so far from its origin, 3e+10 mm"));
+}
