@@ -1,6 +1,7 @@
 #include "solver/laplace.hpp"
 
 #include "solver/element.hpp"
+#include "solver/triangle_stiffness.hpp"
 
 #include <Eigen/Dense>
 
@@ -11,52 +12,11 @@
 
 namespace thinspot::solver {
 
-namespace {
-
-using Nodes = Eigen::Matrix<double, 2, 6>;
-
-Nodes nodes_of(const mesh::Mesh& mesh, Eigen::Index triangle) {
-  Nodes nodes;
-  for (Eigen::Index k = 0; k < 6; ++k)
-    nodes.col(k) = mesh.nodes.col(mesh.triangles(k, triangle));
-  return nodes;
-}
-
-bool is_straight(const Nodes& p) {
-  const double size = (p.col(1) - p.col(0)).cwiseAbs().maxCoeff() +
-                      (p.col(2) - p.col(0)).cwiseAbs().maxCoeff();
-  const double bend = (p.col(3) - 0.5 * (p.col(0) + p.col(1))).norm() +
-                      (p.col(4) - 0.5 * (p.col(1) + p.col(2))).norm() +
-                      (p.col(5) - 0.5 * (p.col(2) + p.col(0))).norm();
-  return bend < 1e-13 * size;
-}
-
-Eigen::Matrix<double, 6, 6> triangle_stiffness(const Nodes& p,
-                                               bool axisymmetric) {
-  // Straight and planar, the integrand has degree 2.
-  const auto rule =
-      !axisymmetric && is_straight(p) ? degree_2_rule() : degree_4_rule();
-  Eigen::Matrix<double, 6, 6> a = Eigen::Matrix<double, 6, 6>::Zero();
-  for (const TrianglePoint& q : rule) {
-    const Eigen::Matrix<double, 6, 2> g = shape_gradients(q.x, q.y);
-    const Eigen::Matrix2d jacobian = p * g;
-    const Eigen::Matrix<double, 6, 2> d = g * jacobian.inverse();
-    double weight = q.weight * jacobian.determinant();
-    if (axisymmetric)
-      weight *= 2 * std::numbers::pi * p.row(0).dot(shape_functions(q.x, q.y));
-    a.noalias() += weight * d * d.transpose();
-  }
-  return a;
-}
-
-}  // namespace
-
 SparseMatrix assemble_stiffness(const mesh::Mesh& mesh) {
-  const bool axisymmetric = mesh.cut == mesh::Cut::axisymmetric;
   std::vector<Eigen::Triplet<double>> entries;
   entries.reserve(static_cast<std::size_t>(36 * mesh.triangles.cols()));
   for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
-    const auto a = triangle_stiffness(nodes_of(mesh, t), axisymmetric);
+    const auto a = triangle_stiffness(mesh, t);
     for (Eigen::Index j = 0; j < 6; ++j)
       for (Eigen::Index k = 0; k < 6; ++k)
         entries.emplace_back(mesh.triangles(j, t), mesh.triangles(k, t),
@@ -91,7 +51,7 @@ Eigen::Matrix2Xd nodal_gradient(const mesh::Mesh& mesh,
   Eigen::Matrix2Xd sum = Eigen::Matrix2Xd::Zero(2, mesh.nodes.cols());
   Eigen::VectorXd weights = Eigen::VectorXd::Zero(mesh.nodes.cols());
   for (Eigen::Index t = 0; t < mesh.triangles.cols(); ++t) {
-    const Nodes p = nodes_of(mesh, t);
+    const TriangleNodes p = nodes_of(mesh, t);
     Eigen::Matrix<double, 6, 1> values;
     for (Eigen::Index k = 0; k < 6; ++k)
       values(k) = field(mesh.triangles(k, t));

@@ -5,6 +5,7 @@
 #include "solver/dense.hpp"
 #include "solver/electrode_laws.hpp"
 #include "solver/linear_solve.hpp"
+#include "solver/system_size.hpp"
 #include "solver/turning_response.hpp"
 
 #include <fmt/format.h>
@@ -22,7 +23,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double kMostBytes = 2.0 * 1024 * 1024 * 1024;
 /// Rounding of a backward stable Cholesky solve is a few n eps; beyond this
 /// the answer is not to be trusted.
 constexpr double kMostResidual = 1e-9;
@@ -82,19 +82,26 @@ void check(const UnitAnswers& answers) {
         imbalance / largest, kMostImbalance));
 }
 
+MatrixXd checked(MatrixXd potential, double residual) {
+  if (!(residual < kMostResidual))
+    throw NoResultError("the potential inside the liquid could not be solved");
+  return potential;
+}
+
 }  // namespace
 
 Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
-    : electrodes_(find_electrodes(mesh, section)),
-      stiffness_(assemble_stiffness(mesh)) {
+    : electrodes_(find_electrodes(mesh, section)) {
   if (!section.discs.empty())
     throw std::logic_error("a mesh that is parted at discs is no whole");
+  const Index nodes = mesh.nodes.cols();
+  if (nodes >= kIteratedFrom) {
+    check_size(bytes_to_iterate(nodes));
+    large_.emplace(mesh, electrodes_);
+    return;
+  }
+  stiffness_ = assemble_stiffness(mesh);
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
-  const double bytes = 600.0 * static_cast<double>(mesh.nodes.cols());
-  if (bytes > kMostBytes)
-    throw NoResultError(fmt::format(
-        "the section's system would take about {:.1f} GiB, more than 2",
-        bytes / (1024.0 * 1024 * 1024)));
   if (rows > kMostDenseRows) return;
   Condensed condensed = condense(stiffness_, electrodes_.nodes.row);
   condensed_ = std::move(condensed.on_electrodes);
@@ -129,6 +136,8 @@ BoundaryAnswer Response::solve(double conductivity, const LocalLaws& laws,
                                const MatrixXd& loads,
                                const MatrixXd& held) const {
   if (turning_) return turning_->solve(at_, conductivity, laws, loads, held);
+  if (large_)
+    return large_->solve(electrodes_, conductivity, laws, loads, held);
   return condensed_.size() > 0 ? solve_dense(conductivity, laws, loads, held)
                                : solve_sparse(conductivity, laws, loads, held);
 }
@@ -279,6 +288,10 @@ MatrixXd Response::flux_through_discs(const MatrixXd& boundary) const {
 
 MatrixXd Response::everywhere(const MatrixXd& boundary) const {
   if (turning_) return turning_->everywhere(at_, boundary);
+  if (large_) {
+    LargeResponse::Inside inside = large_->everywhere(electrodes_, boundary);
+    return checked(std::move(inside.potential), inside.relative_residual);
+  }
   if (condensed_.size() > 0) return interior_.extend(boundary);
   const Index n = stiffness_.rows(), columns = boundary.cols();
   std::vector<bool> held(static_cast<std::size_t>(n), false);
@@ -290,9 +303,7 @@ MatrixXd Response::everywhere(const MatrixXd& boundary) const {
   }
   const SolveReport report =
       solve_with_held(stiffness_, held, MatrixXd::Zero(n, columns), potential);
-  if (!(report.relative_residual < kMostResidual))
-    throw NoResultError("the potential inside the liquid could not be solved");
-  return potential;
+  return checked(std::move(potential), report.relative_residual);
 }
 
 }  // namespace thinspot::solver

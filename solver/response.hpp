@@ -5,6 +5,7 @@
 #include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
+#include "solver/large_response.hpp"
 #include "solver/linear_solve.hpp"
 #include "solver/turning_response.hpp"
 
@@ -12,6 +13,7 @@
 
 #include <array>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace thinspot::solver {
@@ -38,7 +40,8 @@ struct UnitAnswers {
 
 /// The Neumann problem of a section, kept so that any conductivity and any
 /// polarization can be answered without going back to the mesh. Dense up to
-/// 1,500 electrode nodes, above that by a sparse factor for each set of laws.
+/// 1,500 electrode nodes, above that by a sparse factor for each set of laws;
+/// on large meshes by iteration.
 class Response {
  public:
   /// @throws NoResultError where the section's system cannot be factored or
@@ -127,7 +130,8 @@ class Response {
   const HeldSystem& system_of(double conductivity, const LocalLaws& laws) const;
 
   Electrodes electrodes_;
-  SparseMatrix stiffness_;
+  std::optional<LargeResponse> large_;
+  SparseMatrix stiffness_;  ///< unless it is large
   Eigen::MatrixXd condensed_;
   Interior interior_;
   /// As they were asked for last: which rows are held hardly ever changes.

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <Eigen/Core>
+
+namespace thinspot::solver {
+
+/// Nodes from which a mesh's system is solved by iteration instead of a factor:
+/// from here on it is the faster, and refining ends here, so that few meshes
+/// come this far.
+inline constexpr Eigen::Index kIteratedFrom = 150'000;
+
+/// What solving takes at its peak, in measured bytes a node.
+double bytes_to_iterate(Eigen::Index nodes);
+double bytes_to_factor(Eigen::Index nodes);
+
+/// @throws NoResultError where that is more than a section may take.
+void check_size(double bytes);
+bool is_too_large(double bytes);
+
+}  // namespace thinspot::solver
