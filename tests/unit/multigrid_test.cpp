@@ -297,6 +297,23 @@ TEST_CASE("what a field becomes does not depend on what is solved beside it") {
   }
 }
 
+TEST_CASE("the factor answers what the iteration does") {
+  const Meshed m = finer(tests::meshed_turned_coin(), 1);
+  for (double resistance : {0.0, 1e-3}) {
+    const solver::LocalLaws laws = alike(m, resistance);
+    const Asked asked = unit_drives(m, laws);
+    const solver::MeshSystem system = system_of(m, laws);
+    const auto found = system.solve(asked.loads, asked.values, true);
+    const auto exact = system.factored(asked.loads, asked.values, true);
+    CHECK(found.iterated);
+    CHECK_FALSE(exact.iterated);
+    // 1e-10 in energy, where one volt's is of the size of 1.
+    CHECK((found.everywhere - exact.everywhere).cwiseAbs().maxCoeff() < 1e-9);
+    CHECK((found.reaction - exact.reaction).norm() <=
+          1e-9 * exact.reaction.norm());
+  }
+}
+
 TEST_CASE("what does not settle is factored, and refused if that fails") {
   const Meshed m = finer(tests::meshed_plates(), 0);
   const auto rows = m.electrodes.nodes.mesh_node.size();
