@@ -14,11 +14,11 @@ constexpr double kMostBytes = 2 * kGibibyte;
 }  // namespace
 
 double bytes_to_iterate(Eigen::Index nodes) {
-  return 400.0 * static_cast<double>(nodes);
+  return 360.0 * static_cast<double>(nodes);
 }
 
 double bytes_to_factor(Eigen::Index nodes) {
-  return 600.0 * static_cast<double>(nodes);
+  return 1550.0 * static_cast<double>(nodes);
 }
 
 bool is_too_large(double bytes) { return bytes > kMostBytes; }
