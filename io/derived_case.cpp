@@ -4,6 +4,7 @@
 #include "io/override.hpp"
 #include "io/rewritten.hpp"
 #include "io/toml_value.hpp"
+#include "mesh/byte_sum.hpp"
 #include "mesh/errors.hpp"
 #include "mesh/outline.hpp"
 #include "mesh/whole_file.hpp"
@@ -11,7 +12,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdint>
 
 namespace thinspot::io {
 
@@ -36,14 +36,6 @@ std::vector<Node*> drawn_tables(Node& root) {
   return found;
 }
 
-/// FNV-1a over the bytes of a file, 64 bits.
-std::uint64_t sum_of(std::string_view bytes) {
-  std::uint64_t sum = 0xcbf29ce484222325;
-  for (const char c : bytes)
-    sum = (sum ^ static_cast<unsigned char>(c)) * 0x100000001b3;
-  return sum;
-}
-
 }  // namespace
 
 std::string sums_of_drawings(const Node& root, const fs::path& folder) {
@@ -55,7 +47,7 @@ std::string sums_of_drawings(const Node& root, const fs::path& folder) {
     const mesh::WholeFile whole =
         mesh::read_whole_file(file, mesh::kLargestFile);
     if (whole.fault != mesh::WholeFile::Fault::none) continue;
-    lines += fmt::format("{:016x} {}\n", sum_of(whole.bytes), name);
+    lines += fmt::format("{:016x} {}\n", mesh::byte_sum(whole.bytes), name);
   }
   return lines;
 }

@@ -1,6 +1,7 @@
 #include "io/output_file.hpp"
 
 #include "io/output_folder.hpp"
+#include "mesh/descriptor_bytes.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -73,16 +74,8 @@ std::string write_bytes(const fs::path& file,
       file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
   if (descriptor < 0) return std::strerror(errno);
   std::string problem, piece;
-  while (problem.empty() && more(piece)) {
-    std::string_view content = piece;
-    while (!content.empty() && problem.empty()) {
-      const ssize_t count = ::write(descriptor, content.data(), content.size());
-      if (count >= 0)
-        content.remove_prefix(static_cast<std::size_t>(count));
-      else if (errno != EINTR)
-        problem = std::strerror(errno);
-    }
-  }
+  while (problem.empty() && more(piece))
+    if (!mesh::write_all(descriptor, piece)) problem = std::strerror(errno);
   // Closed here, so that a full disk shows now and not later.
   if (::close(descriptor) != 0 && problem.empty())
     problem = std::strerror(errno);

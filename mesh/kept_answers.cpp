@@ -1,5 +1,6 @@
 #include "mesh/kept_answers.hpp"
 
+#include "mesh/byte_sum.hpp"
 #include "mesh/own_folder.hpp"
 
 #include <fmt/format.h>
@@ -15,18 +16,6 @@ namespace {
 /// Begins each file; counts up where the format changes.
 constexpr std::string_view kMark = "thinspot answer 1\n";
 
-/// 64 bits by Fowler, Noll and Vo (FNV-1a): offset basis and prime from their
-/// definition, from memory. What is found is compared in full: two requests of
-/// one sum put each other out, no more.
-std::uint64_t sum_of(std::string_view text) {
-  std::uint64_t sum = 0xcbf29ce484222325u;
-  for (const char c : text) {
-    sum ^= static_cast<unsigned char>(c);
-    sum *= 0x100000001b3u;
-  }
-  return sum;
-}
-
 std::string number_bytes(std::uint64_t number) {
   std::string bytes(sizeof number, '\0');
   std::memcpy(bytes.data(), &number, sizeof number);
@@ -40,8 +29,10 @@ std::uint64_t take_number(std::string_view& bytes) {
   return number;
 }
 
+/// What is found is compared in full: two requests of one sum put each other
+/// out, no more.
 std::string name_for(const std::string& request) {
-  return fmt::format("{:016x}", sum_of(request));
+  return fmt::format("{:016x}", byte_sum(request));
 }
 
 KeptAnswers& of_kernel() {
@@ -53,7 +44,7 @@ KeptAnswers& of_kernel() {
 
 std::string kept_bytes(const std::string& request, const std::string& answer) {
   const std::string content = number_bytes(request.size()) + request + answer;
-  return std::string(kMark) + number_bytes(sum_of(content)) + content;
+  return std::string(kMark) + number_bytes(byte_sum(content)) + content;
 }
 
 std::optional<std::string> answer_in(const std::string& bytes,
@@ -63,7 +54,7 @@ std::optional<std::string> answer_in(const std::string& bytes,
   rest.remove_prefix(kMark.size());
   if (rest.size() < 2 * sizeof(std::uint64_t)) return {};
   const std::uint64_t sum = take_number(rest);
-  if (sum != sum_of(rest)) return {};
+  if (sum != byte_sum(rest)) return {};
   if (take_number(rest) != request.size() || !rest.starts_with(request))
     return {};
   return std::string(rest.substr(request.size()));

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "mesh/errors.hpp"
+
 #include <cstdint>
 #include <filesystem>
 #include <optional>
@@ -21,6 +23,18 @@ class KeptAnswers {
                        std::uintmax_t most = std::uintmax_t{200} << 20);
 
   std::optional<std::string> find(const std::string& request) const;
+  /// As `unpack` reads it; nothing where that does not believe it.
+  /// @param unpack  throws CaseError where the bytes cannot be right
+  template <class Unpack>
+  auto find(const std::string& request, Unpack unpack) const
+      -> std::optional<decltype(unpack(request))> {
+    if (const auto found = find(request)) try {
+        return unpack(*found);
+      } catch (const CaseError&) {
+        // To be asked anew, and replaced.
+      }
+    return {};
+  }
   void keep(const std::string& request, const std::string& answer) const;
   /// True where nothing can be found.
   bool is_empty() const;

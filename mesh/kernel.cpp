@@ -32,11 +32,7 @@ template <class Unpack>
 auto asked(char work, const std::string& request, Unpack unpack) {
   const KeptAnswers& kept = kernel_answers();
   const std::string key = kernel_key(work, request);
-  if (const auto found = kept.find(key)) try {
-      return unpack(*found);
-    } catch (const NoResultError&) {
-      // Not believed: asked anew, and replaced.
-    }
+  if (auto found = kept.find(key, unpack)) return *std::move(found);
   try {
     worker().ask("");
   } catch (const NoResultError& error) {
@@ -51,7 +47,7 @@ auto asked(char work, const std::string& request, Unpack unpack) {
 }  // namespace
 
 const Kernel& kernel() {
-  return *static_cast<const Kernel*>(opened_module(kernel_name));
+  return *static_cast<const Kernel*>(opened_module(kernel_file));
 }
 
 void begin_kernel() {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "mesh/curve.hpp"
+#include "mesh/module.hpp"
 #include "mesh/size_field.hpp"
 
 #include <string>
@@ -25,7 +26,8 @@ struct Kernel {
 inline constexpr const char* kWantedDrawing =
     "a file with the section's flat face alone, in a plane z = const";
 
-inline constexpr const char* kernel_name = "thinspot-kernel";
+/// Gmsh takes 108 MB (measured).
+inline constexpr ModuleFile kernel_file{"thinspot-kernel", 130u << 20};
 
 /// Opens the module in this process, once; children have it from then on.
 /// @throws ModuleError

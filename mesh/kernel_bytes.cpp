@@ -8,16 +8,6 @@ namespace thinspot::mesh {
 
 namespace {
 
-void put(Bytes& out, const Point& p) {
-  out.put(p.x());
-  out.put(p.y());
-}
-
-Point take_point(Bytes& in) {
-  const auto x = in.take<double>();
-  return {x, in.take<double>()};
-}
-
 /// Fewest bytes of a curve, of a piece to mesh and of one that was cut.
 constexpr std::size_t kCurve = 5 * sizeof(double);
 constexpr std::size_t kMeshPiece = 5 * sizeof(double) + 3 * sizeof(int);
@@ -39,8 +29,8 @@ std::string packed(const MeshRequest& request) {
   Bytes out;
   out.put(request.pieces.size());
   for (const MeshPiece& p : request.pieces) {
-    put(out, p.from);
-    put(out, p.to);
+    out.put(p.from);
+    out.put(p.to);
     out.put(p.bulge);
     for (int k : {p.start, p.end, p.region}) out.put(k);
   }
@@ -55,8 +45,8 @@ MeshRequest unpacked_mesh_request(const std::string& text) {
   std::vector<MeshPiece> pieces;
   for (auto n = in.take_count(kMeshPiece); n > 0; --n) {
     MeshPiece p;
-    p.from = take_point(in);
-    p.to = take_point(in);
+    p.from = in.take<Point>();
+    p.to = in.take<Point>();
     p.bulge = in.take<double>();
     for (int* k : {&p.start, &p.end, &p.region}) *k = in.take<int>();
     pieces.push_back(p);
@@ -105,8 +95,8 @@ std::string packed(const std::vector<Outline>& outlines) {
     for (const Loop& loop : outline.loops) {
       out.put(loop.size());
       for (const Curve& c : loop) {
-        put(out, c.from);
-        put(out, c.to);
+        out.put(c.from);
+        out.put(c.to);
         out.put(c.bulge);
       }
     }
@@ -122,8 +112,8 @@ std::vector<Outline> unpacked_outlines(const std::string& text) {
     for (Loop& loop : outline.loops) {
       loop.resize(in.take_count(kCurve));
       for (Curve& c : loop) {
-        c.from = take_point(in);
-        c.to = take_point(in);
+        c.from = in.take<Point>();
+        c.to = in.take<Point>();
         c.bulge = in.take<double>();
       }
     }

@@ -6,6 +6,7 @@
 
 #include <map>
 #include <mutex>
+#include <string>
 #include <string_view>
 #include <system_error>
 #include <utility>
@@ -28,11 +29,7 @@ void keep_forks_apart() {
   if (done != 0) throw std::system_error(done, std::generic_category());
 }
 
-/// Whether there are addresses for a module, with what its libraries ask for
-/// while they are opened: some of them crash where they get nothing. Measured
-/// are 108 MB for Gmsh, 38 at most for the others.
-bool has_room(const std::string& name) {
-  const std::size_t bytes = (name == "thinspot-kernel" ? 130u : 64u) << 20;
+bool has_room(std::size_t bytes) {
   void* room = ::mmap(nullptr, bytes, PROT_NONE,
                       MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
   if (room == MAP_FAILED) return false;
@@ -40,9 +37,9 @@ bool has_room(const std::string& name) {
   return true;
 }
 
-const void* opened(const std::string& name) {
-  const std::string file = name + ".so";
-  if (!has_room(name))
+const void* opened(const ModuleFile& wanted) {
+  const std::string file = std::string(wanted.name) + ".so";
+  if (!has_room(wanted.room))
     throw ModuleError(file + " cannot be loaded: not enough memory");
   // All names are looked up at once: what a child needs it has from its parent.
   void* library = ::dlopen(file.c_str(), RTLD_NOW | RTLD_LOCAL);
@@ -65,20 +62,20 @@ const void* opened(const std::string& name) {
 
 }  // namespace
 
-const void* opened_module(const std::string& name) {
+const void* opened_module(const ModuleFile& file) {
   static std::map<std::string, const void*> all;
   const std::lock_guard lock(at_the_loader());
-  const auto [entry, is_new] = all.try_emplace(name, nullptr);
-  if (entry->second == nullptr) entry->second = opened(name);
+  const auto [entry, is_new] = all.try_emplace(file.name, nullptr);
+  if (entry->second == nullptr) entry->second = opened(file);
   return entry->second;
 }
 
-OpenedAhead::OpenedAhead(std::vector<std::string> names) {
+OpenedAhead::OpenedAhead(std::vector<ModuleFile> files) {
   keep_forks_apart();
   try {
-    thread_ = std::thread([names = std::move(names)] {
-      for (const std::string& name : names) try {
-          opened_module(name);
+    thread_ = std::thread([files = std::move(files)] {
+      for (const ModuleFile& file : files) try {
+          opened_module(file);
         } catch (const ModuleError&) {
         }
     });

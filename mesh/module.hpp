@@ -2,7 +2,7 @@
 
 #include "mesh/errors.hpp"
 
-#include <string>
+#include <cstddef>
 #include <thread>
 #include <vector>
 
@@ -24,17 +24,25 @@ struct Module {
   const void* functions;  ///< a table of a type that both sides know
 };
 
-/// @param name  "thinspot-kernel", of thinspot-kernel.so; looked for where the
-///              program's own search path leads
+/// Where a module lies, and what it takes.
+struct ModuleFile {
+  const char* name;  ///< "thinspot-kernel", of thinspot-kernel.so
+  /// Addresses for it, with what its libraries ask for while they are opened:
+  /// some of them crash where they get nothing [bytes].
+  std::size_t room;
+};
+
+/// @param file  looked for where the program's own search path leads
 /// @returns its functions; it stays open
-/// @throws ModuleError where it is missing, broken or of another version
-const void* opened_module(const std::string& name);
+/// @throws ModuleError where it is missing, broken or of another version, or
+///         memory is short
+const void* opened_module(const ModuleFile& file);
 
 /// Opens modules beside other work. Says nothing where one cannot be opened:
 /// whoever asks for it is told.
 class OpenedAhead {
  public:
-  explicit OpenedAhead(std::vector<std::string> names);
+  explicit OpenedAhead(std::vector<ModuleFile> files);
   ~OpenedAhead();
   OpenedAhead(const OpenedAhead&) = delete;
   OpenedAhead& operator=(const OpenedAhead&) = delete;

@@ -18,11 +18,7 @@ Drawing read_brep_drawing(const std::filesystem::path& file,
                           const std::string& text, bool step) {
   const KeptAnswers& kept = kernel_answers();
   const std::string key = kernel_key(step ? 's' : 'b', text);
-  if (const auto found = kept.find(key)) try {
-      return unpacked(*found);
-    } catch (const CaseError&) {
-      // Not believed: read anew, and replaced.
-    }
+  if (auto found = kept.find(key, unpacked)) return *std::move(found);
   // Opened here, so that the mesher's process has it too.
   const Kernel& there = kernel();
   Drawing drawing =

@@ -1,5 +1,7 @@
 #include "mesh/own_folder.hpp"
 
+#include "mesh/descriptor_bytes.hpp"
+
 #include <dirent.h>
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -28,30 +30,6 @@ constexpr mode_t kOthersWrite = S_IWGRP | S_IWOTH;
 /// Of this user's own, and nobody else writes to it.
 bool is_own(const struct stat& s) {
   return s.st_uid == ::geteuid() && (s.st_mode & kOthersWrite) == 0;
-}
-
-bool write_all(int to, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t put = ::write(to, bytes.data(), bytes.size());
-    if (put < 0 && errno == EINTR) continue;
-    if (put <= 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(put));
-  }
-  return true;
-}
-
-/// What is cut short meanwhile comes shorter.
-std::string read_up_to(int from, std::size_t size) {
-  std::string bytes(size, '\0');
-  std::size_t at = 0;
-  while (at < size) {
-    const ssize_t got = ::read(from, bytes.data() + at, size - at);
-    if (got < 0 && errno == EINTR) continue;
-    if (got <= 0) break;
-    at += static_cast<std::size_t>(got);
-  }
-  bytes.resize(at);
-  return bytes;
 }
 
 struct Entry {
@@ -110,15 +88,16 @@ std::optional<std::string> OwnFolder::read(const std::string& name,
   const int file = ::openat(folder_, (name + std::string(kWhole)).c_str(),
                             O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
   if (file < 0) return {};
-  std::optional<std::string> bytes;
+  std::string bytes;
   struct stat s {};
-  if (::fstat(file, &s) == 0 && S_ISREG(s.st_mode) && is_own(s) &&
-      static_cast<std::uintmax_t>(s.st_size) <= most)
-    bytes = read_up_to(file, static_cast<std::size_t>(s.st_size));
+  const bool whole = ::fstat(file, &s) == 0 && S_ISREG(s.st_mode) &&
+                     is_own(s) &&
+                     static_cast<std::uintmax_t>(s.st_size) <= most &&
+                     read_all(file, most, bytes) && bytes.size() <= most;
   const timespec now[2] = {{0, UTIME_OMIT}, {0, UTIME_NOW}};
-  if (bytes) ::futimens(file, now);
+  if (whole) ::futimens(file, now);
   ::close(file);
-  return bytes;
+  return whole ? std::optional(std::move(bytes)) : std::nullopt;
 }
 
 bool OwnFolder::write(const std::string& name, const std::string& bytes) const {

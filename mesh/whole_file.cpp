@@ -1,5 +1,7 @@
 #include "mesh/whole_file.hpp"
 
+#include "mesh/descriptor_bytes.hpp"
+
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -12,7 +14,6 @@ namespace thinspot::mesh {
 namespace {
 
 constexpr int kTries = 5;
-constexpr std::size_t kPiece = std::size_t{1} << 18;
 
 class Descriptor {
  public:
@@ -33,21 +34,6 @@ class Descriptor {
 bool same(const struct stat& a, const struct stat& b) {
   return a.st_size == b.st_size && a.st_mtim.tv_sec == b.st_mtim.tv_sec &&
          a.st_mtim.tv_nsec == b.st_mtim.tv_nsec;
-}
-
-/// Up to one byte more than allowed.
-/// @returns false where reading fails
-bool read_all(int descriptor, std::uintmax_t most, std::string& bytes) {
-  while (bytes.size() <= most) {
-    const std::size_t at = bytes.size();
-    bytes.resize(at + std::min<std::uintmax_t>(kPiece, most + 1 - at));
-    const ssize_t got =
-        ::read(descriptor, bytes.data() + at, bytes.size() - at);
-    bytes.resize(at + static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
-    if (got == 0) return true;
-    if (got < 0 && errno != EINTR) return false;
-  }
-  return true;
 }
 
 WholeFile read_once(const char* file, std::uintmax_t most) {

@@ -60,15 +60,6 @@ CoarseLevels::CoarseLevels(SymmetricRows finest) {
   factored_ = last_.is_definite();
 }
 
-std::size_t CoarseLevels::bytes() const {
-  std::size_t sum = 0;
-  for (const Level& level : levels_)
-    sum += level.a.body->bytes() +
-           at(level.from_coarser.nonZeros()) * (sizeof(double) + sizeof(int)) +
-           at(level.from_coarser.rows()) * sizeof(int);
-  return sum;
-}
-
 CoarseLevels::Room CoarseLevels::room() const {
   Room room;
   for (const Level& level : levels_) {
@@ -81,13 +72,6 @@ CoarseLevels::Room CoarseLevels::room() const {
           {LaneVector(n), LaneVector(n), LaneVector(n), LaneVector(n)});
   }
   return room;
-}
-
-std::size_t CoarseLevels::Room::bytes() const {
-  std::size_t lanes = 0;
-  for (const OfLevel& l : levels)
-    lanes += l.right.size() + l.x.size() + l.rest.size() + l.again.size();
-  return sizeof(Lanes) * lanes;
 }
 
 void CoarseLevels::cycle(const LaneVector& right, LaneVector& x,

@@ -17,7 +17,6 @@ class CoarseLevels {
 
   int size() const { return levels_.front().a.size(); }
   std::size_t count() const { return levels_.size(); }
-  std::size_t bytes() const;
 
   /// What one thread needs to work in, beside the two of the call.
   struct Room {
@@ -25,7 +24,6 @@ class CoarseLevels {
       LaneVector right, x, rest, again;
     };
     std::vector<OfLevel> levels;
-    std::size_t bytes() const;
   };
   Room room() const;
 

@@ -178,10 +178,6 @@ LaneWork::LaneWork(const LaneSystem& system)
       mended(x.size()),
       room(system.multigrid.room()) {}
 
-std::size_t LaneWork::bytes() const {
-  return sizeof(Lanes) * 5 * x.size() + room.bytes();
-}
-
 bool solve_lanes(const LaneSystem& system, const LaneVector& load,
                  const LaneVector& value, LaneWork& work) {
   return Solve(system, load, value, work).run();

@@ -26,7 +26,6 @@ struct LaneSystem {
 /// Where a few fields are solved for; what is in it afterwards.
 struct LaneWork {
   explicit LaneWork(const LaneSystem& system);
-  std::size_t bytes() const;
 
   LaneVector x;  ///< the fields, but for a constant
   Lanes constant = Lanes::Zero();

@@ -125,7 +125,10 @@ MeshSystem::Answer MeshSystem::solve(const MatrixXd& loads,
   if (!rooms.empty()) work(rooms.front());
   for (std::thread& t : threads) t.join();
   if (failed) std::rethrow_exception(failed);
-  if (!settled) return factored(loads, values, everywhere);
+  if (!settled) {
+    rooms.clear();  // the factor needs what they take
+    return factored(loads, values, everywhere);
+  }
   // In the order of the fields, whoever was first.
   double rest = 0, x = 0;
   for (const Evidence& of : evidence) {

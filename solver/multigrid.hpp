@@ -18,14 +18,9 @@ class Multigrid {
   Multigrid(const BorderedRows& a, const Corners& corners,
             const std::vector<bool>& held);
 
-  std::size_t bytes() const { return coarse_.bytes(); }
-
   struct Room {
     LaneVector right, x;  ///< of the corners
     CoarseLevels::Room coarse;
-    std::size_t bytes() const {
-      return sizeof(Lanes) * (right.size() + x.size()) + coarse.bytes();
-    }
   };
   Room room() const;
 

@@ -40,11 +40,6 @@ SymmetricRows SymmetricRows::first(int rows) const {
   return part;
 }
 
-std::size_t SymmetricRows::bytes() const {
-  return sizeof(int) * (begin_.capacity() + column_.capacity()) +
-         sizeof(double) * (value_.capacity() + diagonal_.capacity());
-}
-
 void SymmetricRows::add(int i, int j, double value) {
   if (i == j) {
     diagonal_[at(i)] += value;

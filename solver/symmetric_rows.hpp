@@ -38,7 +38,6 @@ class SymmetricRows {
   SymmetricRows first(int rows) const;
 
   int rows() const { return static_cast<int>(diagonal_.size()); }
-  std::size_t bytes() const;
 
   /// Adds to the entries (i, j) and (j, i), which are one.
   /// @pre  the entry is there

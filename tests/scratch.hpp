@@ -1,42 +1,17 @@
 #pragma once
 
-#include <catch2/catch.hpp>
+#include "tests/scratch_folder.hpp"
 
-#include <stdlib.h>
+#include <catch2/catch.hpp>
 
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <set>
 #include <sstream>
 #include <string>
 
 namespace thinspot::tests {
-
-/// A folder of its own for one test, taken away after it.
-class Scratch {
- public:
-  Scratch() {
-    namespace fs = std::filesystem;
-    std::string name =
-        (fs::temp_directory_path() / "thinspot").string() + std::string(6, 'X');
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-
-  const std::filesystem::path& path() const { return path_; }
-  std::filesystem::path operator/(const std::string& name) const {
-    return path_ / name;
-  }
-
- private:
-  std::filesystem::path path_;
-};
 
 inline void put(const std::filesystem::path& file, const std::string& text) {
   std::ofstream(file, std::ios::binary) << text;
@@ -50,6 +25,15 @@ inline std::string content(const std::filesystem::path& file) {
   std::ostringstream text;
   text << in.rdbuf();
   return text.str();
+}
+
+/// Whole content of what lies in a folder, by name.
+inline std::map<std::string, std::string> files_of(
+    const std::filesystem::path& folder) {
+  std::map<std::string, std::string> files;
+  for (const auto& entry : std::filesystem::directory_iterator(folder))
+    files[entry.path().filename().string()] = content(entry.path());
+  return files;
 }
 
 /// What lies in a folder.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "mesh/curve.hpp"
+#include "mesh/module.hpp"
 #include "viz/fine_mesh.hpp"
 
 #include <memory>
@@ -31,7 +32,9 @@ struct ContoursByVtk {
   std::unique_ptr<const Contours> (*of)(const FineMesh& fine);
 };
 
-inline constexpr const char* contours_module = "thinspot-contours";
+/// VTK takes 38 MB for it (measured).
+inline constexpr mesh::ModuleFile contours_module{"thinspot-contours",
+                                                  64u << 20};
 
 // Inside the module alone.
 std::unique_ptr<const Contours> contours_by_vtk(const FineMesh& fine);

@@ -35,8 +35,8 @@ bool names(std::string_view text, std::string_view part) {
   return text.find(part) != std::string_view::npos;
 }
 
-/// How a value that the help calls so is completed; "" where only its user
-/// knows it.
+/// The command of bash that completes a value that the help calls so; none
+/// where only its user knows it.
 std::string completed(std::string_view value) {
   if (names(value, "SHAPE")) {
     std::string shapes;
@@ -48,7 +48,7 @@ std::string completed(std::string_view value) {
   if (value == "DIR") return "_thinspot_files \"$word\" /";
   if (names(value, "FILE") || names(value, ".csv"))
     return "_thinspot_files \"$word\"";
-  return "";
+  return ":";
 }
 
 /// Options whose value is completed alike, and those whose value is not.
@@ -56,23 +56,21 @@ std::string values_of(const Verb& verb) {
   std::string text;
   for (const Option& o : verb.options)
     if (!o.value.empty())
-      text +=
-          fmt::format("        --{}) {} ;;\n", o.name,
-                      completed(o.value).empty() ? ":" : completed(o.value));
+      text += fmt::format("        --{}) {} ;;\n", o.name, completed(o.value));
   return text;
 }
 
 std::string case_of(const Verb& verb) {
   std::string options;
   for (const Option& o : verb.options) options += fmt::format("--{} ", o.name);
-  std::string operand = completed(verb.use.substr(0, verb.use.find(" [")));
   return fmt::format(
       "    {})\n      case $before in\n{}        *)\n"
       "          if [[ $word == -* ]]; then\n"
       "            _thinspot_words \"$word\" '{}'\n"
       "          else\n            {}\n          fi\n          ;;\n"
       "      esac\n      ;;\n",
-      verb.name, values_of(verb), options, operand.empty() ? ":" : operand);
+      verb.name, values_of(verb), options,
+      completed(verb.use.substr(0, verb.use.find(" ["))));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include "io/output_file.hpp"
 #include "io/output_folder.hpp"
 #include "io/program.hpp"
+#include "mesh/descriptor_bytes.hpp"
 #include "mesh/errors.hpp"
 #include "viz/display.hpp"
 #include "viz/result_files.hpp"
@@ -13,8 +14,9 @@
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
-#include <cerrno>
+#include <cstdint>
 #include <filesystem>
+#include <limits>
 
 namespace {
 
@@ -24,13 +26,10 @@ using Json = nlohmann::json;
 
 std::string standard_input() {
   std::string bytes;
-  char some[65536];
-  for (;;) {
-    const ssize_t got = ::read(STDIN_FILENO, some, sizeof some);
-    if (got < 0 && errno == EINTR) continue;
-    if (got <= 0) return bytes;
-    bytes.append(some, static_cast<std::size_t>(got));
-  }
+  // What was cut short is no packet, and told as such.
+  mesh::read_all(STDIN_FILENO, std::numeric_limits<std::uintmax_t>::max() - 1,
+                 bytes);
+  return bytes;
 }
 
 /// A member that is a text; "" where there is none.

@@ -1,5 +1,6 @@
 #include "io/cli/window_process.hpp"
 
+#include "mesh/descriptor_bytes.hpp"
 #include "mesh/errors.hpp"
 
 #include <fcntl.h>
@@ -71,12 +72,7 @@ pid_t start(const fs::path& program, int input) {
 
 /// A reader that went away is told by its exit status.
 void hand_over(int to, const std::string& bytes) {
-  for (std::size_t at = 0; at < bytes.size();) {
-    const ssize_t sent = ::write(to, bytes.data() + at, bytes.size() - at);
-    if (sent < 0 && errno == EINTR) continue;
-    if (sent <= 0) break;
-    at += static_cast<std::size_t>(sent);
-  }
+  mesh::write_all(to, bytes);
   ::close(to);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
-#include <sys/resource.h>
+#include "tests/processor_time.hpp"
+
 #include <time.h>
 #include <unistd.h>
 
@@ -22,12 +23,8 @@ inline double seconds_of_clock(clockid_t clock) {
 inline double cpu_seconds() {
   rusage ended{};
   ::getrusage(RUSAGE_CHILDREN, &ended);
-  const auto seconds = [](const timeval& t) {
-    return static_cast<double>(t.tv_sec) +
-           1e-6 * static_cast<double>(t.tv_usec);
-  };
-  double all = seconds_of_clock(CLOCK_PROCESS_CPUTIME_ID) +
-               seconds(ended.ru_utime) + seconds(ended.ru_stime);
+  double all =
+      seconds_of_clock(CLOCK_PROCESS_CPUTIME_ID) + tests::processor_time(ended);
   const std::string self = std::to_string(::getpid());
   std::ifstream in("/proc/" + self + "/task/" + self + "/children");
   for (pid_t child = 0; in >> child;) {

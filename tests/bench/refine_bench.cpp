@@ -3,6 +3,7 @@
 // it is the same at all sizes.
 #include "mesh/generate.hpp"
 #include "mesh/refine.hpp"
+#include "tests/bench/run_benchmarks.hpp"
 #include "tests/solids.hpp"
 
 #include <benchmark/benchmark.h>
@@ -220,10 +221,8 @@ class Table : public benchmark::BenchmarkReporter {
 }  // namespace
 
 int main(int argc, char** argv) {
-  benchmark::Initialize(&argc, argv);
-  if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
   Table table;
-  benchmark::RunSpecifiedBenchmarks(&table);
+  if (!bench::run_benchmarks(argc, argv, table)) return 2;
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
   fmt::print("\nMost memory that the process had: {} MB\n",

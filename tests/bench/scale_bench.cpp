@@ -7,6 +7,8 @@
 #include "mesh/refine.hpp"
 #include "solver/electrode_laws.hpp"
 #include "solver/mesh_system.hpp"
+#include "tests/bench/run_benchmarks.hpp"
+#include "tests/processor_time.hpp"
 #include "tests/verification/bench_cases.hpp"
 
 #include <benchmark/benchmark.h>
@@ -82,10 +84,7 @@ Taken apart(Way way) {
   wait4(child, &status, 0, &usage);
   close(ends[0]);
   close(ends[1]);
-  const auto seconds = [](const timeval& t) {
-    return double(t.tv_sec) + 1e-6 * double(t.tv_usec);
-  };
-  taken.seconds = seconds(usage.ru_utime) + seconds(usage.ru_stime);
+  taken.seconds = tests::processor_time(usage);
   taken.bytes = 1024.0 * double(usage.ru_maxrss);
   return taken;
 }
@@ -166,8 +165,6 @@ class Table : public benchmark::BenchmarkReporter {
 }  // namespace
 
 int main(int argc, char** argv) {
-  benchmark::Initialize(&argc, argv);
-  if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
   Table table;
-  benchmark::RunSpecifiedBenchmarks(&table);
+  return bench::run_benchmarks(argc, argv, table) ? 0 : 2;
 }

@@ -3,8 +3,12 @@
 // child processes too, as it means more than the clock's where others work; the
 // clock's for whole runs, as what is loaded beside other work shows in it
 // alone.
+#include "io/files_module.hpp"
 #include "mesh/kernel.hpp"
 #include "mesh/module.hpp"
+#include "tests/processor_time.hpp"
+#include "tests/scratch_folder.hpp"
+#include "viz/contours_module.hpp"
 
 #include <fmt/format.h>
 
@@ -34,10 +38,6 @@ struct Taken {
   double processor = 0, clock = 0;  ///< [ms]
 };
 
-double milliseconds(const timeval& t) {
-  return 1e3 * double(t.tv_sec) + 1e-3 * double(t.tv_usec);
-}
-
 /// What a child takes for some work, its own children too: the median.
 Taken taken(const std::function<void()>& work) {
   std::vector<double> processor, clock;
@@ -56,8 +56,7 @@ Taken taken(const std::function<void()>& work) {
     }
     const std::chrono::duration<double, std::milli> passed =
         std::chrono::steady_clock::now() - start;
-    processor.push_back(milliseconds(used.ru_utime) +
-                        milliseconds(used.ru_stime));
+    processor.push_back(1e3 * tests::processor_time(used));
     clock.push_back(passed.count());
   }
   const auto median = [](std::vector<double>& all) {
@@ -81,8 +80,8 @@ std::function<void()> library(const char* name) {
   };
 }
 
-std::function<void()> module(const char* name) {
-  return [name] { mesh::opened_module(name); };
+std::function<void()> module(const mesh::ModuleFile& file) {
+  return [file] { mesh::opened_module(file); };
 }
 
 void row(const char* stage, const std::function<void()>& work,
@@ -95,9 +94,8 @@ void row(const char* stage, const std::function<void()>& work,
 }  // namespace
 
 int main() {
-  std::string folder =
-      std::filesystem::temp_directory_path().string() + "/startupXXXXXX";
-  if (!::mkdtemp(folder.data())) return 1;
+  const tests::Scratch scratch;
+  const std::string folder = scratch.path().string();
   ::setenv("XDG_CACHE_HOME", (folder + "/cache").c_str(), 1);
   const std::string ours = "'" + kProgram + "' ";
   const auto solve = [&](const std::string& more) {
@@ -113,11 +111,11 @@ int main() {
   row("check: case and units read, drawn",
       command(ours + "check '" + kCase + "' --out '" + folder + "/drawing'"),
       "an empty program", nothing);
-  row("module of the kernel", module("thinspot-kernel"), "Gmsh's library",
+  row("module of the kernel", module(mesh::kernel_file), "Gmsh's library",
       library("libgmsh.so.4.8"));
-  row("module that writes files", module("thinspot-files"), "VTK's writers",
+  row("module that writes files", module(io::files_module), "VTK's writers",
       library("libvtkIOXML-9.1.so.1"));
-  row("module of the contours", module("thinspot-contours"), "VTK's filters",
+  row("module of the contours", module(viz::contours_module), "VTK's filters",
       library("libvtkFiltersFlowPaths-9.1.so.1"));
   const auto no_mesh = solve("");
   taken(no_mesh);  // kept from here on
@@ -132,6 +130,5 @@ int main() {
         std::pair("solve, all kept", ""),
         std::pair("solve, another current", "--set supply.current='0.4 A'")})
     fmt::print("{:34} {:7.1f}\n", what, taken(solve(how)).clock);
-  std::filesystem::remove_all(folder);
   return 0;
 }

@@ -5,6 +5,7 @@
 #include "io/sweep_run.hpp"
 #include "io/sweep_store.hpp"
 #include "tests/bench/timing.hpp"
+#include "tests/scratch_folder.hpp"
 
 #include <fmt/format.h>
 
@@ -31,26 +32,6 @@ struct Measured {
   std::string file = kToken;
 };
 
-/// A folder of its own, taken away at the end.
-class Scratch {
- public:
-  Scratch() {
-    std::string name =
-        std::filesystem::temp_directory_path().string() + "/sweepXXXXXX";
-    if (!::mkdtemp(name.data())) std::abort();
-    path_ = name;
-  }
-  ~Scratch() { std::filesystem::remove_all(path_); }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  std::filesystem::path operator/(const char* name) const {
-    return path_ / name;
-  }
-
- private:
-  std::filesystem::path path_;
-};
-
 const Measured kQuantities{
     "one geometry, currents and slopes",
     "--vary 'supply.current=0.1 A..0.8 A:100' --vary "
@@ -71,7 +52,7 @@ const Measured kRacks{"racks of six",
                       kCases + "rack_of_six.toml"};
 
 /// Each is long enough that one run tells.
-double seconds_of_run(const Scratch& scratch, const std::string& before,
+double seconds_of_run(const tests::Scratch& scratch, const std::string& before,
                       const Measured& what, const std::string& options) {
   const std::string command = before + kProgram + " sweep " + what.file + " " +
                               what.vary + " --anew --quiet --out " +
@@ -81,9 +62,9 @@ double seconds_of_run(const Scratch& scratch, const std::string& before,
   });
 }
 
-void print_pair(const Scratch& scratch, const Measured& what, const char* unit,
-                const std::string& before, const std::string& between,
-                const std::string& options) {
+void print_pair(const tests::Scratch& scratch, const Measured& what,
+                const char* unit, const std::string& before,
+                const std::string& between, const std::string& options) {
   const auto seconds = [&](int count) {
     const std::string n = std::to_string(count);
     return between.empty()
@@ -133,7 +114,7 @@ class Idle : public io::SweepWorkers {
 };
 
 /// @returns seconds for each point
-double print_service(const Scratch& scratch) {
+double print_service(const tests::Scratch& scratch) {
   io::SweepRequest request;
   request.file = kToken;
   std::ifstream in(kToken);
@@ -172,7 +153,7 @@ void print_model(double service, const std::string& what,
 int main() {
   // What is measured so far is told, however long the rest takes.
   std::setvbuf(stdout, nullptr, _IOLBF, 0);
-  const Scratch scratch;
+  const tests::Scratch scratch;
   print_pair(scratch, kQuantities, "process", "", "", "--jobs ");
   print_pair(scratch, kGeometries, "process", "", "", "--jobs ");
   if (std::filesystem::exists(kProgram + "-ranks")) {

@@ -28,14 +28,11 @@ Run solve(const Scratch& scratch, const std::string& arguments,
 
 /// All that was written, by name, but for what tells how long it took.
 std::map<std::string, std::string> written(const fs::path& folder) {
-  std::map<std::string, std::string> files;
-  for (const std::string& name : names_in(folder)) {
-    std::string text = content(folder / name);
+  std::map<std::string, std::string> files = files_of(folder);
+  for (auto& [name, text] : files)
     for (std::size_t at = 0;
          (at = text.find("\"time_s\"", at)) != std::string::npos;)
       text.erase(at, text.find('}', at) - at);
-    files[name] = text;
-  }
   return files;
 }
 

@@ -31,13 +31,6 @@ Run solve_shipped(const Scratch& scratch, const std::string& name,
   return solve_shipped(scratch, {name, {shipped_case(name).string()}}, out);
 }
 
-std::map<std::string, std::string> files_of(const fs::path& folder) {
-  std::map<std::string, std::string> files;
-  for (const auto& entry : fs::directory_iterator(folder))
-    files[entry.path().filename().string()] = content(entry.path());
-  return files;
-}
-
 /// Takes any elements: only the form counts.
 class AnyXml : public vtkXMLParser {
  public:

@@ -1,4 +1,5 @@
 // docs/sweep.md: its commands, their output, its tables and its queries.
+#include "tests/cli/docs_pages.hpp"
 #include "tests/cli/program.hpp"
 #include "tests/scratch.hpp"
 #include "tests/sqlite_rows.hpp"
@@ -21,9 +22,7 @@ namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
 
-std::string page() {
-  return content(fs::path(THINSPOT_SOURCE) / "docs/sweep.md");
-}
+std::string page() { return page_text("docs/sweep.md"); }
 
 /// From a heading to the next one.
 std::vector<std::string> lines_below(const std::string& heading) {
@@ -73,17 +72,15 @@ std::vector<std::string> names_below(const std::string& heading) {
 /// SQL between its fences, statement by statement.
 std::vector<std::string> queries() {
   std::vector<std::string> all;
-  bool within = false;
-  std::string sql;
-  for (const std::string& line : lines_of(page())) {
-    if (line == "```" || line == "```sql") {
-      within = line == "```sql";
-      continue;
+  for (const Block& block : blocks_of(page())) {
+    if (block.kind != "sql") continue;
+    std::string sql;
+    for (const std::string& line : lines_of(block.text)) {
+      sql += line + "\n";
+      if (line.ends_with(";")) all.push_back(std::exchange(sql, ""));
     }
-    if (within) sql += line + "\n";
-    if (within && line.ends_with(";")) all.push_back(std::exchange(sql, ""));
+    CHECK(sql.empty());
   }
-  CHECK(sql.empty());
   return all;
 }
 

@@ -11,6 +11,7 @@
 #include "random_case_text.hpp"
 #include "solver/kept_set_up.hpp"
 #include "solver/simulate.hpp"
+#include "tests/processor_time.hpp"
 
 #include <fmt/format.h>
 
@@ -82,16 +83,6 @@ std::string answer(std::uint64_t seed) {
   }
 }
 
-double seconds(const timeval& t) {
-  return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
-}
-
-/// Processor time of this process and those that it waited for [s].
-double processor_time(const rusage& own, const rusage& below) {
-  return seconds(own.ru_utime) + seconds(own.ru_stime) +
-         seconds(below.ru_utime) + seconds(below.ru_stime);
-}
-
 /// The same after kTimeDigits of the time that it took, if it did not take too
 /// much memory. By the processor's time, as others work beside it.
 std::string guarded(const std::string& request) {
@@ -101,7 +92,7 @@ std::string guarded(const std::string& request) {
   const auto look = [&] {
     ::getrusage(RUSAGE_SELF, &own);
     ::getrusage(RUSAGE_CHILDREN, &below);
-    return processor_time(own, below);
+    return tests::processor_time(own) + tests::processor_time(below);
   };
   const double begun = look();
   std::string said;

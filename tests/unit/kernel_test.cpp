@@ -44,21 +44,21 @@ std::vector<Outline> outlines_of(const Section& section) {
 
 TEST_CASE("a module that is not there is one clear line") {
   CHECK_THROWS_WITH(
-      opened_module("thinspot-nothing"),
+      opened_module({"thinspot-nothing", 1}),
       Contains("thinspot-nothing.so cannot be loaded: cannot open") &&
           Contains("belongs into lib/thinspot") &&
           Contains("build or install thinspot anew"));
   // Nor does opening one ahead do more than that.
-  { const OpenedAhead ahead({"thinspot-nothing"}); }
-  CHECK_THROWS_AS(opened_module("thinspot-nothing"), ModuleError);
+  { const OpenedAhead ahead({{"thinspot-nothing", 1}}); }
+  CHECK_THROWS_AS(opened_module({"thinspot-nothing", 1}), ModuleError);
 }
 
 TEST_CASE(
     "modules are opened beside other work, and children start meanwhile") {
-  const OpenedAhead ahead({kernel_name});
+  const OpenedAhead ahead({kernel_file});
   const tests::Meshed coin = tests::meshed_coin();
   CHECK(coin.mesh.triangles.cols() > 0);
-  CHECK(opened_module(kernel_name) == opened_module(kernel_name));
+  CHECK(opened_module(kernel_file) == opened_module(kernel_file));
 }
 
 TEST_CASE("alike requests are alike to the byte, whatever memory held before") {

@@ -38,6 +38,27 @@ solver::Case channel(double gap, double height, double conductivity,
   return c;
 }
 
+solver::Case rod_in_tube(double r1, double r2, double conductivity,
+                         double cathode_resistance, double anode_resistance) {
+  const double wall = 0.1 * r2, outer = r2 + wall, tank = 1.2 * outer;
+  solver::Case c;
+  c.section.cut = mesh::Cut::plan;
+  c.section.tank = {mesh::Tank::Shape::round, 2 * tank, 0, 0};
+  const mesh::Point middle(tank, tank);
+  c.section.solids = {
+      solid(Role::part, "part", "rod", {{"diameter", 2 * r1}}, middle),
+      solid(Role::anode, "tube", "tube",
+            {{"diameter", 2 * outer}, {"wall", wall}, {"open", 1}}, middle)};
+  c.depth = 1;
+  c.solution.metal = copper();
+  c.solution.conductivity.value = conductivity;
+  c.cathode.resistance.value = cathode_resistance;
+  add_anode(c, 1, anode_resistance);
+  c.supply.voltage = solver::Quantity{1, 0};
+  c.steps = {{{3600, 0}}};
+  return c;
+}
+
 solver::Case token() {
   solver::Case c;
   c.section.tank = {mesh::Tank::Shape::box, 0.09, 0.12, 0.1};

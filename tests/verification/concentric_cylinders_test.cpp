@@ -19,30 +19,6 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-solver::Case rod_in_tube(double r1, double r2, double kappa, double cathode,
-                         double anode, double tolerance) {
-  const double wall = 0.1 * r2, outer = r2 + wall, tank = 1.2 * outer;
-  solver::Case c;
-  c.section.cut = mesh::Cut::plan;
-  c.section.tank = {mesh::Tank::Shape::round, 2 * tank, 0, 0};
-  const mesh::Point middle(tank, tank);
-  c.section.solids = {
-      tests::solid(mesh::Role::part, "part", "rod", {{"diameter", 2 * r1}},
-                   middle),
-      tests::solid(mesh::Role::anode, "tube", "tube",
-                   {{"diameter", 2 * outer}, {"wall", wall}, {"open", 1}},
-                   middle)};
-  c.depth = 1;
-  c.solution.metal = tests::copper();
-  c.solution.conductivity.value = kappa;
-  c.cathode.resistance.value = cathode;
-  tests::add_anode(c, 1, anode);
-  c.supply.voltage = solver::Quantity{1, 0};
-  c.steps = {{{3600, 0}}};
-  c.accuracy.tolerance = tolerance;
-  return c;
-}
-
 }  // namespace
 
 TEST_CASE("concentric cylinders with polarization on both", "[exact]") {
@@ -58,8 +34,10 @@ TEST_CASE("concentric cylinders with polarization on both", "[exact]") {
                             row.anode / (2 * pi * row.r2);
   const double exact = 1 / resistance;
   const double tolerance = 1e-3;  // what the case asks for, and must get
-  const auto result = solver::simulate(rod_in_tube(
-      row.r1, row.r2, row.kappa, row.cathode, row.anode, tolerance));
+  solver::Case c =
+      tests::rod_in_tube(row.r1, row.r2, row.kappa, row.cathode, row.anode);
+  c.accuracy.tolerance = tolerance;
+  const auto result = solver::simulate(c);
   CHECK(result.cell.current == Approx(exact).epsilon(tolerance));
   const auto& i = result.parts[0].current_density.value;
   const double density = exact / (2 * pi * row.r1);
@@ -84,7 +62,7 @@ TEST_CASE("concentric cylinders: orders", "[order][table]") {
   const double exact =
       1 / (std::log(r2 / r1) / (2 * pi * kappa) + law / (2 * pi * r1));
   const double density = exact / (2 * pi * r1);
-  solver::Case c = rod_in_tube(r1, r2, kappa, law, 0, 1e-3);
+  solver::Case c = tests::rod_in_tube(r1, r2, kappa, law, 0);
   const double tank = c.section.tank.width / 2;
   c.probes = {{"", {tank + r1, tank}}};
   const auto meshes = tests::family(c, 3);
@@ -108,7 +86,8 @@ TEST_CASE("concentric cylinders: orders", "[order][table]") {
 TEST_CASE("a finer tolerance is kept too", "[exact]") {
   const double exact = 1 / (std::log(5.0) / (2 * pi * 5) +
                             1e-3 / (2 * pi * .01) + 2e-4 / (2 * pi * .05));
-  const auto result =
-      solver::simulate(rod_in_tube(.01, .05, 5, 1e-3, 2e-4, 1e-4));
+  solver::Case c = tests::rod_in_tube(.01, .05, 5, 1e-3, 2e-4);
+  c.accuracy.tolerance = 1e-4;
+  const auto result = solver::simulate(c);
   CHECK(result.cell.current == Approx(exact).epsilon(1e-4));
 }

@@ -93,25 +93,10 @@ TEST_CASE("large meshes answer as a factor does", "[property]") {
 // Rod in an open tube: I' = V / [ln(r2/r1)/(2 pi kappa) + R/(2 pi r1)]. Source
 // as in concentric_cylinders_test.cpp. Bars are the program's own.
 TEST_CASE("concentric cylinders on a large mesh", "[exact]") {
-  const double r1 = .01, r2 = .05, wall = 0.1 * r2, tank = 0.066, kappa = 5;
+  const double r1 = .01, r2 = .05, kappa = 5;
   const double law = GENERATE(1e-3, 0.0);
   CAPTURE(law);
-  solver::Case c;
-  c.section.cut = mesh::Cut::plan;
-  c.section.tank = {mesh::Tank::Shape::round, 2 * tank, 0, 0};
-  c.section.solids = {
-      tests::solid(mesh::Role::part, "part", "rod", {{"diameter", 2 * r1}},
-                   {tank, tank}),
-      tests::solid(mesh::Role::anode, "tube", "tube",
-                   {{"diameter", 2 * (r2 + wall)}, {"wall", wall}, {"open", 1}},
-                   {tank, tank})};
-  c.depth = 1;
-  c.solution.metal = tests::copper();
-  c.solution.conductivity.value = kappa;
-  c.cathode.resistance.value = law;
-  tests::add_anode(c, 1, 0);
-  c.supply.voltage = solver::Quantity{1, 0};
-  c.steps = {{{3600, 0}}};
+  const solver::Case c = tests::rod_in_tube(r1, r2, kappa, law, 0);
   const double exact =
       1 / (std::log(r2 / r1) / (2 * pi * kappa) + law / (2 * pi * r1));
   const solver::Model model = large_model(c);
