@@ -1,10 +1,9 @@
 #include "solver/condense.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/elimination_order.hpp"
 
 #include <Eigen/Core>
-
-#include <cholmod.h>
 
 #include <algorithm>
 #include <cmath>
@@ -23,34 +22,6 @@ std::size_t at(int k) { return static_cast<std::size_t>(k); }
 /// What rounding may leave of a pivot that is nothing. Sound ones keep the
 /// share of the smallest triangles in their neighbours, far more.
 constexpr double kRounding = 1e-12;
-
-/// Mesh nodes in an order of little fill, electrode nodes last.
-std::vector<int> elimination_order(const SparseMatrix& stiffness,
-                                   const std::vector<int>& row) {
-  cholmod_common common;
-  cholmod_start(&common);
-  common.print = 0;
-  // Seen by CHOLMOD without a copy, which it does not write to.
-  cholmod_sparse view{};
-  view.nrow = view.ncol = static_cast<std::size_t>(stiffness.rows());
-  view.nzmax = static_cast<std::size_t>(stiffness.nonZeros());
-  view.p = const_cast<int*>(stiffness.outerIndexPtr());
-  view.i = const_cast<int*>(stiffness.innerIndexPtr());
-  view.x = const_cast<double*>(stiffness.valuePtr());
-  view.stype = 1;  // of which it reads the upper half
-  view.itype = CHOLMOD_INT;
-  view.xtype = CHOLMOD_REAL;
-  view.dtype = CHOLMOD_DOUBLE;
-  view.sorted = 1;
-  view.packed = 1;
-  std::vector<int> member(view.nrow), order(view.nrow);
-  for (std::size_t k = 0; k < view.nrow; ++k) member[k] = row[k] >= 0 ? 1 : 0;
-  const bool done = cholmod_camd(&view, nullptr, 0, member.data(), order.data(),
-                                 &common) != 0;
-  cholmod_finish(&common);
-  if (!done) throw NoResultError("the linear system could not be ordered");
-  return order;
-}
 
 /// Electrode rows that are eliminated together: what a column does to one it
 /// does to its neighbours, by the same indices.
@@ -301,7 +272,10 @@ Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row) {
       std::count_if(row.begin(), row.end(), [](int r) { return r >= 0; }));
   Condensed result;
   Interior& interior = result.interior;
-  interior.node = elimination_order(stiffness, row);
+  std::vector<bool> on_metal(row.size());
+  std::transform(row.begin(), row.end(), on_metal.begin(),
+                 [](int r) { return r >= 0; });
+  interior.node = elimination_order(stiffness, on_metal);
   for (int k = n - nb; k < n; ++k) {
     interior.boundary.push_back(row[at(interior.node[at(k)])]);
     if (interior.boundary.back() < 0)

@@ -21,6 +21,12 @@ struct BoundaryAnswer {
   double relative_residual = 0;
 };
 
+/// Potential at all nodes, one column a field, and what its solve left.
+struct Inside {
+  Eigen::MatrixXd potential;
+  double relative_residual = 0;
+};
+
 /// The laws of all electrodes where they work. The density that leaves the
 /// liquid is (potential - drive) / resistance, or, by a tangent, slope *
 /// (potential - drive) + rest.

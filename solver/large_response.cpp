@@ -42,8 +42,8 @@ BoundaryAnswer LargeResponse::solve(const Electrodes& electrodes,
           answer.relative_residual};
 }
 
-LargeResponse::Inside LargeResponse::everywhere(
-    const Electrodes& electrodes, const MatrixXd& boundary) const {
+Inside LargeResponse::everywhere(const Electrodes& electrodes,
+                                 const MatrixXd& boundary) const {
   const LocalLaws held(std::vector<double>(electrodes.each.size(), 0.0));
   MeshSystem::Answer answer =
       system_of(electrodes, 1, held)

@@ -24,11 +24,7 @@ class LargeResponse {
                        const LocalLaws& laws, const Eigen::MatrixXd& loads,
                        const Eigen::MatrixXd& held) const;
 
-  /// As Response::everywhere; and what the solve left.
-  struct Inside {
-    Eigen::MatrixXd potential;
-    double relative_residual = 0;
-  };
+  /// As Response::everywhere.
   Inside everywhere(const Electrodes& electrodes,
                     const Eigen::MatrixXd& boundary) const;
 

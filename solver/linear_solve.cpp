@@ -15,6 +15,36 @@ using Eigen::MatrixXd;
 /// BLAS supernodal pays from about 60,000 unknowns).
 constexpr Index kSupernodalFrom = 60'000;
 
+/// The rows of some nodes of a symmetric matrix, and of them the columns of
+/// those nodes that are held, or of those that are not.
+/// @param index  of each node, its column
+SparseMatrix rows_of(const SparseMatrix& matrix, const std::vector<int>& nodes,
+                     const std::vector<bool>& held, bool of_held,
+                     const std::vector<int>& index, std::size_t columns) {
+  // Column by column of the transposed, in any order, which transposing sorts.
+  Eigen::SparseMatrix<double> turned(static_cast<Index>(columns),
+                                     static_cast<Index>(nodes.size()));
+  const auto is_wanted = [&](Index row) {
+    return held[static_cast<std::size_t>(row)] == of_held;
+  };
+  Index count = 0;
+  for (int node : nodes)
+    for (SparseMatrix::InnerIterator it(matrix, node); it; ++it)
+      count += is_wanted(it.row()) ? 1 : 0;
+  turned.resizeNonZeros(count);
+  int next = 0;
+  for (std::size_t k = 0; k < nodes.size(); ++k) {
+    turned.outerIndexPtr()[k] = next;
+    for (SparseMatrix::InnerIterator it(matrix, nodes[k]); it; ++it) {
+      if (!is_wanted(it.row())) continue;
+      turned.innerIndexPtr()[next] = index[static_cast<std::size_t>(it.row())];
+      turned.valuePtr()[next++] = it.value();
+    }
+  }
+  turned.outerIndexPtr()[nodes.size()] = next;
+  return turned.transpose();
+}
+
 }  // namespace
 
 /// One of the two.
@@ -23,8 +53,14 @@ struct HeldSystem::Factor {
   Eigen::CholmodSupernodalLLT<SparseMatrix> supernodal;
   bool is_small = true;
 
-  explicit Factor(const SparseMatrix& matrix)
+  Factor(const SparseMatrix& matrix, bool is_ordered)
       : is_small(matrix.rows() < kSupernodalFrom) {
+    if (is_ordered)
+      for (cholmod_common* common :
+           {&simplicial.cholmod(), &supernodal.cholmod()}) {
+        common->nmethods = 1;
+        common->method[0].ordering = CHOLMOD_NATURAL;
+      }
     const auto info = is_small ? simplicial.compute(matrix).info()
                                : supernodal.compute(matrix).info();
     if (info != Eigen::Success)
@@ -40,28 +76,20 @@ struct HeldSystem::Factor {
 };
 
 HeldSystem::HeldSystem(const SparseMatrix& matrix,
-                       const std::vector<bool>& held) {
+                       const std::vector<bool>& held,
+                       std::span<const int> order) {
   std::vector<int> index(held.size());  // among the free, or among the held
   for (std::size_t k = 0; k < held.size(); ++k) {
-    std::vector<int>& nodes = held[k] ? held_ : free_;
-    index[k] = static_cast<int>(nodes.size());
-    nodes.push_back(static_cast<int>(k));
+    const int node = order.empty() ? static_cast<int>(k) : order[k];
+    const auto n = static_cast<std::size_t>(node);
+    std::vector<int>& nodes = held[n] ? held_ : free_;
+    index[n] = static_cast<int>(nodes.size());
+    nodes.push_back(node);
   }
-  std::vector<Eigen::Triplet<double>> inner, between;
-  for (Index column = 0; column < matrix.outerSize(); ++column)
-    for (SparseMatrix::InnerIterator it(matrix, column); it; ++it) {
-      const auto r = static_cast<std::size_t>(it.row()),
-                 c = static_cast<std::size_t>(it.col());
-      if (!held[r])
-        (held[c] ? between : inner)
-            .emplace_back(index[r], index[c], it.value());
-    }
-  const auto n = static_cast<Index>(free_.size());
-  inner_.resize(n, n);
-  inner_.setFromTriplets(inner.begin(), inner.end());
-  between_.resize(n, static_cast<Index>(held_.size()));
-  between_.setFromTriplets(between.begin(), between.end());
-  if (n > 0) factor_ = std::make_shared<const Factor>(inner_);
+  inner_ = rows_of(matrix, free_, held, false, index, free_.size());
+  between_ = rows_of(matrix, free_, held, true, index, held_.size());
+  if (!free_.empty())
+    factor_ = std::make_shared<const Factor>(inner_, !order.empty());
 }
 
 SolveReport HeldSystem::solve(const MatrixXd& right, MatrixXd& solution) const {

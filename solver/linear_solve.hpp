@@ -5,6 +5,7 @@
 #include <Eigen/Core>
 
 #include <memory>
+#include <span>
 #include <vector>
 
 namespace thinspot::solver {
@@ -21,8 +22,11 @@ class HeldSystem {
  public:
   /// @param matrix  n x n, symmetric, definite on the free nodes
   /// @param held    nodes whose value is given with each right-hand side
+  /// @param order   of all nodes, in which a factor fills little, as from
+  ///                elimination_order(); empty: one is looked for
   /// @throws NoResultError where the matrix is not definite.
-  HeldSystem(const SparseMatrix& matrix, const std::vector<bool>& held);
+  HeldSystem(const SparseMatrix& matrix, const std::vector<bool>& held,
+             std::span<const int> order = {});
 
   /// @param right     n x m
   /// @param solution  n x m; in: held values; out: all values
@@ -32,7 +36,7 @@ class HeldSystem {
  private:
   struct Factor;
   std::shared_ptr<const Factor> factor_;
-  std::vector<int> free_, held_;  ///< nodes
+  std::vector<int> free_, held_;  ///< nodes, in their order
   SparseMatrix inner_, between_;  ///< free x free, free x held
 };
 

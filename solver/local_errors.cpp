@@ -2,14 +2,13 @@
 
 #include "mesh/curve.hpp"
 #include "mesh/liquid.hpp"
-#include "solver/bubbles.hpp"
+#include "solver/bubble_forms.hpp"
 #include "solver/element.hpp"
 
 #include <Eigen/Dense>
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace thinspot::solver {
 
@@ -17,63 +16,68 @@ namespace {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
-using Nodes = Eigen::Matrix<double, 2, 6>;
-using Square = Eigen::Matrix<double, kBubbles, kBubbles>;
-using Mixed = Eigen::Matrix<double, kBubbles, 6>;
-using Rows = Eigen::Matrix<double, kBubbles, Eigen::Dynamic>;
-using Flux = Eigen::Matrix<double, 4, Eigen::Dynamic>;  // at Gauss points
+using Eigen::VectorXd;
+using Nodes = TriangleNodes;
+using Bubbles = Eigen::Matrix<double, kBubbles, 1>;
+/// One row for all fields at a node: they are taken together.
+using FieldRows =
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
-/// A local edge's Gauss points, walked from corner k to corner k + 1.
-struct EdgeSamples {
-  std::array<Eigen::Matrix<double, 6, 1>, 4> shape;
-  std::array<Eigen::Matrix<double, 6, 2>, 4> gradient;
-  std::array<Eigen::Vector2d, 4> bubbles;
-  Eigen::Vector2d along;  ///< direction in the reference triangle
+/// Triangles whose fields are multiplied with the duals at once: they stay in
+/// the cache.
+constexpr Index kTogether = 128;
+
+/// Duals as columns of fields: the first fields are in those of many goals,
+/// each of the others in that of one.
+class DualColumns {
+ public:
+  explicit DualColumns(const MatrixXd& duals) : duals_(duals) {
+    Index shared = duals.rows();
+    while (shared > 0 && (duals.row(shared - 1).array() != 0).count() <= 1)
+      --shared;
+    for (Index field = shared; field < duals.rows(); ++field)
+      for (Index goal = 0; goal < duals.cols(); ++goal)
+        if (duals(field, goal) != 0)
+          lone_.push_back({field, goal, duals(field, goal)});
+    shared_ = duals.topRows(shared);
+  }
+
+  /// rows * duals
+  MatrixXd times(const FieldRows& rows) const {
+    MatrixXd product = rows.leftCols(shared_.rows()) * shared_;
+    for (const Lone& l : lone_)
+      product.col(l.goal) += l.value * rows.col(l.field);
+    return product;
+  }
+
+  const MatrixXd& all() const { return duals_; }
+
+ private:
+  struct Lone {
+    Index field, goal;
+    double value;
+  };
+  const MatrixXd& duals_;
+  MatrixXd shared_;
+  std::vector<Lone> lone_;
 };
 
-std::array<EdgeSamples, 3> make_samples() {
-  const std::array<Eigen::Vector2d, 3> corner{
-      Eigen::Vector2d(0, 0), Eigen::Vector2d(1, 0), Eigen::Vector2d(0, 1)};
-  std::array<EdgeSamples, 3> samples;
-  for (std::size_t k = 0; k < 3; ++k) {
-    const Eigen::Vector2d from = corner[k], to = corner[(k + 1) % 3];
-    samples[k].along = to - from;
-    for (std::size_t q = 0; q < 4; ++q) {
-      const double t = gauss_rule()[q].t;
-      const Eigen::Vector2d at = from + t * (to - from);
-      samples[k].shape[q] = shape_functions(at.x(), at.y());
-      samples[k].gradient[q] = shape_gradients(at.x(), at.y());
-      samples[k].bubbles[q] = edge_bubbles(t);
-    }
-  }
-  return samples;
-}
-
-/// Integrals of products of gradients over the reference triangle, by pairs of
-/// directions xx, xy + yx, yy.
-struct ReferenceMatrices {
-  std::array<Square, 3> bubbles;
-  std::array<Mixed, 3> mixed;
+/// A triangle's local problem: what its bubbles make of each other, and of the
+/// residual of the fields.
+struct LocalProblem {
+  Eigen::Matrix<double, kBubbles, kBubbles> energy;
+  /// Of the residual, what goes by the values at the triangle's own nodes, and,
+  /// by edges, at those of its neighbours.
+  Eigen::Matrix<double, kBubbles, 6> own;
+  std::array<Eigen::Matrix<double, 2, 6>, 3> beyond;
+  std::array<Index, 3> neighbour;  ///< -1: none
+  /// And what belongs to one field alone.
+  struct Entry {
+    Index bubble, field;
+    double value;
+  };
+  std::vector<Entry> entries;
 };
-
-ReferenceMatrices make_reference() {
-  ReferenceMatrices r;
-  for (Square& m : r.bubbles) m.setZero();
-  for (Mixed& m : r.mixed) m.setZero();
-  for (const BubblePoint& q : degree_6_rule()) {
-    const auto& b = q.bubble_gradient;
-    const auto& g = q.shape_gradient;
-    const auto add = [&](auto& into, const auto& h) {
-      into[0] += q.weight * b.col(0) * h.col(0).transpose();
-      into[1] += q.weight * (b.col(0) * h.col(1).transpose() +
-                             b.col(1) * h.col(0).transpose());
-      into[2] += q.weight * b.col(1) * h.col(1).transpose();
-    };
-    add(r.bubbles, b);
-    add(r.mixed, g);
-  }
-  return r;
-}
 
 class Estimator {
  public:
@@ -83,10 +87,10 @@ class Estimator {
         section_(section),
         fields_(fields),
         axisymmetric_(mesh.cut == mesh::Cut::axisymmetric),
+        at_nodes_(fields.nodes),
         boundary_of_(static_cast<std::size_t>(mesh.nodes.cols()), -1),
-        electrode_of_(section.solids.size(), -1),
-        values_(6, fields.nodes.cols()),
-        flux_(4, fields.nodes.cols()) {
+        sides_(static_cast<std::size_t>(mesh.nodes.cols()), {-1, -1}),
+        electrode_of_(section.solids.size(), -1) {
     for (std::size_t b = 0; b < mesh.boundary.size(); ++b)
       boundary_of_[static_cast<std::size_t>(mesh.boundary[b].nodes[2])] =
           static_cast<int>(b);
@@ -99,26 +103,34 @@ class Estimator {
         for (std::size_t k = 0; k < tangent->edges.size(); ++k)
           curved_[electrodes.each[e].edges[k].boundary] = &tangent->edges[k];
     for (const EdgeLoad& l : fields.loads) loads_[l.edge].push_back(&l);
-    sum_fluxes();
+    for (Index t = 0; t < mesh.triangles.cols(); ++t) {
+      outward_.push_back(outward_form(nodes_of(t), axisymmetric_));
+      for (Index edge = 0; edge < 3; ++edge) {
+        auto& sides = sides_of(t, edge);
+        sides[sides[0] < 0 ? 0 : 1] = 3 * t + edge;
+      }
+    }
   }
 
-  LocalErrors errors(const Eigen::VectorXd& solution, const MatrixXd& duals) {
+  LocalErrors errors(const VectorXd& solution, const DualColumns& duals) const {
     const Index triangles = mesh_.triangles.cols();
-    Square energy;
-    Rows residual(kBubbles, solution.size());
-    Eigen::RowVectorXd by_field(solution.size());
+    const VectorXd field = fields_.nodes * solution;
     LocalErrors result;
-    result.product.resize(triangles, duals.cols());
-    result.geometry = MatrixXd::Zero(triangles, duals.cols());
-    for (Index t = 0; t < triangles; ++t) {
-      set_up(t, energy, residual);
-      const Eigen::Matrix<double, kBubbles, 1> load = residual * solution;
-      const Eigen::Matrix<double, kBubbles, 1> error = energy.llt().solve(load);
-      by_field.noalias() = error.transpose() * residual;
-      result.product.row(t).noalias() = by_field * duals;
+    result.product.resize(triangles, duals.all().cols());
+    result.geometry = MatrixXd::Zero(triangles, duals.all().cols());
+    LocalProblem problem;
+    for (Index first = 0; first < triangles; first += kTogether) {
+      const Index count = std::min(kTogether, triangles - first);
+      FieldRows by_field = FieldRows::Zero(count, solution.size());
+      for (Index k = 0; k < count; ++k) {
+        set_up(first + k, problem);
+        const Bubbles error = problem.energy.llt().solve(
+            residual(first + k, problem, field, solution));
+        test_fields(first + k, problem, error, by_field.row(k));
+      }
+      result.product.middleRows(first, count) = duals.times(by_field);
     }
-    for (const mesh::BoundaryEdge& e : mesh_.boundary)
-      result.geometry.row(e.triangle) += geometry_of(e, solution, duals);
+    add_geometry(solution, duals, result.geometry);
     return result;
   }
 
@@ -130,15 +142,16 @@ class Estimator {
     return p;
   }
 
-  /// Into the one place for them: nothing is allocated for each triangle.
-  const MatrixXd& values_of(Index t) {
-    for (Index k = 0; k < 6; ++k)
-      values_.row(k) = fields_.nodes.row(mesh_.triangles(k, t));
-    return values_;
+  /// Triangles and their edges, 3 t + edge, on both sides of one's edge.
+  const std::array<Index, 2>& sides_of(Index t, Index edge) const {
+    return sides_[static_cast<std::size_t>(mesh_.triangles(3 + edge, t))];
+  }
+  std::array<Index, 2>& sides_of(Index t, Index edge) {
+    return sides_[static_cast<std::size_t>(mesh_.triangles(3 + edge, t))];
   }
 
   double weight(const Nodes& p, const Eigen::Matrix<double, 6, 1>& n) const {
-    return axisymmetric_ ? 2 * std::numbers::pi * p.row(0).dot(n) : 1;
+    return around(axisymmetric_, p, n);
   }
 
   /// Index of the electrode whose bare metal a boundary edge is; -1: none.
@@ -148,219 +161,189 @@ class Estimator {
                : electrode_of_[static_cast<std::size_t>(e.owner)];
   }
 
-  /// Outward flux at the Gauss points of a local edge, times length.
-  const Flux& flux(const Nodes& p, const MatrixXd& u, std::size_t edge) {
-    static const auto samples = make_samples();
-    const EdgeSamples& s = samples[edge];
-    for (std::size_t q = 0; q < 4; ++q) {
-      const Eigen::Matrix2d jacobian = p * s.gradient[q];
-      const Eigen::Vector2d tangent = jacobian * s.along;
-      const Eigen::Vector2d outward(tangent.y(), -tangent.x());
-      const Eigen::Matrix<double, 6, 1> slope =
-          fields_.conductivity * weight(p, s.shape[q]) * s.gradient[q] *
-          (jacobian.inverse() * outward);
-      flux_.row(static_cast<Index>(q)).noalias() = slope.transpose() * u;
-    }
-    return flux_;
-  }
-
-  /// Both sides of an edge count its Gauss points from its lower node.
-  bool turned(Index t, std::size_t edge) const {
-    const auto k = static_cast<Index>(edge);
-    return mesh_.triangles(k, t) > mesh_.triangles((k + 1) % 3, t);
-  }
-
-  Eigen::Block<MatrixXd> jump_of(Index t, std::size_t edge) {
-    return jumps_.block(4 * mesh_.triangles(static_cast<Index>(3 + edge), t), 0,
-                        4, jumps_.cols());
-  }
-
-  void sum_fluxes() {
-    jumps_ = MatrixXd::Zero(4 * mesh_.nodes.cols(), fields_.nodes.cols());
-    for (Index t = 0; t < mesh_.triangles.cols(); ++t) {
-      const Nodes p = nodes_of(t);
-      const MatrixXd& u = values_of(t);
-      for (std::size_t edge = 0; edge < 3; ++edge) {
-        const Flux& f = flux(p, u, edge);
-        if (turned(t, edge))
-          jump_of(t, edge) += f.colwise().reverse();
-        else
-          jump_of(t, edge) += f;
-      }
-    }
-  }
-
-  void set_up(Index t, Square& energy, Rows& residual) {
+  void set_up(Index t, LocalProblem& problem) const {
     const Nodes p = nodes_of(t);
-    const MatrixXd& u = values_of(t);
-    Mixed mixed;
-    add_inside(p, energy, mixed);
-    residual.noalias() = -mixed * u;
-    for (std::size_t edge = 0; edge < 3; ++edge) {
-      const auto middle = static_cast<std::size_t>(
-          mesh_.triangles(static_cast<Index>(3 + edge), t));
-      const int b = boundary_of_[middle];
-      if (b < 0) {
-        flux(p, u, edge);
-        if (turned(t, edge))
-          flux_ -= 0.5 * jump_of(t, edge).colwise().reverse();
-        else
-          flux_ -= 0.5 * jump_of(t, edge);
-        test(flux_, edge, residual);
-      } else {
-        add_law(t, edge, static_cast<std::size_t>(b), p, u, energy, residual);
+    const BubbleForms forms = bubble_forms(p, axisymmetric_);
+    problem.energy = fields_.conductivity * forms.energy;
+    problem.own = -fields_.conductivity * forms.mixed;
+    problem.entries.clear();
+    for (Index edge = 0; edge < 3; ++edge) {
+      const int b =
+          boundary_of_[static_cast<std::size_t>(mesh_.triangles(3 + edge, t))];
+      auto& neighbour = problem.neighbour[static_cast<std::size_t>(edge)];
+      neighbour = -1;
+      if (b >= 0) {
+        add_bound(t, edge, static_cast<std::size_t>(b), p, problem);
+        continue;
       }
+      // Tested: the outward flux less the mean of both sides. The other side
+      // walks the edge the other way, and out of it is into this one.
+      const auto& sides = sides_of(t, edge);
+      const Index side = sides[sides[0] == 3 * t + edge ? 1 : 0];
+      neighbour = side / 3;
+      const double half = 0.5 * fields_.conductivity;
+      const auto& beyond = outward_[static_cast<std::size_t>(neighbour)];
+      auto& other = problem.beyond[static_cast<std::size_t>(edge)];
+      other.row(0) = half * beyond.row(2 * (side % 3));
+      other.row(1) = -half * beyond.row(2 * (side % 3) + 1);
+      problem.own.middleRows<2>(2 * edge) +=
+          half * outward_[static_cast<std::size_t>(t)].middleRows<2>(2 * edge);
     }
   }
 
-  void add_inside(const Nodes& p, Square& energy, Mixed& mixed) const {
-    static const ReferenceMatrices reference = make_reference();
-    const Eigen::Vector2d a = p.col(1) - p.col(0), b = p.col(2) - p.col(0);
-    const double bend = (p.col(3) - 0.5 * (p.col(0) + p.col(1))).norm() +
-                        (p.col(4) - 0.5 * (p.col(1) + p.col(2))).norm() +
-                        (p.col(5) - 0.5 * (p.col(2) + p.col(0))).norm();
-    if (!axisymmetric_ && bend < 1e-13 * (a.norm() + b.norm())) {
-      Eigen::Matrix2d jacobian;
-      jacobian << a, b;
-      const Eigen::Matrix2d back = jacobian.inverse();
-      const Eigen::Matrix2d metric = fields_.conductivity *
-                                     jacobian.determinant() * back *
-                                     back.transpose();
-      energy = metric(0, 0) * reference.bubbles[0] +
-               metric(0, 1) * reference.bubbles[1] +
-               metric(1, 1) * reference.bubbles[2];
-      mixed = metric(0, 0) * reference.mixed[0] +
-              metric(0, 1) * reference.mixed[1] +
-              metric(1, 1) * reference.mixed[2];
-      return;
-    }
-    energy.setZero();
-    mixed.setZero();
-    for (const BubblePoint& q : degree_6_rule()) {
-      const Eigen::Matrix2d jacobian = p * q.shape_gradient;
-      const Eigen::Matrix2d back = jacobian.inverse();
-      const double w = fields_.conductivity * q.weight *
-                       jacobian.determinant() * weight(p, q.shape);
-      const BubbleGradients d = q.bubble_gradient * back;
-      energy.noalias() += w * d * d.transpose();
-      mixed.noalias() += w * d * (q.shape_gradient * back).transpose();
-    }
-  }
-
-  /// Adds what a flux at the Gauss points does to the edge's bubbles.
-  void test(const Flux& flux, std::size_t edge, Rows& residual) const {
-    static const auto samples = make_samples();
-    for (std::size_t q = 0; q < 4; ++q)
-      for (Index k : {0, 1})
-        residual.row(static_cast<Index>(2 * edge) + k) +=
-            gauss_rule()[q].weight * samples[edge].bubbles[q](k) *
-            flux.row(static_cast<Index>(q));
-  }
-
-  void add_law(Index t, std::size_t edge, std::size_t b, const Nodes& p,
-               const MatrixXd& u, Square& energy, Rows& residual) const {
-    static const auto samples = make_samples();
+  void add_bound(Index t, Index edge, std::size_t b, const Nodes& p,
+                 LocalProblem& problem) const {
     const mesh::BoundaryEdge& of = mesh_.boundary[b];
     const int e = electrode(of);
-    const auto first = static_cast<Index>(2 * edge);
-    if (e < 0) {  // insulating: no flux is the target; of a disc its loads
-      add_loads(t, edge, b, residual);
-      return;
-    }
+    const Index first = 2 * edge;
     const double resistance =
-        fields_.laws.resistance[static_cast<std::size_t>(e)];
-    if (resistance == 0) {  // held: no bubble on this edge
-      energy.middleRows(first, 2).setZero();
-      energy.middleCols(first, 2).setZero();
-      energy(first, first) = energy(first + 1, first + 1) = 1;
-      residual.middleRows(first, 2).setZero();
+        e < 0 ? 0 : fields_.laws.resistance[static_cast<std::size_t>(e)];
+    if (e >= 0 && resistance == 0) {  // held: no bubble on this edge
+      problem.energy.middleRows<2>(first).setZero();
+      problem.energy.middleCols<2>(first).setZero();
+      problem.energy(first, first) = problem.energy(first + 1, first + 1) = 1;
+      problem.own.middleRows<2>(first).setZero();
       return;
     }
-    const EdgeSamples& s = samples[edge];
+    const bool same_way = of.nodes[0] == mesh_.triangles(edge, t);
+    for (const EdgeLoad* l : loads_[b]) {
+      problem.entries.push_back(
+          {first, l->field, (same_way ? 1 : -1) * l->load(0)});
+      problem.entries.push_back({first + 1, l->field, l->load(1)});
+    }
+    if (e < 0) return;  // insulating: no flux is the target
+    const EdgeSamples& s = edge_samples(static_cast<std::size_t>(edge));
     const Tangent::AtEdge* curved = curved_[b];
-    const bool same_way =
-        of.nodes[0] == mesh_.triangles(static_cast<Index>(edge), t);
+    Eigen::Vector2d drive = Eigen::Vector2d::Zero(), rest = drive;
     for (std::size_t q = 0; q < 4; ++q) {
       const Eigen::Vector2d tangent = p * s.gradient[q] * s.along;
       const double size =
           gauss_rule()[q].weight * tangent.norm() * weight(p, s.shape[q]);
       const std::size_t at = same_way ? q : 3 - q;
       const double w = size * (curved ? curved->slope[at] : 1 / resistance);
-      Eigen::RowVectorXd target = -w * s.shape[q].transpose() * u;
-      target(e) += w;
-      if (curved) target(rest_field()) -= size * curved->rest[at];
-      residual.middleRows(first, 2) += s.bubbles[q] * target;
-      energy.block<2, 2>(first, first) +=
+      problem.own.middleRows<2>(first) -=
+          w * s.bubbles[q] * s.shape[q].transpose();
+      problem.energy.block<2, 2>(first, first) +=
           w * s.bubbles[q] * s.bubbles[q].transpose();
+      drive += w * s.bubbles[q];
+      if (curved) rest -= size * curved->rest[at] * s.bubbles[q];
     }
-    add_loads(t, edge, b, residual);
+    for (Index k : {0, 1}) {
+      problem.entries.push_back({first + k, e, drive(k)});
+      if (curved) problem.entries.push_back({first + k, rest_field(), rest(k)});
+    }
   }
 
-  void add_loads(Index t, std::size_t edge, std::size_t b,
-                 Rows& residual) const {
-    const auto first = static_cast<Index>(2 * edge);
-    const bool along = mesh_.boundary[b].nodes[0] ==
-                       mesh_.triangles(static_cast<Index>(edge), t);
-    for (const EdgeLoad* l : loads_[b]) {
-      residual(first, l->field) += (along ? 1 : -1) * l->load(0);
-      residual(first + 1, l->field) += l->load(1);
+  /// Residual of one combination of the fields.
+  Bubbles residual(Index t, const LocalProblem& problem, const VectorXd& field,
+                   const VectorXd& coefficients) const {
+    Bubbles r = problem.own * field(mesh_.triangles.col(t));
+    for (std::size_t edge = 0; edge < 3; ++edge)
+      if (problem.neighbour[edge] >= 0)
+        r.segment<2>(static_cast<Index>(2 * edge)) +=
+            problem.beyond[edge] *
+            field(mesh_.triangles.col(problem.neighbour[edge]));
+    for (const LocalProblem::Entry& entry : problem.entries)
+      r(entry.bubble) += entry.value * coefficients(entry.field);
+    return r;
+  }
+
+  /// Adds the residual of every field, tested with one function.
+  void test_fields(Index t, const LocalProblem& problem, const Bubbles& with,
+                   FieldRows::RowXpr into) const {
+    const auto add = [&](Index triangle,
+                         const Eigen::Matrix<double, 1, 6>& weights) {
+      for (Index k = 0; k < 6; ++k)
+        into += weights(k) * at_nodes_.row(mesh_.triangles(k, triangle));
+    };
+    add(t, with.transpose() * problem.own);
+    for (std::size_t edge = 0; edge < 3; ++edge)
+      if (problem.neighbour[edge] >= 0)
+        add(problem.neighbour[edge],
+            with.segment<2>(static_cast<Index>(2 * edge)).transpose() *
+                problem.beyond[edge]);
+    for (const LocalProblem::Entry& entry : problem.entries)
+      into(entry.field) += entry.value * with(entry.bubble);
+  }
+
+  /// How far the P2 edge is from its true curve, and longer or shorter than it.
+  struct Off {
+    const mesh::BoundaryEdge* edge;
+    double distance = 0, size = 0, longer = 0;
+  };
+  std::vector<Off> curved_edges() const {
+    std::vector<Off> all;
+    for (const mesh::BoundaryEdge& e : mesh_.boundary) {
+      const mesh::Curve& curve =
+          mesh::curve_of(section_, e.owner, e.loop, e.curve);
+      if (!mesh::is_arc(curve)) continue;
+      Eigen::Matrix<double, 2, 3> p;
+      for (std::size_t k = 0; k < 3; ++k)
+        p.col(static_cast<Index>(k)) = mesh_.nodes.col(e.nodes[k]);
+      Off off{&e};
+      for (const EdgePoint& q : gauss_rule()) {
+        const mesh::Point at = p * edge_functions(q.t);
+        // A disc's edges may have turned onto another of its quarters.
+        off.distance +=
+            q.weight * (e.owner == mesh::kDisc
+                            ? std::abs((at - mesh::centre(curve)).norm() -
+                                       mesh::radius(curve))
+                            : mesh::nearest(curve, at).distance);
+        off.size += q.weight * (p * edge_derivatives(q.t)).norm();
+      }
+      off.longer = std::abs(off.size -
+                            mesh::length(curve) * std::abs(e.t_from - e.t_to));
+      all.push_back(off);
     }
+    return all;
   }
 
   /// Where the P2 edge leaves its true curve by d, the liquid there gains or
   /// loses d times the densities of energy: in the liquid and, as the edge is
-  /// longer or shorter, of the law.
-  Eigen::RowVectorXd geometry_of(const mesh::BoundaryEdge& e,
-                                 const Eigen::VectorXd& solution,
-                                 const MatrixXd& duals) {
-    const mesh::Curve& curve =
-        mesh::curve_of(section_, e.owner, e.loop, e.curve);
-    const Index goals = duals.cols();
-    if (!mesh::is_arc(curve)) return Eigen::RowVectorXd::Zero(goals);
-    Eigen::Matrix<double, 2, 3> p;
-    for (std::size_t k = 0; k < 3; ++k)
-      p.col(static_cast<Index>(k)) = mesh_.nodes.col(e.nodes[k]);
-    double off = 0, size = 0;
-    for (const EdgePoint& q : gauss_rule()) {
-      const mesh::Point at = p * edge_functions(q.t);
-      // A disc's edges may have turned onto another of its quarters.
-      off += q.weight * (e.owner == mesh::kDisc
-                             ? std::abs((at - mesh::centre(curve)).norm() -
-                                        mesh::radius(curve))
-                             : mesh::nearest(curve, at).distance);
-      size += q.weight * (p * edge_derivatives(q.t)).norm();
-    }
-    const double wanted = mesh::length(curve) * std::abs(e.t_from - e.t_to);
-    const Nodes nodes = nodes_of(e.triangle);
-    const MatrixXd& u = values_of(e.triangle);
-    // Gradients in the middle of the triangle serve for the edge beside it.
+  /// longer or shorter, of the law. Gradients in the middle of the triangle
+  /// serve for the edge beside it.
+  void add_geometry(const VectorXd& solution, const DualColumns& duals,
+                    MatrixXd& geometry) const {
+    const Eigen::Matrix<double, 6, 1> middle = shape_functions(1. / 3, 1. / 3);
     const Eigen::Matrix<double, 6, 2> g = shape_gradients(1. / 3, 1. / 3);
-    const Eigen::Matrix<double, 2, 6> slope =
-        (g * (nodes * g).inverse()).transpose();
-    const Eigen::Vector2d field = slope * (u * solution);
-    const Eigen::Matrix2Xd dual = slope * (u * duals);
-    const double w = weight(nodes, shape_functions(1. / 3, 1. / 3));
-    Eigen::RowVectorXd change = fields_.conductivity * w * off * size *
-                                field.norm() * dual.colwise().norm();
-    const int el = electrode(e);
-    if (el < 0 || fields_.laws.resistance[static_cast<std::size_t>(el)] == 0)
-      return change;
-    const auto of = static_cast<std::size_t>(&e - mesh_.boundary.data());
-    const double steep =
-        curved_[of] ? mean(curved_[of]->slope)
-                    : 1 / fields_.laws.resistance[static_cast<std::size_t>(el)];
-    const double rest = curved_[of] ? mean(curved_[of]->rest) : 0;
-    Eigen::RowVectorXd z(goals);
-    double over = -solution(el);
-    for (Index q = 0; q < goals; ++q) z(q) = -duals(el, q);
-    for (Index k : {0, 1, 2}) {
-      const Index node = e.nodes[static_cast<std::size_t>(k)];
-      over += fields_.nodes.row(node).dot(solution) / 3;
-      z += fields_.nodes.row(node) * duals / 3;
+    const std::vector<Off> edges = curved_edges();
+    // Of each edge the gradient, two rows, and the mean along it.
+    FieldRows rows =
+        FieldRows::Zero(3 * static_cast<Index>(edges.size()), solution.size());
+    for (std::size_t k = 0; k < edges.size(); ++k) {
+      const mesh::BoundaryEdge& e = *edges[k].edge;
+      const auto first = static_cast<Index>(3 * k);
+      const Eigen::Matrix<double, 6, 2> slope =
+          g * (nodes_of(e.triangle) * g).inverse();
+      for (Index n = 0; n < 6; ++n) {
+        const auto at = at_nodes_.row(mesh_.triangles(n, e.triangle));
+        for (Index way : {0, 1}) rows.row(first + way) += slope(n, way) * at;
+      }
+      for (int node : e.nodes) rows.row(first + 2) += at_nodes_.row(node) / 3;
     }
-    change += w * std::abs(size - wanted) * std::abs(steep * over + rest) *
-              z.cwiseAbs();
-    return change;
+    const MatrixXd of_duals = duals.times(rows);
+    const VectorXd of_solution = rows * solution;
+    for (std::size_t k = 0; k < edges.size(); ++k) {
+      const mesh::BoundaryEdge& e = *edges[k].edge;
+      const auto first = static_cast<Index>(3 * k);
+      const double w = weight(nodes_of(e.triangle), middle);
+      auto change = geometry.row(e.triangle);
+      change += fields_.conductivity * w * edges[k].distance * edges[k].size *
+                of_solution.segment<2>(first).norm() *
+                of_duals.middleRows<2>(first).colwise().norm();
+      const int el = electrode(e);
+      if (el < 0 || fields_.laws.resistance[static_cast<std::size_t>(el)] == 0)
+        continue;
+      const auto of = static_cast<std::size_t>(&e - mesh_.boundary.data());
+      const double steep =
+          curved_[of]
+              ? mean(curved_[of]->slope)
+              : 1 / fields_.laws.resistance[static_cast<std::size_t>(el)];
+      const double rest = curved_[of] ? mean(curved_[of]->rest) : 0;
+      const double over = of_solution(first + 2) - solution(el);
+      change += w * edges[k].longer * std::abs(steep * over + rest) *
+                (of_duals.row(first + 2) - duals.all().row(el)).cwiseAbs();
+    }
   }
 
   /// The field that carries the rest of the tangents.
@@ -376,13 +359,13 @@ class Estimator {
   const mesh::Section& section_;
   const Fields& fields_;
   bool axisymmetric_;
-  std::vector<int> boundary_of_;   // of a middle node: boundary edge, or -1
-  std::vector<int> electrode_of_;  // of a solid
+  FieldRows at_nodes_;
+  std::vector<int> boundary_of_;  // of a middle node: boundary edge, or -1
+  std::vector<std::array<Index, 2>> sides_;          // of a middle node
+  std::vector<int> electrode_of_;                    // of a solid
+  std::vector<OutwardForm> outward_;                 // of a triangle
   std::vector<std::vector<const EdgeLoad*>> loads_;  // of a boundary edge
   std::vector<const Tangent::AtEdge*> curved_;       // of a boundary edge
-  MatrixXd values_;  // of all fields at the six nodes of a triangle
-  Flux flux_;        // at the Gauss points of one of its edges
-  MatrixXd jumps_;   // 4 rows a middle node: outward fluxes of both sides
 };
 
 }  // namespace
@@ -391,7 +374,8 @@ LocalErrors local_errors(const mesh::Mesh& mesh, const mesh::Section& section,
                          const Electrodes& electrodes, const Fields& fields,
                          const Eigen::VectorXd& solution,
                          const MatrixXd& duals) {
-  return Estimator(mesh, section, electrodes, fields).errors(solution, duals);
+  return Estimator(mesh, section, electrodes, fields)
+      .errors(solution, DualColumns(duals));
 }
 
 }  // namespace thinspot::solver

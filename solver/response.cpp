@@ -82,10 +82,10 @@ void check(const UnitAnswers& answers) {
         imbalance / largest, kMostImbalance));
 }
 
-MatrixXd checked(MatrixXd potential, double residual) {
-  if (!(residual < kMostResidual))
+MatrixXd checked(Inside inside) {
+  if (!(inside.relative_residual < kMostResidual))
     throw NoResultError("the potential inside the liquid could not be solved");
-  return potential;
+  return std::move(inside.potential);
 }
 
 }  // namespace
@@ -100,10 +100,13 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
     large_.emplace(mesh, electrodes_);
     return;
   }
-  stiffness_ = assemble_stiffness(mesh);
+  SparseMatrix stiffness = assemble_stiffness(mesh);
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
-  if (rows > kMostDenseRows) return;
-  Condensed condensed = condense(stiffness_, electrodes_.nodes.row);
+  if (rows > kMostDenseRows) {
+    sparse_.emplace(std::move(stiffness));
+    return;
+  }
+  Condensed condensed = condense(stiffness, electrodes_.nodes.row);
   condensed_ = std::move(condensed.on_electrodes);
   interior_ = std::move(condensed.interior);
 }
@@ -138,8 +141,9 @@ BoundaryAnswer Response::solve(double conductivity, const LocalLaws& laws,
   if (turning_) return turning_->solve(at_, conductivity, laws, loads, held);
   if (large_)
     return large_->solve(electrodes_, conductivity, laws, loads, held);
-  return condensed_.size() > 0 ? solve_dense(conductivity, laws, loads, held)
-                               : solve_sparse(conductivity, laws, loads, held);
+  if (sparse_)
+    return sparse_->solve(electrodes_, conductivity, laws, loads, held);
+  return solve_dense(conductivity, laws, loads, held);
 }
 
 const Response::Blocks& Response::blocks(const LocalLaws& laws) const {
@@ -203,45 +207,6 @@ BoundaryAnswer Response::solve_dense(double conductivity, const LocalLaws& laws,
   return answer;
 }
 
-const HeldSystem& Response::system_of(double conductivity,
-                                      const LocalLaws& laws) const {
-  if (kept_ && kept_->conductivity == conductivity && kept_->laws == laws)
-    return kept_->system;
-  const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
-  std::vector<Eigen::Triplet<double>> entries;
-  for_each_law_entry(electrodes_, laws, [&](int j, int k, double v) {
-    entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
-                         mesh_node[static_cast<std::size_t>(k)], v);
-  });
-  const Index n = stiffness_.rows();
-  SparseMatrix on_metal(n, n);
-  on_metal.setFromTriplets(entries.begin(), entries.end());
-  std::vector<bool> held(static_cast<std::size_t>(n), false);
-  for (Index row : find_fixed(electrodes_, laws).fixed)
-    held[static_cast<std::size_t>(mesh_node[static_cast<std::size_t>(row)])] =
-        true;
-  kept_ = std::make_shared<const Kept>(
-      Kept{conductivity, laws,
-           HeldSystem(conductivity * stiffness_ + on_metal, held)});
-  return kept_->system;
-}
-
-BoundaryAnswer Response::solve_sparse(double conductivity,
-                                      const LocalLaws& laws,
-                                      const MatrixXd& loads,
-                                      const MatrixXd& held) const {
-  const std::vector<int>& mesh_node = electrodes_.nodes.mesh_node;
-  MatrixXd potential = MatrixXd::Zero(stiffness_.rows(), loads.cols());
-  MatrixXd right = potential;
-  right(mesh_node, Eigen::all) = loads;
-  potential(mesh_node, Eigen::all) = held;
-  const SolveReport report =
-      system_of(conductivity, laws).solve(right, potential);
-  const MatrixXd reaction = stiffness_ * without_mean(potential);
-  return {potential(mesh_node, Eigen::all), reaction(mesh_node, Eigen::all),
-          report.relative_residual};
-}
-
 VectorXd Response::current_density(std::size_t electrode,
                                    const UnitAnswers& answers,
                                    const VectorXd& drive, double resistance,
@@ -288,22 +253,9 @@ MatrixXd Response::flux_through_discs(const MatrixXd& boundary) const {
 
 MatrixXd Response::everywhere(const MatrixXd& boundary) const {
   if (turning_) return turning_->everywhere(at_, boundary);
-  if (large_) {
-    LargeResponse::Inside inside = large_->everywhere(electrodes_, boundary);
-    return checked(std::move(inside.potential), inside.relative_residual);
-  }
-  if (condensed_.size() > 0) return interior_.extend(boundary);
-  const Index n = stiffness_.rows(), columns = boundary.cols();
-  std::vector<bool> held(static_cast<std::size_t>(n), false);
-  MatrixXd potential = MatrixXd::Zero(n, columns);
-  for (std::size_t r = 0; r < electrodes_.nodes.mesh_node.size(); ++r) {
-    const int node = electrodes_.nodes.mesh_node[r];
-    held[static_cast<std::size_t>(node)] = true;
-    potential.row(node) = boundary.row(static_cast<Index>(r));
-  }
-  const SolveReport report =
-      solve_with_held(stiffness_, held, MatrixXd::Zero(n, columns), potential);
-  return checked(std::move(potential), report.relative_residual);
+  if (large_) return checked(large_->everywhere(electrodes_, boundary));
+  if (sparse_) return checked(sparse_->everywhere(electrodes_, boundary));
+  return interior_.extend(boundary);
 }
 
 }  // namespace thinspot::solver

@@ -6,7 +6,7 @@
 #include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
 #include "solver/large_response.hpp"
-#include "solver/linear_solve.hpp"
+#include "solver/sparse_response.hpp"
 #include "solver/turning_response.hpp"
 
 #include <Eigen/Core>
@@ -109,9 +109,6 @@ class Response {
   BoundaryAnswer solve_dense(double conductivity, const LocalLaws& laws,
                              const Eigen::MatrixXd& loads,
                              const Eigen::MatrixXd& held) const;
-  BoundaryAnswer solve_sparse(double conductivity, const LocalLaws& laws,
-                              const Eigen::MatrixXd& loads,
-                              const Eigen::MatrixXd& held) const;
 
   /// The operator by rows that are held and those that are not.
   struct Blocks {
@@ -121,22 +118,13 @@ class Response {
   };
   const Blocks& blocks(const LocalLaws& laws) const;
 
-  /// The factor for the laws that were asked for last.
-  struct Kept {
-    double conductivity = 0;
-    LocalLaws laws;
-    HeldSystem system;
-  };
-  const HeldSystem& system_of(double conductivity, const LocalLaws& laws) const;
-
   Electrodes electrodes_;
   std::optional<LargeResponse> large_;
-  SparseMatrix stiffness_;  ///< unless it is large
+  std::optional<SparseResponse> sparse_;
   Eigen::MatrixXd condensed_;
   Interior interior_;
   /// As they were asked for last: which rows are held hardly ever changes.
   mutable std::shared_ptr<const Blocks> blocks_;
-  mutable std::shared_ptr<const Kept> kept_;
   std::shared_ptr<const TurningResponse> turning_;
   TurningResponse::At at_;
 };

@@ -1,0 +1,110 @@
+#include "solver/sparse_response.hpp"
+
+#include "solver/elimination_order.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <utility>
+
+namespace thinspot::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+
+/// Answers that are kept: those of a working point, and of what is asked there.
+constexpr std::size_t kMostSolved = 2;
+
+}  // namespace
+
+SparseResponse::SparseResponse(SparseMatrix stiffness)
+    : stiffness_(std::move(stiffness)), order_(elimination_order(stiffness_)) {}
+
+const HeldSystem& SparseResponse::system_of(const Electrodes& electrodes,
+                                            double conductivity,
+                                            const LocalLaws& laws) const {
+  if (kept_ && kept_->conductivity == conductivity && kept_->laws == laws)
+    return kept_->system;
+  kept_ = nullptr;  // what it takes is needed
+  solved_.clear();
+  const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
+  std::vector<Eigen::Triplet<double>> entries;
+  for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
+    entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
+                         mesh_node[static_cast<std::size_t>(k)], v);
+  });
+  const Index n = stiffness_.rows();
+  SparseMatrix on_metal(n, n);
+  on_metal.setFromTriplets(entries.begin(), entries.end());
+  std::vector<bool> held(static_cast<std::size_t>(n), false);
+  for (Index row : find_fixed(electrodes, laws).fixed)
+    held[static_cast<std::size_t>(mesh_node[static_cast<std::size_t>(row)])] =
+        true;
+  kept_ = std::make_shared<const Kept>(
+      Kept{conductivity, laws,
+           HeldSystem(conductivity * stiffness_ + on_metal, held, order_)});
+  return kept_->system;
+}
+
+BoundaryAnswer SparseResponse::solve(const Electrodes& electrodes,
+                                     double conductivity, const LocalLaws& laws,
+                                     const MatrixXd& loads,
+                                     const MatrixXd& held) const {
+  const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
+  const HeldSystem& system = system_of(electrodes, conductivity, laws);
+  MatrixXd potential = MatrixXd::Zero(stiffness_.rows(), loads.cols());
+  MatrixXd right = potential;
+  right(mesh_node, Eigen::all) = loads;
+  potential(mesh_node, Eigen::all) = held;
+  const SolveReport report = system.solve(right, potential);
+  const MatrixXd reaction = stiffness_ * without_mean(potential);
+  BoundaryAnswer answer{potential(mesh_node, Eigen::all),
+                        reaction(mesh_node, Eigen::all),
+                        report.relative_residual};
+  if (solved_.size() == kMostSolved) solved_.erase(solved_.begin());
+  solved_.push_back(std::make_shared<const Solved>(Solved{
+      answer.potential, {std::move(potential), report.relative_residual}}));
+  return answer;
+}
+
+std::optional<Inside> SparseResponse::at_hand(const MatrixXd& boundary) const {
+  Index first = 0;
+  for (const auto& s : solved_) {
+    const Index count = s->boundary.cols();
+    if (first + count > boundary.cols() ||
+        s->boundary != boundary.middleCols(first, count))
+      return std::nullopt;
+    first += count;
+  }
+  if (first != boundary.cols()) return std::nullopt;
+  Inside all{MatrixXd(stiffness_.rows(), first), 0};
+  first = 0;
+  for (const auto& s : std::exchange(solved_, {})) {
+    const Inside& one = s->inside;
+    all.potential.middleCols(first, one.potential.cols()) = one.potential;
+    first += one.potential.cols();
+    all.relative_residual =
+        std::max(all.relative_residual, one.relative_residual);
+  }
+  return all;
+}
+
+Inside SparseResponse::everywhere(const Electrodes& electrodes,
+                                  const MatrixXd& boundary) const {
+  if (std::optional<Inside> inside = at_hand(boundary))
+    return *std::move(inside);
+  const Index n = stiffness_.rows(), columns = boundary.cols();
+  std::vector<bool> held(static_cast<std::size_t>(n), false);
+  MatrixXd potential = MatrixXd::Zero(n, columns);
+  for (std::size_t r = 0; r < electrodes.nodes.mesh_node.size(); ++r) {
+    const int node = electrodes.nodes.mesh_node[r];
+    held[static_cast<std::size_t>(node)] = true;
+    potential.row(node) = boundary.row(static_cast<Index>(r));
+  }
+  const SolveReport report = HeldSystem(stiffness_, held, order_)
+                                 .solve(MatrixXd::Zero(n, columns), potential);
+  return {std::move(potential), report.relative_residual};
+}
+
+}  // namespace thinspot::solver
