@@ -21,11 +21,11 @@ constexpr std::size_t kMostSolved = 2;
 SparseResponse::SparseResponse(SparseMatrix stiffness)
     : stiffness_(std::move(stiffness)), order_(elimination_order(stiffness_)) {}
 
-const HeldSystem& SparseResponse::system_of(const Electrodes& electrodes,
-                                            double conductivity,
-                                            const LocalLaws& laws) const {
+const SparseResponse::Kept& SparseResponse::kept(const Electrodes& electrodes,
+                                                 double conductivity,
+                                                 const LocalLaws& laws) const {
   if (kept_ && kept_->conductivity == conductivity && kept_->laws == laws)
-    return kept_->system;
+    return *kept_;
   kept_ = nullptr;  // what it takes is needed
   solved_.clear();
   const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
@@ -38,13 +38,19 @@ const HeldSystem& SparseResponse::system_of(const Electrodes& electrodes,
   SparseMatrix on_metal(n, n);
   on_metal.setFromTriplets(entries.begin(), entries.end());
   std::vector<bool> held(static_cast<std::size_t>(n), false);
-  for (Index row : find_fixed(electrodes, laws).fixed)
-    held[static_cast<std::size_t>(mesh_node[static_cast<std::size_t>(row)])] =
-        true;
+  std::vector<Index> fixed = find_fixed(electrodes, laws).fixed;
+  Eigen::SparseMatrix<double, Eigen::RowMajor> at_fixed(
+      static_cast<Index>(fixed.size()), n);
+  for (std::size_t k = 0; k < fixed.size(); ++k) {
+    const int node = mesh_node[static_cast<std::size_t>(fixed[k])];
+    held[static_cast<std::size_t>(node)] = true;
+    at_fixed.row(static_cast<Index>(k)) = stiffness_.col(node).transpose();
+  }
   kept_ = std::make_shared<const Kept>(
       Kept{conductivity, laws,
-           HeldSystem(conductivity * stiffness_ + on_metal, held, order_)});
-  return kept_->system;
+           HeldSystem(conductivity * stiffness_ + on_metal, held, order_),
+           std::move(fixed), at_fixed});
+  return *kept_;
 }
 
 BoundaryAnswer SparseResponse::solve(const Electrodes& electrodes,
@@ -52,16 +58,17 @@ BoundaryAnswer SparseResponse::solve(const Electrodes& electrodes,
                                      const MatrixXd& loads,
                                      const MatrixXd& held) const {
   const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
-  const HeldSystem& system = system_of(electrodes, conductivity, laws);
+  const Kept& k = kept(electrodes, conductivity, laws);
   MatrixXd potential = MatrixXd::Zero(stiffness_.rows(), loads.cols());
   MatrixXd right = potential;
   right(mesh_node, Eigen::all) = loads;
   potential(mesh_node, Eigen::all) = held;
-  const SolveReport report = system.solve(right, potential);
-  const MatrixXd reaction = stiffness_ * without_mean(potential);
+  const SolveReport report = k.system.solve(right, potential);
   BoundaryAnswer answer{potential(mesh_node, Eigen::all),
-                        reaction(mesh_node, Eigen::all),
+                        MatrixXd::Zero(loads.rows(), loads.cols()),
                         report.relative_residual};
+  if (!k.fixed.empty())
+    answer.reaction(k.fixed, Eigen::all) = k.at_fixed * without_mean(potential);
   if (solved_.size() == kMostSolved) solved_.erase(solved_.begin());
   solved_.push_back(std::make_shared<const Solved>(Solved{
       answer.potential, {std::move(potential), report.relative_residual}}));

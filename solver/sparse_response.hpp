@@ -40,9 +40,11 @@ class SparseResponse {
     double conductivity = 0;
     LocalLaws laws;
     HeldSystem system;
+    std::vector<Eigen::Index> fixed;  ///< rows on electrodes that are held
+    SparseMatrix at_fixed;            ///< the stiffness's rows there
   };
-  const HeldSystem& system_of(const Electrodes& electrodes, double conductivity,
-                              const LocalLaws& laws) const;
+  const Kept& kept(const Electrodes& electrodes, double conductivity,
+                   const LocalLaws& laws) const;
   std::optional<Inside> at_hand(const Eigen::MatrixXd& boundary) const;
 
   SparseMatrix stiffness_;
