@@ -3,6 +3,7 @@
 #include "mesh/curve.hpp"
 #include "mesh/liquid.hpp"
 #include "solver/bubble_forms.hpp"
+#include "solver/dual_columns.hpp"
 #include "solver/element.hpp"
 
 #include <Eigen/Dense>
@@ -19,48 +20,9 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 using Nodes = TriangleNodes;
 using Bubbles = Eigen::Matrix<double, kBubbles, 1>;
-/// One row for all fields at a node: they are taken together.
-using FieldRows =
-    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
-
 /// Triangles whose fields are multiplied with the duals at once: they stay in
 /// the cache.
 constexpr Index kTogether = 128;
-
-/// Duals as columns of fields: the first fields are in those of many goals,
-/// each of the others in that of one.
-class DualColumns {
- public:
-  explicit DualColumns(const MatrixXd& duals) : duals_(duals) {
-    Index shared = duals.rows();
-    while (shared > 0 && (duals.row(shared - 1).array() != 0).count() <= 1)
-      --shared;
-    for (Index field = shared; field < duals.rows(); ++field)
-      for (Index goal = 0; goal < duals.cols(); ++goal)
-        if (duals(field, goal) != 0)
-          lone_.push_back({field, goal, duals(field, goal)});
-    shared_ = duals.topRows(shared);
-  }
-
-  /// rows * duals
-  MatrixXd times(const FieldRows& rows) const {
-    MatrixXd product = rows.leftCols(shared_.rows()) * shared_;
-    for (const Lone& l : lone_)
-      product.col(l.goal) += l.value * rows.col(l.field);
-    return product;
-  }
-
-  const MatrixXd& all() const { return duals_; }
-
- private:
-  struct Lone {
-    Index field, goal;
-    double value;
-  };
-  const MatrixXd& duals_;
-  MatrixXd shared_;
-  std::vector<Lone> lone_;
-};
 
 /// A triangle's local problem: what its bubbles make of each other, and of the
 /// residual of the fields.
