@@ -5,7 +5,6 @@
 #include <Eigen/Core>
 
 #include <memory>
-#include <span>
 #include <vector>
 
 namespace thinspot::solver {
@@ -16,17 +15,19 @@ struct SolveReport {
   double relative_residual = 0;  ///< |A x - b| / (|A| |x| + |b|)
 };
 
+/// Whether nodes are numbered in an order in which a factor fills little, as by
+/// elimination_order(), or such an order is to be looked for.
+enum class Numbering { any, of_elimination };
+
 /// A matrix whose nodes are partly held, factored once for any number of
 /// right-hand sides.
 class HeldSystem {
  public:
   /// @param matrix  n x n, symmetric, definite on the free nodes
   /// @param held    nodes whose value is given with each right-hand side
-  /// @param order   of all nodes, in which a factor fills little, as from
-  ///                elimination_order(); empty: one is looked for
   /// @throws NoResultError where the matrix is not definite.
-  HeldSystem(const SparseMatrix& matrix, const std::vector<bool>& held,
-             std::span<const int> order = {});
+  HeldSystem(SparseMatrix matrix, const std::vector<bool>& held,
+             Numbering numbering = Numbering::any);
 
   /// @param right     n x m
   /// @param solution  n x m; in: held values; out: all values
@@ -36,7 +37,7 @@ class HeldSystem {
  private:
   struct Factor;
   std::shared_ptr<const Factor> factor_;
-  std::vector<int> free_, held_;  ///< nodes, in their order
+  std::vector<int> free_, held_;  ///< nodes
   SparseMatrix inner_, between_;  ///< free x free, free x held
 };
 

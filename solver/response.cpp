@@ -103,7 +103,7 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
   SparseMatrix stiffness = assemble_stiffness(mesh);
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
   if (rows > kMostDenseRows) {
-    sparse_.emplace(std::move(stiffness));
+    sparse_.emplace(stiffness);
     return;
   }
   Condensed condensed = condense(stiffness, electrodes_.nodes.row);

@@ -18,8 +18,23 @@ constexpr std::size_t kMostSolved = 2;
 
 }  // namespace
 
-SparseResponse::SparseResponse(SparseMatrix stiffness)
-    : stiffness_(std::move(stiffness)), order_(elimination_order(stiffness_)) {}
+SparseResponse::SparseResponse(const SparseMatrix& stiffness)
+    : order_(elimination_order(stiffness)), place_(order_.size()) {
+  for (std::size_t k = 0; k < order_.size(); ++k)
+    place_[static_cast<std::size_t>(order_[k])] = static_cast<int>(k);
+  const Eigen::Map<const Eigen::VectorXi> places(place_.data(),
+                                                 stiffness.rows());
+  stiffness_ =
+      stiffness.twistedBy(Eigen::PermutationMatrix<Eigen::Dynamic>(places));
+}
+
+/// Of each row on electrodes.
+std::vector<int> SparseResponse::places(const Electrodes& electrodes) const {
+  std::vector<int> places;
+  for (int node : electrodes.nodes.mesh_node)
+    places.push_back(place_[static_cast<std::size_t>(node)]);
+  return places;
+}
 
 const SparseResponse::Kept& SparseResponse::kept(const Electrodes& electrodes,
                                                  double conductivity,
@@ -28,11 +43,11 @@ const SparseResponse::Kept& SparseResponse::kept(const Electrodes& electrodes,
     return *kept_;
   kept_ = nullptr;  // what it takes is needed
   solved_.clear();
-  const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
+  const std::vector<int> place = places(electrodes);
   std::vector<Eigen::Triplet<double>> entries;
   for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
-    entries.emplace_back(mesh_node[static_cast<std::size_t>(j)],
-                         mesh_node[static_cast<std::size_t>(k)], v);
+    entries.emplace_back(place[static_cast<std::size_t>(j)],
+                         place[static_cast<std::size_t>(k)], v);
   });
   const Index n = stiffness_.rows();
   SparseMatrix on_metal(n, n);
@@ -42,13 +57,14 @@ const SparseResponse::Kept& SparseResponse::kept(const Electrodes& electrodes,
   Eigen::SparseMatrix<double, Eigen::RowMajor> at_fixed(
       static_cast<Index>(fixed.size()), n);
   for (std::size_t k = 0; k < fixed.size(); ++k) {
-    const int node = mesh_node[static_cast<std::size_t>(fixed[k])];
+    const int node = place[static_cast<std::size_t>(fixed[k])];
     held[static_cast<std::size_t>(node)] = true;
     at_fixed.row(static_cast<Index>(k)) = stiffness_.col(node).transpose();
   }
   kept_ = std::make_shared<const Kept>(
       Kept{conductivity, laws,
-           HeldSystem(conductivity * stiffness_ + on_metal, held, order_),
+           HeldSystem(conductivity * stiffness_ + on_metal, held,
+                      Numbering::of_elimination),
            std::move(fixed), at_fixed});
   return *kept_;
 }
@@ -57,21 +73,21 @@ BoundaryAnswer SparseResponse::solve(const Electrodes& electrodes,
                                      double conductivity, const LocalLaws& laws,
                                      const MatrixXd& loads,
                                      const MatrixXd& held) const {
-  const std::vector<int>& mesh_node = electrodes.nodes.mesh_node;
+  const std::vector<int> place = places(electrodes);
   const Kept& k = kept(electrodes, conductivity, laws);
   MatrixXd potential = MatrixXd::Zero(stiffness_.rows(), loads.cols());
   MatrixXd right = potential;
-  right(mesh_node, Eigen::all) = loads;
-  potential(mesh_node, Eigen::all) = held;
+  right(place, Eigen::all) = loads;
+  potential(place, Eigen::all) = held;
   const SolveReport report = k.system.solve(right, potential);
-  BoundaryAnswer answer{potential(mesh_node, Eigen::all),
+  BoundaryAnswer answer{potential(place, Eigen::all),
                         MatrixXd::Zero(loads.rows(), loads.cols()),
                         report.relative_residual};
   if (!k.fixed.empty())
     answer.reaction(k.fixed, Eigen::all) = k.at_fixed * without_mean(potential);
   if (solved_.size() == kMostSolved) solved_.erase(solved_.begin());
   solved_.push_back(std::make_shared<const Solved>(Solved{
-      answer.potential, {std::move(potential), report.relative_residual}}));
+      answer.potential, std::move(potential), report.relative_residual}));
   return answer;
 }
 
@@ -88,11 +104,11 @@ std::optional<Inside> SparseResponse::at_hand(const MatrixXd& boundary) const {
   Inside all{MatrixXd(stiffness_.rows(), first), 0};
   first = 0;
   for (const auto& s : std::exchange(solved_, {})) {
-    const Inside& one = s->inside;
-    all.potential.middleCols(first, one.potential.cols()) = one.potential;
-    first += one.potential.cols();
+    all.potential.middleCols(first, s->potential.cols()) =
+        s->potential(place_, Eigen::all);
+    first += s->potential.cols();
     all.relative_residual =
-        std::max(all.relative_residual, one.relative_residual);
+        std::max(all.relative_residual, s->relative_residual);
   }
   return all;
 }
@@ -104,14 +120,13 @@ Inside SparseResponse::everywhere(const Electrodes& electrodes,
   const Index n = stiffness_.rows(), columns = boundary.cols();
   std::vector<bool> held(static_cast<std::size_t>(n), false);
   MatrixXd potential = MatrixXd::Zero(n, columns);
-  for (std::size_t r = 0; r < electrodes.nodes.mesh_node.size(); ++r) {
-    const int node = electrodes.nodes.mesh_node[r];
-    held[static_cast<std::size_t>(node)] = true;
-    potential.row(node) = boundary.row(static_cast<Index>(r));
-  }
-  const SolveReport report = HeldSystem(stiffness_, held, order_)
-                                 .solve(MatrixXd::Zero(n, columns), potential);
-  return {std::move(potential), report.relative_residual};
+  const std::vector<int> place = places(electrodes);
+  for (int k : place) held[static_cast<std::size_t>(k)] = true;
+  potential(place, Eigen::all) = boundary;
+  const SolveReport report =
+      HeldSystem(stiffness_, held, Numbering::of_elimination)
+          .solve(MatrixXd::Zero(n, columns), potential);
+  return {potential(place_, Eigen::all), report.relative_residual};
 }
 
 }  // namespace thinspot::solver

@@ -14,11 +14,12 @@
 namespace thinspot::solver {
 
 /// What a Response does on a mesh with too many nodes on electrodes to be
-/// condensed: a sparse factor for each set of laws, all in one order.
+/// condensed: a sparse factor for each set of laws. Inside, nodes are numbered
+/// in one order of elimination, found once.
 class SparseResponse {
  public:
   /// @param stiffness  at conductivity 1, n x n
-  explicit SparseResponse(SparseMatrix stiffness);
+  explicit SparseResponse(const SparseMatrix& stiffness);
 
   /// As Response::solve.
   BoundaryAnswer solve(const Electrodes& electrodes, double conductivity,
@@ -32,8 +33,8 @@ class SparseResponse {
 
  private:
   struct Solved {
-    Eigen::MatrixXd boundary;  ///< rows on electrodes of what is inside
-    Inside inside;
+    Eigen::MatrixXd boundary, potential;  ///< rows on electrodes; by places
+    double relative_residual = 0;
   };
   /// The factor for the laws that were asked for last.
   struct Kept {
@@ -45,10 +46,11 @@ class SparseResponse {
   };
   const Kept& kept(const Electrodes& electrodes, double conductivity,
                    const LocalLaws& laws) const;
+  std::vector<int> places(const Electrodes& electrodes) const;
   std::optional<Inside> at_hand(const Eigen::MatrixXd& boundary) const;
 
-  SparseMatrix stiffness_;
-  std::vector<int> order_;  ///< of elimination, whatever is held
+  std::vector<int> order_, place_;  ///< mesh node of each place, and back
+  SparseMatrix stiffness_;          ///< by places
   mutable std::shared_ptr<const Kept> kept_;
   mutable std::vector<std::shared_ptr<const Solved>> solved_;
 };
