@@ -66,7 +66,7 @@ ReadRow row_of(const ReadAgainst& a) {
 
 std::string verdict(const Agreement& g) {
   if (g.count == 1)
-    return g.beyond == 0
+    return g.agree()
                ? "Forecast and reading agree: they lie no farther apart than "
                  "both are uncertain."
                : "Forecast and reading do not agree: they lie farther apart "
@@ -80,7 +80,9 @@ std::string verdict(const Agreement& g) {
                           "{} of {} {} farther apart than both are "
                           "uncertain",
                           g.beyond, g.count, g.beyond == 1 ? "lies" : "lie");
-  if (!g.agree()) return "Forecast and readings do not agree: " + counted + ".";
+  if (!g.agree())
+    return "Forecast and readings do not agree: " + counted +
+           (g.count_agrees() ? ", too far for chance alone." : ".");
   return "Forecast and readings agree: " + counted +
          (g.beyond == 0 ? "." : ", as chance alone may do.");
 }
