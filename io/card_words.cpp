@@ -8,8 +8,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace thinspot::io {
 
 namespace {

@@ -1,6 +1,5 @@
 #include "io/case_reading.hpp"
 #include "io/case_solution.hpp"
-#include "mesh/placement.hpp"
 #include "solver/limiting_current.hpp"
 
 #include <fmt/format.h>

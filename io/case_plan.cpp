@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace thinspot::io {

@@ -1,7 +1,6 @@
 #include "io/fit_words.hpp"
 
 #include "io/fit_text.hpp"
-#include "io/nearest.hpp"
 #include "io/number_text.hpp"
 #include "io/reading_text.hpp"
 #include "io/todo_words.hpp"

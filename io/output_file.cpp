@@ -9,7 +9,6 @@
 
 #include <cerrno>
 #include <charconv>
-#include <csignal>
 #include <cstring>
 #include <fstream>
 #include <system_error>

@@ -5,7 +5,6 @@
 #include "mesh/liquid.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <utility>
 

@@ -7,8 +7,6 @@
 #include "solver/turnable.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace thinspot::solver {

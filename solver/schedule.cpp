@@ -5,7 +5,6 @@
 #include "solver/expected_work.hpp"
 
 #include <algorithm>
-#include <initializer_list>
 #include <utility>
 
 namespace thinspot::solver {

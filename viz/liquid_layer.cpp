@@ -24,7 +24,6 @@
 #include <vtkUnstructuredGrid.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace thinspot::viz {
 

@@ -5,7 +5,6 @@
 #include "viz/numbers.hpp"
 #include "viz/point_words.hpp"
 #include "viz/window_frame.hpp"
-#include "viz/window_paint.hpp"
 
 #include <fmt/format.h>
 

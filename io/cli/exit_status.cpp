@@ -5,7 +5,6 @@
 #include "io/output_folder.hpp"
 
 #include <unistd.h>
-#include <cstdlib>
 #include <exception>
 #include <new>
 #include <string>
