@@ -3,6 +3,7 @@
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
@@ -29,7 +30,7 @@ solver::Metal metal_named(const std::string& name) {
   throw InputError("--dissolve",
                    in_quotes(name) + " is not in the library of metals",
                    near ? fmt::format("is \"{}\" meant?", *near)
-                        : "it has " + listed(names));
+                        : "it has " + with_or(names));
 }
 
 /// "vinegar 5 %" and the like.

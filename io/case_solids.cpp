@@ -1,6 +1,7 @@
 #include "io/case_reading.hpp"
 
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
@@ -24,7 +25,7 @@ bool read_shape(TableReader& t, mesh::Solid& solid) {
   const auto near = nearest(*name, names);
   t.wrong("shape", in_quotes(*name) + " is not a shape",
           near ? fmt::format("is \"{}\" meant?", *near)
-               : "it takes " + listed(names));
+               : "it takes " + with_or(names));
   return false;
 }
 
@@ -95,7 +96,7 @@ void check_faces(Reading& r, TableReader& t, std::string_view key,
             fmt::format("{} is not a face of {}", in_quotes(face),
                         solid == "part" ? "the part" : solid),
             near ? fmt::format("is \"{}\" meant?", *near)
-                 : "it has " + listed(known));
+                 : "it has " + with_or(known));
   }
 }
 

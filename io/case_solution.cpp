@@ -3,6 +3,7 @@
 #include "io/library.hpp"
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
@@ -32,7 +33,7 @@ void read_metal(Reading& r, TableReader& t) {
   const auto near = nearest(*name, names);
   t.wrong("metal", in_quotes(*name) + " is not in the library of metals",
           near ? fmt::format("is \"{}\" meant?", *near)
-               : "it has " + listed(names));
+               : "it has " + with_or(names));
 }
 
 void assume_efficiency(Reading& r) {

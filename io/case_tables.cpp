@@ -2,6 +2,7 @@
 
 #include "io/addresses.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
@@ -77,7 +78,7 @@ void check_tables(Reading& r) {
     const auto near = nearest(m.name, names);
     r.findings.add(shown, "is not a table or key of a case file",
                    near ? fmt::format("is \"{}\" meant?", *near)
-                        : "known are " + listed(names));
+                        : "known are " + with_or(names));
   }
 }
 

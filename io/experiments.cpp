@@ -2,6 +2,7 @@
 
 #include "io/case_file.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "mesh/errors.hpp"
 
@@ -33,7 +34,7 @@ void check_probe(const Reading& r, const solver::Case& c,
   refuse(r, file, in_quotes(r.at) + " is no probe of the case",
          near            ? fmt::format("is \"{}\" meant?", *near)
          : names.empty() ? "\"x, y\" in quotes, thinnest, heaviest or mean"
-                         : listed(names));
+                         : with_or(names));
 }
 
 void check_point(const Reading& r, const solver::Case& c,

@@ -2,8 +2,8 @@
 
 #include "io/fit_text.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/reading_text.hpp"
-#include "io/todo_words.hpp"
 #include "solver/correlation.hpp"
 
 #include <fmt/format.h>

@@ -2,8 +2,8 @@
 
 #include "io/comparison_words.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/reading_text.hpp"
-#include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
