@@ -1,5 +1,7 @@
 #include "solver/deposit.hpp"
 
+#include "solver/extremes.hpp"
+
 #include <algorithm>
 
 namespace thinspot::solver {
@@ -72,17 +74,15 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
     part.current_density =
         current_density(model.response, w, surface.electrode);
     part.current = w.current(static_cast<Index>(surface.electrode));
-    const Electrode& e = model.response.electrodes().each[surface.electrode];
-    const double mean = part.current / (e.measure * model.scale.depth);
-    const auto open =
-        averages_over(surface, part.current_density, window, false);
-    const auto judged =
-        averages_over(surface, part.current_density, window, true);
-    part.least = most_extreme(open, -1, mean);
-    part.largest = most_extreme(open, +1, mean);
-    part.least_of_judged = most_extreme(judged, -1, mean);
-    Spread& i = part.current_density_spread;
-    i = {part.least.value, mean, part.largest.value};
+    const Electrode& metal =
+        model.response.electrodes().each[surface.electrode];
+    const double mean = part.current / (metal.measure * model.scale.depth);
+    const Extremes e =
+        extremes_over(surface, part.current_density, window, mean);
+    part.least = e.least;
+    part.largest = e.largest;
+    part.least_of_judged = e.least_judged;
+    part.current_density_spread = e.spread;
     outcome.parts.push_back(std::move(part));
   }
   if (outcome.parts.empty()) return outcome;
