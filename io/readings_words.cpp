@@ -5,6 +5,7 @@
 #include "io/phrases.hpp"
 #include "io/reading_text.hpp"
 #include "io/trade_units.hpp"
+#include "solver/correlation.hpp"
 
 #include <fmt/format.h>
 
@@ -99,7 +100,7 @@ std::vector<std::string> places(const std::vector<ReadAgainst>& all,
   // Of the mean of n numbers with deviation 1 each.
   const double lean =
       std::sqrt(static_cast<double>(g.count)) * std::abs(g.mean);
-  if (g.count > 2 && std::abs(g.mean) > kLeaning && lean > solver::kHalfOf95)
+  if (g.count > 2 && std::abs(g.mean) > kLeaning && lean > solver::kOf95)
     said.push_back(fmt::format(
         "The forecast lies {} most readings: {} standard deviations in the "
         "mean.",

@@ -1,6 +1,7 @@
 #include "solver/read_against.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/correlation.hpp"
 #include "solver/draws.hpp"
 
 #include <fmt/format.h>
@@ -300,7 +301,7 @@ std::vector<ReadAgainst> read_against(const KeptResult& kept,
       const Answer answer = answer_to(kept, r);
       ReadAgainst a{r, answer.value, answer.band, answer.mesh_error};
       a.place = answer.place;
-      a.deviation = std::hypot(r.plus_minus, towards_reading(a)) / kHalfOf95;
+      a.deviation = std::hypot(r.plus_minus, towards_reading(a)) / kOf95;
       a.z = a.by() / a.deviation;
       all.push_back(std::move(a));
     } catch (const InputError& error) {
@@ -321,7 +322,7 @@ double Agreement::chance() const {
 Agreement agreement(const std::vector<ReadAgainst>& all) {
   Agreement out{.count = all.size()};
   for (std::size_t k = 0; k < all.size(); ++k) {
-    out.beyond += std::abs(all[k].z) > kHalfOf95;
+    out.beyond += std::abs(all[k].z) > kOf95;
     out.mean += all[k].z / static_cast<double>(all.size());
     if (std::abs(all[k].z) > std::abs(all[out.worst].z)) out.worst = k;
   }

@@ -33,9 +33,6 @@ struct ReadAgainst {
   double by() const { return forecast - reading.value; }
 };
 
-/// Half of a 95 % interval over the standard deviation, of normal errors.
-inline constexpr double kHalfOf95 = 1.959964;
-
 /// Looks up each reading in the result. A thickness at a point is that of the
 /// nearest plated surface, straight between its points.
 /// @param file  that the readings stand in, for errors
@@ -52,7 +49,7 @@ std::vector<ReadAgainst> read_against(const KeptResult& kept,
 /// off hold none that is rare by itself.
 struct Agreement {
   std::size_t count = 0;
-  std::size_t beyond = 0;  ///< |z| above kHalfOf95: farther than 19 in 20
+  std::size_t beyond = 0;  ///< |z| above kOf95: farther than 19 in 20
   std::size_t worst = 0;   ///< index of the largest |z|
   double mean = 0;         ///< of z
   /// That so many or more are beyond, were all errors as stated and no two of

@@ -1,5 +1,6 @@
 #include "viz/readings_chart.hpp"
 
+#include "solver/correlation.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
@@ -124,13 +125,13 @@ double draw_list(Svg& svg, const All& all,
            {.size = 12, .fill = colour::pale_ink});
   const double first = top + 24;
   const double last = first + line_height * static_cast<double>(shown);
-  svg.rect({page(-solver::kHalfOf95), first, page(solver::kHalfOf95), last},
+  svg.rect({page(-solver::kOf95), first, page(solver::kOf95), last},
            {.fill = "#d6e8dc"});
   const TextStyle words{.size = 12};
   for (std::size_t k = 0; k < shown; ++k) {
     const double z = all[k].z;
     const double middle = first + line_height * (static_cast<double>(k) + 0.5);
-    const bool off = std::abs(z) > solver::kHalfOf95;
+    const bool off = std::abs(z) > solver::kOf95;
     svg.text({12, middle + 4},
              shortened(clean_text(names[k]), words, from - 24), words);
     const double end = page(z);
