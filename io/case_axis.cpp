@@ -39,7 +39,7 @@ mesh::Outline turned(const mesh::Solid& solid, const mesh::Point& shift) {
 
 /// x of the solid's centre; of one above or below the parts, centred on them.
 /// @returns nullopt where there is no part.
-std::optional<double> centre_x(const Reading& r, const mesh::Solid& solid) {
+std::optional<double> centre_x(const CaseReading& r, const mesh::Solid& solid) {
   if (!solid.side) return solid.at.x();
   mesh::Outline parts;
   for (const mesh::Solid& s : r.content.section.solids) {
@@ -52,7 +52,7 @@ std::optional<double> centre_x(const Reading& r, const mesh::Solid& solid) {
          mesh::bounding_box(turned(solid, {0, 0})).centre().x();
 }
 
-void check_centre(Reading& r, const mesh::Solid& solid,
+void check_centre(CaseReading& r, const mesh::Solid& solid,
                   const std::string& place_key, double x) {
   const bool body = is_body(solid), on_axis = std::abs(x) < kOnAxis;
   if (x < -kOnAxis && solid.side) return;  // the part does, and is noted
@@ -78,7 +78,7 @@ void check_centre(Reading& r, const mesh::Solid& solid,
 
 }  // namespace
 
-void check_on_axis(Reading& r, const mesh::Solid& solid,
+void check_on_axis(CaseReading& r, const mesh::Solid& solid,
                    const std::string& place_key) {
   if (r.content.section.cut != mesh::Cut::axisymmetric) return;
   if (solid.side == mesh::Side::left) {

@@ -14,7 +14,7 @@ constexpr double kTafelSlope = 0.0514;  // [V]
 constexpr double kTafelShare = 0.6;     // half width of the 95 % interval
 constexpr double kUsualDensity = 100;   // [A/m2], where nothing is known
 
-void assume_entry_slope(Reading& r) {
+void assume_entry_slope(CaseReading& r) {
   const SolutionEntry& e = *r.entry;
   r.content.cathode.resistance = e.polarization;
   r.content.cathode.at = e.polarization_at;
@@ -27,7 +27,7 @@ void assume_entry_slope(Reading& r) {
        fmt::format("left out; {}: {}", e.name, e.polarization_source)});
 }
 
-void assume_slope(Reading& r) {
+void assume_slope(CaseReading& r) {
   if (r.entry) return assume_entry_slope(r);
   const double density = likely_density(r);
   const double slope = kTafelSlope / density;
@@ -91,7 +91,7 @@ bool read_curve(TableReader& t, solver::Polarization& law,
 
 }  // namespace
 
-double likely_density(const Reading& r) {
+double likely_density(const CaseReading& r) {
   const solver::Supply& supply = r.content.supply;
   if (supply.current_density) return supply.current_density->value;
   double current = supply.current ? supply.current->value : 0;
@@ -117,14 +117,15 @@ bool read_polarization(TableReader& t, solver::Polarization& law) {
                                         : read_curve(t, law, word);
 }
 
-void read_mass_transfer(Reading& r, TableReader& t, solver::Polarization& law) {
+void read_mass_transfer(CaseReading& r, TableReader& t,
+                        solver::Polarization& law) {
   law.mass_transfer = t.flag("mass_transfer").value_or(false);
   if (law.mass_transfer && !r.content.solution.limiting_current_density)
     t.wrong("mass_transfer", "needs the solution's limiting current density",
             "limiting_current_density = \"8 A/dm2\" under [solution]");
 }
 
-void read_cathode(Reading& r) {
+void read_cathode(CaseReading& r) {
   TableReader t = open_table(r, "cathode");
   if (!read_polarization(t, r.content.cathode) &&
       !t.has("polarization_resistance"))

@@ -95,7 +95,7 @@ void check_possible(const solver::Case& c, std::vector<TableReader>& tables,
 
 }  // namespace
 
-void read_correlated(Reading& r) {
+void read_correlated(CaseReading& r) {
   // Where something else is wrong it is not known what there is.
   const bool sound = r.findings.empty();
   const Known known = sound ? quantities_of(r.content) : Known{};

@@ -23,7 +23,7 @@ std::string cation_of(const solver::Solution& s) {
 }
 
 /// How high the part stands, where the section shows it.
-std::optional<double> height_of_part(const Reading& r) {
+std::optional<double> height_of_part(const CaseReading& r) {
   const solver::Case& c = r.content;
   if (c.section.cut == mesh::Cut::plan) return c.depth;
   for (const mesh::Solid& s : c.section.solids) {
@@ -53,7 +53,7 @@ std::string why(const solver::IonSupply& ions) {
 
 }  // namespace
 
-void derive_limiting_current(Reading& r) {
+void derive_limiting_current(CaseReading& r) {
   solver::Solution& s = r.content.solution;
   if (s.limiting_current_density || !s.metal_concentration) return;
   const solver::IonSupply ions{cation_of(s),           s.metal.electrons,

@@ -40,7 +40,7 @@ bool is_placing(const Address& a) {
 }
 
 /// Why a key that could vary does not in this case; "" where it does.
-std::string stands_still(const Reading& r, const Address& a,
+std::string stands_still(const CaseReading& r, const Address& a,
                          const std::string& address) {
   const std::string key(a.key->name);
   if (is_setting(a))
@@ -108,7 +108,7 @@ std::optional<solver::Vary> read_range(TableReader& vary,
 }
 
 /// More liquid than the tank holds.
-bool overflows(const Reading& r, const solver::Vary& vary) {
+bool overflows(const CaseReading& r, const solver::Vary& vary) {
   return vary.key == "tank.level" &&
          vary.high > r.content.section.tank.height * (1 + 1e-9);
 }
@@ -129,7 +129,7 @@ bool is_entry(TableReader& vary, const Member& entry) {
 
 /// @param sound  nothing is wrong with the case outside of its plan: only then
 ///               it is known what stands where
-void read_one(Reading& r, const std::vector<AddressedTable>& all,
+void read_one(CaseReading& r, const std::vector<AddressedTable>& all,
               TableReader& vary, const std::string& name, bool sound) {
   const auto found = find(all, vary, name);
   if (!found) return;
@@ -148,7 +148,7 @@ void read_one(Reading& r, const std::vector<AddressedTable>& all,
 
 }  // namespace
 
-void read_vary(Reading& r, TableReader& plan, bool sound) {
+void read_vary(CaseReading& r, TableReader& plan, bool sound) {
   TableReader vary = plan.free_table("vary", {"", Form::text});
   if (!vary.present()) return;
   const Node& entries = *r.root.find("plan")->find("vary");

@@ -15,7 +15,7 @@ namespace thinspot::io {
 namespace {
 
 /// @param name  of a metal of the library
-bool set_metal(Reading& r, const std::string& name) {
+bool set_metal(CaseReading& r, const std::string& name) {
   for (const solver::Metal& metal : library_metals())
     if (metal.name == name) {
       r.content.solution.metal = metal;
@@ -24,7 +24,7 @@ bool set_metal(Reading& r, const std::string& name) {
   return false;
 }
 
-void read_metal(Reading& r, TableReader& t) {
+void read_metal(CaseReading& r, TableReader& t) {
   const auto name = t.text("metal");
   if (!name || set_metal(r, *name)) return;
   std::vector<std::string> names;
@@ -36,7 +36,7 @@ void read_metal(Reading& r, TableReader& t) {
                : "it has " + with_or(names));
 }
 
-void assume_efficiency(Reading& r) {
+void assume_efficiency(CaseReading& r) {
   solver::Solution& solution = r.content.solution;
   const auto& tags = solution.contains;
   if (std::find(tags.begin(), tags.end(), "acetate") != tags.end()) {
@@ -68,7 +68,7 @@ std::optional<SolutionEntry> named_entry(TableReader& t) {
 }
 
 /// What the case says itself, whatever else was taken.
-void read_given(Reading& r, TableReader& t) {
+void read_given(CaseReading& r, TableReader& t) {
   solver::Solution& solution = r.content.solution;
   if (const auto given = t.quantity("conductivity")) {
     solution.conductivity = *given;
@@ -102,7 +102,7 @@ void require_numbers(TableReader& t, bool entry, bool recipe) {
 
 }  // namespace
 
-void read_solution(Reading& r) {
+void read_solution(CaseReading& r) {
   TableReader t = open_table(r, "solution");
   if (!t.present()) return;
   solver::Solution& solution = r.content.solution;

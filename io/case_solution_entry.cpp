@@ -13,7 +13,7 @@ namespace thinspot::io {
 namespace {
 
 /// Says what the entry has in place of a key of the case, unless it is there.
-void assume(Reading& r, const std::string& key, const std::string& value,
+void assume(CaseReading& r, const std::string& key, const std::string& value,
             const std::string& entry, const std::string& source) {
   const Node* table = r.root.find("solution");
   if (table && table->find(key)) return;
@@ -26,7 +26,7 @@ std::string percent_text(const solver::Quantity& share) {
                      100 * share.plus_minus);
 }
 
-void take_composition(Reading& r, const SolutionEntry& e,
+void take_composition(CaseReading& r, const SolutionEntry& e,
                       const std::vector<solver::Compound>& compounds) {
   solver::Solution& s = r.content.solution;
   const Recipe recipe = recipe_of(e.composition, compounds, 1);
@@ -76,7 +76,7 @@ solver::Quantity at_temperature(const solver::Quantity& conductivity,
   return {value, value * std::min(spread, 0.95)};
 }
 
-void take_entry(Reading& r, const SolutionEntry& e,
+void take_entry(CaseReading& r, const SolutionEntry& e,
                 const std::vector<solver::Compound>& compounds) {
   solver::Solution& s = r.content.solution;
   r.entry = e;

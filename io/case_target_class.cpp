@@ -35,7 +35,7 @@ std::string meant(const std::string& text,
 
 }  // namespace
 
-void read_target_class(Reading& r, TableReader& t) {
+void read_target_class(CaseReading& r, TableReader& t) {
   if (!t.has("standard") && !t.has("class")) return;
   if (t.has("thickness"))
     t.wrong("thickness", "the class asks for one as well",
