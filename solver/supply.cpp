@@ -160,8 +160,7 @@ VectorXd current_density(const Response& response, const WorkingPoint& w,
 void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
   if (!c.rectifiers.empty()) return operate_rectifiers(w, c, scale);
   const CellLines lines = cell_lines(w, scale);
-  if (!(lines.total.slope > 0))
-    throw NoResultError("no current flows at any voltage");
+  if (!(lines.total.slope > 0)) throw NoResultError(kNoCurrent);
   const double voltage = wanted_voltage(lines, c.supply, scale, w.limited_by);
   w.drive = drives(w.laws, w.answers.current * scale.depth, voltage);
   w.current = w.answers.current * w.drive * scale.depth;
