@@ -26,13 +26,6 @@ constexpr int kHopeless = 10;
 /// Of a scatter of chance, below or above which something is said.
 constexpr double kScattered = 0.01, kTooGood = 0.99;
 
-std::string with_and(Lines words) {
-  if (words.size() < 2) return words.empty() ? "" : words.front();
-  const std::string last = words.back();
-  words.pop_back();
-  return fmt::format("{} and {}", fmt::join(words, ", "), last);
-}
-
 Lines names_of(const std::vector<std::string>& keys) {
   Lines names;
   for (const std::string& key : keys) names.push_back(quantity_name(key));
