@@ -74,15 +74,9 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
     part.current_density =
         current_density(model.response, w, surface.electrode);
     part.current = w.current(static_cast<Index>(surface.electrode));
-    const Electrode& metal =
-        model.response.electrodes().each[surface.electrode];
-    const double mean = part.current / (metal.measure * model.scale.depth);
-    const Extremes e =
-        extremes_over(surface, part.current_density, window, mean);
-    part.least = e.least;
-    part.largest = e.largest;
-    part.least_of_judged = e.least_judged;
-    part.current_density_spread = e.spread;
+    const Electrode& e = model.response.electrodes().each[surface.electrode];
+    const double mean = part.current / (e.measure * model.scale.depth);
+    put_extremes(part, surface, window, mean);
     outcome.parts.push_back(std::move(part));
   }
   if (outcome.parts.empty()) return outcome;

@@ -16,4 +16,13 @@ Extremes extremes_over(const Surface& surface, const Eigen::VectorXd& values,
   return e;
 }
 
+void put_extremes(PartOutcome& part, const Surface& surface, double window,
+                  double mean) {
+  const Extremes e = extremes_over(surface, part.current_density, window, mean);
+  part.least = e.least;
+  part.largest = e.largest;
+  part.least_of_judged = e.least_judged;
+  part.current_density_spread = e.spread;
+}
+
 }  // namespace thinspot::solver

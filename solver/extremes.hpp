@@ -7,6 +7,8 @@
 
 namespace thinspot::solver {
 
+struct PartOutcome;
+
 /// A quantity along a part's surface: its least and largest average over a
 /// window that slides along it, on open surface, and the least on judged one.
 struct Extremes {
@@ -20,5 +22,10 @@ struct Extremes {
 /// @param mean    over all open surface, in the unit of the values
 Extremes extremes_over(const Surface& surface, const Eigen::VectorXd& values,
                        double window, double mean);
+
+/// Those of a part's current density, into its outcome.
+/// @param part  has its current density
+void put_extremes(PartOutcome& part, const Surface& surface, double window,
+                  double mean);
 
 }  // namespace thinspot::solver

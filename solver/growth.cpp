@@ -40,18 +40,12 @@ Outcome outcome_of(const Certified& drawn, const Case& used, const Moved& moved,
   for (std::size_t p = 0; p < outcome.parts.size(); ++p) {
     PartOutcome& part = outcome.parts[p];
     const Surface& surface = model.surfaces[p];
-    const Electrode& metal =
-        model.response.electrodes().each[surface.electrode];
+    const Electrode& e = model.response.electrodes().each[surface.electrode];
     part.current_density = moved.parts[p].added / growth;
     part.over_drawn_area = moved.parts[p].charged / growth;
     part.current = moved.parts[p].current;
-    const double mean = metal.weight.dot(part.current_density) / metal.measure;
-    const Extremes e =
-        extremes_over(surface, part.current_density, window, mean);
-    part.least = e.least;
-    part.largest = e.largest;
-    part.least_of_judged = e.least_judged;
-    part.current_density_spread = e.spread;
+    const double mean = e.weight.dot(part.current_density) / e.measure;
+    put_extremes(part, surface, window, mean);
   }
   WorkingPoint& w = outcome.point;
   w.current = moved.current;
