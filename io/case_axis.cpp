@@ -1,5 +1,7 @@
 #include "io/case_reading.hpp"
 
+#include "io/trade_units.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -73,7 +75,7 @@ void check_centre(CaseReading& r, const mesh::Solid& solid,
         place_key, "stands on the axis, and its left is not like its right",
         fmt::format("wholly at one side, as a ring: x = {:.4g} mm puts its "
                     "left edge on the axis",
-                    -1e3 * mesh::bounding_box(turned(solid, {0, 0})).low.x()));
+                    -to_mm(mesh::bounding_box(turned(solid, {0, 0})).low.x())));
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 // How electrodes polarize.
 #include "io/case_reading.hpp"
+#include "io/trade_units.hpp"
 #include "solver/polarization.hpp"
 
 #include <fmt/format.h>
@@ -23,7 +24,7 @@ void assume_entry_slope(CaseReading& r) {
        fmt::format("{:.3g} ohm cm2 +- {:.0f} % at {:.3g} A/dm2",
                    1e4 * e.polarization.value,
                    100 * e.polarization.plus_minus / e.polarization.value,
-                   1e-2 * e.polarization_at),
+                   to_a_dm2(e.polarization_at)),
        fmt::format("left out; {}: {}", e.name, e.polarization_source)});
 }
 
@@ -37,7 +38,7 @@ void assume_slope(CaseReading& r) {
   r.content.assumed.push_back(
       {"cathode.polarization_resistance",
        fmt::format("{:.3g} ohm cm2 +- {:.0f} % at {:.3g} A/dm2", 1e4 * slope,
-                   100 * kTafelShare, 1e-2 * density),
+                   100 * kTafelShare, to_a_dm2(density)),
        "left out; common Tafel slope of acid baths, from memory"});
 }
 

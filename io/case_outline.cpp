@@ -1,6 +1,7 @@
 #include "io/case_reading.hpp"
 
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -93,7 +94,7 @@ bool check_size(TableReader& t, const mesh::Outline& outline) {
   if (size.minCoeff() >= kLeast && size.maxCoeff() <= kMost) return true;
   t.wrong("file",
           fmt::format("is drawn {:.4g} mm wide and {:.4g} mm high",
-                      1e3 * size.x(), 1e3 * size.y()),
+                      to_mm(size.x()), to_mm(size.y())),
           "1 um .. 10 m: give the drawing's unit, as in unit = \"mm\", or a "
           "scale");
   return false;

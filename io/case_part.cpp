@@ -1,5 +1,6 @@
 #include "io/case_reading.hpp"
 #include "io/library_metals_to_plate.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -48,7 +49,7 @@ void assume_radii(CaseReading& r, mesh::Solid& part) {
     part.sizes = rounded;
     r.content.assumed.push_back(
         {fmt::format("part.{}", key.name),
-         fmt::format("{:.3g} mm", 1e3 * radius),
+         fmt::format("{:.3g} mm", to_mm(radius)),
          "left out; a lightly broken edge. The sharper, the less even"});
   }
 }

@@ -3,6 +3,7 @@
 #include "io/case_reading.hpp"
 #include "io/nearest.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 #include "solver/plan_variables.hpp"
 
 #include <fmt/format.h>
@@ -141,7 +142,7 @@ void read_one(CaseReading& r, const std::vector<AddressedTable>& all,
   else if (overflows(r, *range))
     vary.wrong(
         name, "would let the tank overflow",
-        fmt::format("at most {:.4g} mm", 1e3 * r.content.section.tank.height));
+        fmt::format("at most {:.4g} mm", to_mm(r.content.section.tank.height)));
   else
     r.content.plan.vary.push_back(*range);
 }

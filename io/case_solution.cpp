@@ -5,6 +5,7 @@
 #include "io/nearest.hpp"
 #include "io/phrases.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -123,7 +124,7 @@ void read_solution(CaseReading& r) {
     if (!t.has("temperature"))
       r.content.assumed.push_back(
           {"solution.temperature",
-           fmt::format("{:.3g} degC", solution.temperature - 273.15),
+           fmt::format("{:.3g} degC", to_deg_c(solution.temperature)),
            "left out; usual for " + entry->name});
   }
   const auto recipe = read_recipe(t, compounds, solution.temperature);

@@ -1,5 +1,6 @@
 #include "io/case_solution.hpp"
 #include "io/library_compounds.hpp"
+#include "io/trade_units.hpp"
 #include "solver/acidity.hpp"
 #include "solver/mixture.hpp"
 
@@ -89,7 +90,7 @@ void take_entry(CaseReading& r, const SolutionEntry& e,
   std::string source = e.conductivity_source;
   if (warmer != 0)
     source += fmt::format(", at {:.3g} degC; carried from there by {} a kelvin",
-                          e.temperature - 273.15, percent_text(e.per_kelvin));
+                          to_deg_c(e.temperature), percent_text(e.per_kelvin));
   note_source(s, "conductivity", source, "usual value of such solutions");
   assume(r, "conductivity", conductivity_text(s.conductivity), e.name, source);
   s.efficiency = e.efficiency;
@@ -106,8 +107,8 @@ void take_entry(CaseReading& r, const SolutionEntry& e,
     r.content.notes.push_back(fmt::format(
         "{} is used at {:.3g} to {:.3g} °C; at {:.3g} °C it may behave "
         "otherwise.",
-        e.name, e.temperatures[0] - 273.15, e.temperatures[1] - 273.15,
-        s.temperature - 273.15));
+        e.name, to_deg_c(e.temperatures[0]), to_deg_c(e.temperatures[1]),
+        to_deg_c(s.temperature)));
   r.content.notes.push_back(e.name + ": " + e.notes);
 }
 

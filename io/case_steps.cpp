@@ -1,4 +1,5 @@
 #include "io/case_reading.hpp"
+#include "io/trade_units.hpp"
 #include "solver/step_case.hpp"
 
 #include <fmt/format.h>
@@ -118,7 +119,7 @@ void assume_conductivity(CaseReading& r, std::size_t step) {
       {fmt::format("step.{}.conductivity", step + 1),
        fmt::format(
            "{:.3g} S/m at {:.3g} degC, by {:.2g} % +- {:.2g} % a kelvin",
-           there.conductivity.value, there.temperature - 273.15, 100 * a.value,
+           there.conductivity.value, to_deg_c(there.temperature), 100 * a.value,
            100 * a.plus_minus),
        "left out beside a temperature; salts grow by some 2 % a kelvin, strong "
        "acids by 1 to 1.5 %, from memory: measure it where the step lies more "

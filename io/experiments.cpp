@@ -4,6 +4,7 @@
 #include "io/nearest.hpp"
 #include "io/phrases.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 
 #include <fmt/format.h>
@@ -46,7 +47,7 @@ void check_point(const Reading& r, const solver::Case& c,
     if (off <= kNear) return;
     refuse(r, file,
            fmt::format("{} is {:.3g} mm away from the part's surface",
-                       in_quotes(r.at), 1e3 * off),
+                       in_quotes(r.at), to_mm(off)),
            "a place on the surface, as the case file has it");
   }
 }

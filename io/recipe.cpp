@@ -3,6 +3,7 @@
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 #include "io/units.hpp"
 #include "mesh/errors.hpp"
 #include "solver/mixture.hpp"
@@ -146,7 +147,7 @@ void saturate(Recipe& recipe, double temperature) {
     recipe.notes.push_back(fmt::format(
         "{:.3g} g/l of {} is more than dissolves, about {:.2g} g/l at {:.0f} "
         "°C: reckoned with that, the rest lies on the floor.",
-        content, c.name, most, temperature - 273.15));
+        content, c.name, most, to_deg_c(temperature)));
     dose.concentration = most / c.molar_mass;
   }
 }
