@@ -8,7 +8,6 @@ namespace thinspot::solver {
 
 namespace {
 
-constexpr double kRoom = 298.15;    // [K]
 constexpr double kDensity = 998.2;  // of water at 20 degC [kg/m3]
 
 /// Of one equivalent in much water at 25 degC [S m2/mol]; 0 where it has none.
@@ -92,7 +91,8 @@ LoneConductivity lone_conductivity(const Compound& compound,
   lone.source = tabled.table.source;
   if (lone.analogous) lone.source += ", as " + tabled.name;
   const double known_at = tabled.table.temperature;
-  const double cooled = std::exp(tabled.per_kelvin.value * (known_at - kRoom));
+  const double cooled =
+      std::exp(tabled.per_kelvin.value * (known_at - kRoomTemperature));
   bool below = false;
   const double each = by_table(tabled, equivalents, ideal(tabled) * cooled,
                                lone.outside, below);
