@@ -3,7 +3,7 @@
 #include "io/number_text.hpp"
 #include "io/phrases.hpp"
 #include "io/trade_units.hpp"
-#include "solver/spots.hpp"
+#include "solver/place_words.hpp"
 
 #include <fmt/format.h>
 
