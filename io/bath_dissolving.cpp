@@ -15,7 +15,6 @@ namespace thinspot::io {
 
 namespace {
 
-constexpr double kHour = 3600;
 /// Share of the charge that dissolves metal; oxygen, or a film on the metal,
 /// takes the rest. From memory.
 constexpr solver::Quantity kEfficiency{0.8, 0.2};
