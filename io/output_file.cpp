@@ -9,6 +9,7 @@
 
 #include <cerrno>
 #include <charconv>
+#include <csignal>
 #include <cstring>
 #include <fstream>
 #include <system_error>
