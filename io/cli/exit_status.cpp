@@ -5,6 +5,7 @@
 #include "io/output_folder.hpp"
 
 #include <unistd.h>
+#include <cstdlib>
 #include <exception>
 #include <new>
 #include <string>
