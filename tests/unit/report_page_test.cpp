@@ -3,6 +3,7 @@
 #include "viz/report_page.hpp"
 
 #include "tests/unit/page_checks.hpp"
+#include "viz/palette.hpp"
 
 #include <catch2/catch.hpp>
 
