@@ -3,6 +3,7 @@
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
@@ -14,7 +15,6 @@ namespace thinspot::io {
 
 namespace {
 
-constexpr double kHour = 3600;
 /// Share of the charge that dissolves metal; oxygen, or a film on the metal,
 /// takes the rest. From memory.
 constexpr solver::Quantity kEfficiency{0.8, 0.2};
@@ -29,7 +29,7 @@ solver::Metal metal_named(const std::string& name) {
   throw InputError("--dissolve",
                    in_quotes(name) + " is not in the library of metals",
                    near ? fmt::format("is \"{}\" meant?", *near)
-                        : "it has " + listed(names));
+                        : "it has " + with_or(names));
 }
 
 /// "vinegar 5 %" and the like.

@@ -12,8 +12,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr double kHour = 3600;
-
 double g(double kilograms) { return six_digits(to_grams(kilograms)); }
 
 Json make_up(const BathPlan& plan) {

@@ -18,8 +18,6 @@ namespace thinspot::io {
 
 namespace {
 
-constexpr double kHour = 3600;
-
 /// Acids go into the water first, then what they help to dissolve.
 void add_make_up(BathPlan& plan, const std::vector<solver::Compound>& all) {
   if (!plan.volume || plan.licensed) return;

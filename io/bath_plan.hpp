@@ -9,6 +9,8 @@
 
 namespace thinspot::io {
 
+inline constexpr double kHour = 3600;  ///< [s]
+
 /// What to weigh or pour for the volume asked for.
 struct MakeUp {
   std::string name;

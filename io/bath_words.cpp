@@ -12,8 +12,6 @@ namespace thinspot::io {
 
 namespace {
 
-constexpr double kHour = 3600;
-
 std::string grams(double kilograms) {
   return digits(to_grams(kilograms)) + " g";
 }

@@ -1,7 +1,7 @@
 #include "io/card_steps.hpp"
 
 #include "io/number_text.hpp"
-#include "io/todo_words.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
 #include "solver/adapter.hpp"
 #include "solver/step_case.hpp"
@@ -10,7 +10,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 namespace thinspot::io {
 

@@ -3,12 +3,10 @@
 #include "io/card_steps.hpp"
 #include "io/copies.hpp"
 #include "io/number_text.hpp"
-#include "io/todo_words.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
-
-#include <algorithm>
 
 namespace thinspot::io {
 

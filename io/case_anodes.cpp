@@ -6,7 +6,7 @@ namespace thinspot::io {
 
 namespace {
 
-void read_kind(Reading& r, TableReader& t, solver::Anode& anode) {
+void read_kind(CaseReading& r, TableReader& t, solver::Anode& anode) {
   const std::string& plated = r.content.solution.metal.name;
   const auto kind = t.text("kind");
   anode.metal = t.text("metal").value_or("");
@@ -23,7 +23,7 @@ void read_kind(Reading& r, TableReader& t, solver::Anode& anode) {
               "it, as in open_circuit_voltage = \"1.5 V +- 0.5 V\"");
 }
 
-void read_law(Reading& r, TableReader& t, solver::Anode& anode) {
+void read_law(CaseReading& r, TableReader& t, solver::Anode& anode) {
   if (!read_polarization(t, anode.polarization) &&
       !t.has("polarization_resistance"))
     r.content.assumed.push_back(
@@ -36,7 +36,7 @@ void read_law(Reading& r, TableReader& t, solver::Anode& anode) {
   anode.limit = t.quantity("limit");
 }
 
-void read_anode(Reading& r, TableReader& t) {
+void read_anode(CaseReading& r, TableReader& t) {
   solver::Anode anode;
   anode.name = name_in(t);
   read_kind(r, t, anode);
@@ -48,7 +48,7 @@ void read_anode(Reading& r, TableReader& t) {
 
 }  // namespace
 
-void read_anodes(Reading& r) {
+void read_anodes(CaseReading& r) {
   for (TableReader& t : open_tables(r, "anode")) read_anode(r, t);
 }
 

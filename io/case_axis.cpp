@@ -1,8 +1,9 @@
 #include "io/case_reading.hpp"
 
+#include "io/trade_units.hpp"
+
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -40,7 +41,7 @@ mesh::Outline turned(const mesh::Solid& solid, const mesh::Point& shift) {
 
 /// x of the solid's centre; of one above or below the parts, centred on them.
 /// @returns nullopt where there is no part.
-std::optional<double> centre_x(const Reading& r, const mesh::Solid& solid) {
+std::optional<double> centre_x(const CaseReading& r, const mesh::Solid& solid) {
   if (!solid.side) return solid.at.x();
   mesh::Outline parts;
   for (const mesh::Solid& s : r.content.section.solids) {
@@ -53,7 +54,7 @@ std::optional<double> centre_x(const Reading& r, const mesh::Solid& solid) {
          mesh::bounding_box(turned(solid, {0, 0})).centre().x();
 }
 
-void check_centre(Reading& r, const mesh::Solid& solid,
+void check_centre(CaseReading& r, const mesh::Solid& solid,
                   const std::string& place_key, double x) {
   const bool body = is_body(solid), on_axis = std::abs(x) < kOnAxis;
   if (x < -kOnAxis && solid.side) return;  // the part does, and is noted
@@ -74,12 +75,12 @@ void check_centre(Reading& r, const mesh::Solid& solid,
         place_key, "stands on the axis, and its left is not like its right",
         fmt::format("wholly at one side, as a ring: x = {:.4g} mm puts its "
                     "left edge on the axis",
-                    -1e3 * mesh::bounding_box(turned(solid, {0, 0})).low.x()));
+                    -to_mm(mesh::bounding_box(turned(solid, {0, 0})).low.x())));
 }
 
 }  // namespace
 
-void check_on_axis(Reading& r, const mesh::Solid& solid,
+void check_on_axis(CaseReading& r, const mesh::Solid& solid,
                    const std::string& place_key) {
   if (r.content.section.cut != mesh::Cut::axisymmetric) return;
   if (solid.side == mesh::Side::left) {

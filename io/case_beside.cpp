@@ -36,7 +36,7 @@ bool check_place_keys(TableReader& t) {
 
 }  // namespace
 
-std::optional<std::size_t> read_beside_part(Reading& r, TableReader& t,
+std::optional<std::size_t> read_beside_part(CaseReading& r, TableReader& t,
                                             mesh::Role role) {
   t.text("name");  // the address holds it; what is wrong with it is noted
   const std::string name = name_in(t);

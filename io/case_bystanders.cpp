@@ -9,7 +9,8 @@ namespace thinspot::io {
 namespace {
 
 /// The slope's keys, where there is a slope.
-std::optional<solver::Polarization> read_own_law(Reading& r, TableReader& t) {
+std::optional<solver::Polarization> read_own_law(CaseReading& r,
+                                                 TableReader& t) {
   solver::Polarization law;
   const bool own = read_polarization(t, law);
   read_mass_transfer(r, t, law);
@@ -25,12 +26,12 @@ std::optional<solver::Polarization> read_own_law(Reading& r, TableReader& t) {
 
 }  // namespace
 
-void read_shields(Reading& r) {
+void read_shields(CaseReading& r) {
   for (TableReader& t : open_tables(r, "shield"))
     read_beside_part(r, t, mesh::Role::shield);
 }
 
-void read_thieves(Reading& r) {
+void read_thieves(CaseReading& r) {
   for (TableReader& t : open_tables(r, "thief")) {
     solver::Thief thief;
     thief.name = name_in(t);
@@ -41,7 +42,7 @@ void read_thieves(Reading& r) {
   }
 }
 
-void read_floating(Reading& r) {
+void read_floating(CaseReading& r) {
   for (TableReader& t : open_tables(r, "floating")) {
     solver::Floating floating;
     floating.name = name_in(t);

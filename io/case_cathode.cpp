@@ -1,5 +1,6 @@
 // How electrodes polarize.
 #include "io/case_reading.hpp"
+#include "io/trade_units.hpp"
 #include "solver/polarization.hpp"
 
 #include <fmt/format.h>
@@ -14,7 +15,7 @@ constexpr double kTafelSlope = 0.0514;  // [V]
 constexpr double kTafelShare = 0.6;     // half width of the 95 % interval
 constexpr double kUsualDensity = 100;   // [A/m2], where nothing is known
 
-void assume_entry_slope(Reading& r) {
+void assume_entry_slope(CaseReading& r) {
   const SolutionEntry& e = *r.entry;
   r.content.cathode.resistance = e.polarization;
   r.content.cathode.at = e.polarization_at;
@@ -23,11 +24,11 @@ void assume_entry_slope(Reading& r) {
        fmt::format("{:.3g} ohm cm2 +- {:.0f} % at {:.3g} A/dm2",
                    1e4 * e.polarization.value,
                    100 * e.polarization.plus_minus / e.polarization.value,
-                   1e-2 * e.polarization_at),
+                   to_a_dm2(e.polarization_at)),
        fmt::format("left out; {}: {}", e.name, e.polarization_source)});
 }
 
-void assume_slope(Reading& r) {
+void assume_slope(CaseReading& r) {
   if (r.entry) return assume_entry_slope(r);
   const double density = likely_density(r);
   const double slope = kTafelSlope / density;
@@ -37,7 +38,7 @@ void assume_slope(Reading& r) {
   r.content.assumed.push_back(
       {"cathode.polarization_resistance",
        fmt::format("{:.3g} ohm cm2 +- {:.0f} % at {:.3g} A/dm2", 1e4 * slope,
-                   100 * kTafelShare, 1e-2 * density),
+                   100 * kTafelShare, to_a_dm2(density)),
        "left out; common Tafel slope of acid baths, from memory"});
 }
 
@@ -91,7 +92,7 @@ bool read_curve(TableReader& t, solver::Polarization& law,
 
 }  // namespace
 
-double likely_density(const Reading& r) {
+double likely_density(const CaseReading& r) {
   const solver::Supply& supply = r.content.supply;
   if (supply.current_density) return supply.current_density->value;
   double current = supply.current ? supply.current->value : 0;
@@ -117,14 +118,15 @@ bool read_polarization(TableReader& t, solver::Polarization& law) {
                                         : read_curve(t, law, word);
 }
 
-void read_mass_transfer(Reading& r, TableReader& t, solver::Polarization& law) {
+void read_mass_transfer(CaseReading& r, TableReader& t,
+                        solver::Polarization& law) {
   law.mass_transfer = t.flag("mass_transfer").value_or(false);
   if (law.mass_transfer && !r.content.solution.limiting_current_density)
     t.wrong("mass_transfer", "needs the solution's limiting current density",
             "limiting_current_density = \"8 A/dm2\" under [solution]");
 }
 
-void read_cathode(Reading& r) {
+void read_cathode(CaseReading& r) {
   TableReader t = open_table(r, "cathode");
   if (!read_polarization(t, r.content.cathode) &&
       !t.has("polarization_resistance"))

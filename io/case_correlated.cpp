@@ -1,5 +1,6 @@
 #include "io/case_reading.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "solver/correlation.hpp"
 
@@ -41,7 +42,7 @@ std::string mend_for(const std::string& key, const Known& known) {
   return some.empty() ? "nothing is uncertain here: leave the pair out"
                       : fmt::format("uncertain here {} {}{}",
                                     some.size() == 1 ? "is" : "are",
-                                    listed(some), more ? " and more" : "");
+                                    with_or(some), more ? " and more" : "");
 }
 
 bool is_sound(TableReader& t, const std::vector<std::string>& of,
@@ -94,7 +95,7 @@ void check_possible(const solver::Case& c, std::vector<TableReader>& tables,
 
 }  // namespace
 
-void read_correlated(Reading& r) {
+void read_correlated(CaseReading& r) {
   // Where something else is wrong it is not known what there is.
   const bool sound = r.findings.empty();
   const Known known = sound ? quantities_of(r.content) : Known{};

@@ -36,7 +36,7 @@ bool is_sound(TableReader& t, const std::vector<solver::EfficiencyAt>& table) {
 
 }  // namespace
 
-void read_efficiency(Reading& r, TableReader& t) {
+void read_efficiency(CaseReading& r, TableReader& t) {
   solver::Solution& solution = r.content.solution;
   const auto given = t.all_quantities("efficiency");
   const auto at = t.all_quantities("efficiency_at");
@@ -77,7 +77,7 @@ void read_efficiency(Reading& r, TableReader& t) {
   solution.efficiency_table = std::move(table);
 }
 
-void settle_efficiency(Reading& r) {
+void settle_efficiency(CaseReading& r) {
   solver::refer_efficiency_to(r.content.solution, likely_density(r));
 }
 

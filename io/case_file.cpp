@@ -39,7 +39,7 @@ CaseFile case_from(Node root, const std::filesystem::path& file,
   apply_overrides(root, overrides, findings);
 
   const std::filesystem::path folder = file.parent_path();
-  Reading r{root, findings, result.content, folder.empty() ? "." : folder};
+  CaseReading r{root, findings, result.content, folder.empty() ? "." : folder};
   check_tables(r);
   read_head(r);
   read_tank(r);

@@ -2,7 +2,7 @@
 
 namespace thinspot::io {
 
-void read_target(Reading& r) {
+void read_target(CaseReading& r) {
   TableReader t = open_table(r, "target");
   solver::Target& target = r.content.target;
   target.thickness = t.value("thickness");
@@ -17,7 +17,7 @@ void read_target(Reading& r) {
     t.wrong("working_range", "runs backwards", "put the smaller value first");
 }
 
-void read_accuracy(Reading& r) {
+void read_accuracy(CaseReading& r) {
   TableReader t = open_table(r, "accuracy");
   solver::Accuracy& accuracy = r.content.accuracy;
   if (const auto given = t.value("tolerance")) accuracy.tolerance = *given;
@@ -25,7 +25,7 @@ void read_accuracy(Reading& r) {
     accuracy.averaging_length = *given;
 }
 
-void read_probes(Reading& r) {
+void read_probes(CaseReading& r) {
   for (TableReader& t : open_tables(r, "probe")) {
     t.text("name");
     r.content.probes.push_back(

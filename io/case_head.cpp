@@ -4,7 +4,7 @@
 
 namespace thinspot::io {
 
-void read_head(Reading& r) {
+void read_head(CaseReading& r) {
   // Tables are members of the top level too; check_tables() looks at those.
   Node keys;
   keys.kind = Node::Kind::table;

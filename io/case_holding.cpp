@@ -17,7 +17,8 @@ constexpr double kBite = 10e-6;
 
 /// Where a clip stands that is given by side and gap. It stays beside its own
 /// copy of the part, while anodes stand beside the whole rack.
-void settle_place(Reading& r, const mesh::Section& part, mesh::Solid& clip) {
+void settle_place(CaseReading& r, const mesh::Section& part,
+                  mesh::Solid& clip) {
   const mesh::Point way = -mesh::direction(*clip.side);
   const bool touches = clip.gap == 0;
   if (touches) clip.gap = kBite;
@@ -32,7 +33,7 @@ void settle_place(Reading& r, const mesh::Section& part, mesh::Solid& clip) {
 }
 
 /// Of all clips.
-void settle_places(Reading& r, std::vector<mesh::Solid>& drawn) {
+void settle_places(CaseReading& r, std::vector<mesh::Solid>& drawn) {
   mesh::Section part;
   part.cut = r.content.section.cut;
   part.solids.push_back(mesh::place(drawn.front(), part));
@@ -42,7 +43,7 @@ void settle_places(Reading& r, std::vector<mesh::Solid>& drawn) {
 
 }  // namespace
 
-void read_wires(Reading& r) {
+void read_wires(CaseReading& r) {
   for (TableReader& t : open_tables(r, "wire")) {
     t.text("name");
     r.content.wires.push_back({name_in(t), t.value("diameter").value_or(0),
@@ -51,7 +52,7 @@ void read_wires(Reading& r) {
   }
 }
 
-void read_clips(Reading& r) {
+void read_clips(CaseReading& r) {
   for (TableReader& t : open_tables(r, "clip")) {
     solver::Clip clip{name_in(t), {}, {}};
     if (const auto given = t.quantity("contact_resistance"))
@@ -67,7 +68,7 @@ void read_clips(Reading& r) {
   }
 }
 
-void read_rack(Reading& r) {
+void read_rack(CaseReading& r) {
   TableReader t = open_table(r, "rack");
   const auto at = t.points("at");
   if (!at) return;
@@ -77,7 +78,7 @@ void read_rack(Reading& r) {
   r.content.rack = std::move(rack);
 }
 
-void hang_on_rack(Reading& r) {
+void hang_on_rack(CaseReading& r) {
   std::vector<mesh::Solid>& drawn = r.content.section.solids;
   if (drawn.empty() || drawn.front().role != mesh::Role::part) return;
   settle_places(r, drawn);

@@ -1,6 +1,6 @@
 #include "io/case_reading.hpp"
 #include "io/case_solution.hpp"
-#include "mesh/placement.hpp"
+#include "io/trade_units.hpp"
 #include "solver/limiting_current.hpp"
 
 #include <fmt/format.h>
@@ -24,7 +24,7 @@ std::string cation_of(const solver::Solution& s) {
 }
 
 /// How high the part stands, where the section shows it.
-std::optional<double> height_of_part(const Reading& r) {
+std::optional<double> height_of_part(const CaseReading& r) {
   const solver::Case& c = r.content;
   if (c.section.cut == mesh::Cut::plan) return c.depth;
   for (const mesh::Solid& s : c.section.solids) {
@@ -45,16 +45,16 @@ std::string why(const solver::IonSupply& ions) {
     return fmt::format(
         "natural convection at metal {:.2g} mm high (Wilke, Eisenberg and "
         "Tobias 1953, from memory)",
-        1e3 * *ions.height);
+        to_mm(*ions.height));
   const solver::Quantity layer = solver::diffusion_layer(ions.stirring);
   return fmt::format("diffusion layer of {:.2g} to {:.2g} mm, from memory",
-                     1e3 * (layer.value - layer.plus_minus),
-                     1e3 * (layer.value + layer.plus_minus));
+                     to_mm(layer.value - layer.plus_minus),
+                     to_mm(layer.value + layer.plus_minus));
 }
 
 }  // namespace
 
-void derive_limiting_current(Reading& r) {
+void derive_limiting_current(CaseReading& r) {
   solver::Solution& s = r.content.solution;
   if (s.limiting_current_density || !s.metal_concentration) return;
   const solver::IonSupply ions{cation_of(s),           s.metal.electrons,
@@ -70,7 +70,7 @@ void derive_limiting_current(Reading& r) {
   note_source(s, "limiting_current_density", source, "rough");
   r.content.assumed.push_back(
       {"solution.limiting_current_density",
-       fmt::format("{:.2g} A/dm2 +- {:.0f} %", 1e-2 * limit.value,
+       fmt::format("{:.2g} A/dm2 +- {:.0f} %", to_a_dm2(limit.value),
                    100 * limit.plus_minus / limit.value),
        "left out; " + source});
 }

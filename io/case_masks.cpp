@@ -13,7 +13,7 @@ namespace thinspot::io {
 namespace {
 
 /// Addresses of the solids that carry current.
-std::vector<std::string> electrodes(const Reading& r) {
+std::vector<std::string> electrodes(const CaseReading& r) {
   std::vector<std::string> keys;
   for (const auto& [key, faces] : r.faces)
     if (!key.starts_with("shield.")) keys.push_back(key);
@@ -21,7 +21,7 @@ std::vector<std::string> electrodes(const Reading& r) {
 }
 
 /// @returns "" where there is no such solid, or it carries no current.
-std::string read_solid_masked(Reading& r, TableReader& t) {
+std::string read_solid_masked(CaseReading& r, TableReader& t) {
   if (!t.has("on")) return "part";
   const auto on = t.text("on");
   if (!on) return "";
@@ -54,7 +54,7 @@ void check_stretch_keys(TableReader& t) {
               "counter-clockwise");
 }
 
-mesh::Mask read_mask(Reading& r, TableReader& t) {
+mesh::Mask read_mask(CaseReading& r, TableReader& t) {
   mesh::Mask mask;
   mask.key = t.address();
   t.text("name");
@@ -74,7 +74,7 @@ mesh::Mask read_mask(Reading& r, TableReader& t) {
 
 }  // namespace
 
-void read_masks(Reading& r) {
+void read_masks(CaseReading& r) {
   std::map<std::string, std::set<std::string>> covered;
   for (TableReader& t : open_tables(r, "mask")) {
     mesh::Mask mask = read_mask(r, t);

@@ -1,6 +1,7 @@
 #include "io/case_reading.hpp"
 
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -24,7 +25,7 @@ bool is_within(const fs::path& file, const fs::path& folder) {
 /// drawings lie in its own folder or below. What the user names on the command
 /// line may lie anywhere.
 /// @returns nullopt where the path leads elsewhere.
-std::optional<fs::path> file_in_folder(Reading& r, TableReader& t) {
+std::optional<fs::path> file_in_folder(CaseReading& r, TableReader& t) {
   const auto text = t.text("file");
   if (!text) return std::nullopt;
   const fs::path given(*text);
@@ -76,8 +77,9 @@ std::optional<mesh::OutlineOptions> read_options(TableReader& t) {
   return options;
 }
 
-Drawing drawing_in(const fs::path& file, const mesh::OutlineOptions& options) {
-  Drawing drawing;
+OutlineFile drawing_in(const fs::path& file,
+                       const mesh::OutlineOptions& options) {
+  OutlineFile drawing;
   try {
     drawing.outline = mesh::read_outline(file, options);
   } catch (const InputError& error) {
@@ -92,7 +94,7 @@ bool check_size(TableReader& t, const mesh::Outline& outline) {
   if (size.minCoeff() >= kLeast && size.maxCoeff() <= kMost) return true;
   t.wrong("file",
           fmt::format("is drawn {:.4g} mm wide and {:.4g} mm high",
-                      1e3 * size.x(), 1e3 * size.y()),
+                      to_mm(size.x()), to_mm(size.y())),
           "1 um .. 10 m: give the drawing's unit, as in unit = \"mm\", or a "
           "scale");
   return false;
@@ -100,7 +102,7 @@ bool check_size(TableReader& t, const mesh::Outline& outline) {
 
 }  // namespace
 
-std::optional<mesh::Outline> read_drawing(Reading& r, TableReader& t) {
+std::optional<mesh::Outline> read_drawing(CaseReading& r, TableReader& t) {
   const auto file = file_in_folder(r, t);
   const auto options = read_options(t);
   if (!file || !options) return std::nullopt;
@@ -113,7 +115,7 @@ std::optional<mesh::Outline> read_drawing(Reading& r, TableReader& t) {
     for (const std::string& note : known->second.outline.notes)
       r.content.notes.push_back(file->filename().string() + ": " + note);
   }
-  const Drawing& drawing = known->second;
+  const OutlineFile& drawing = known->second;
   if (drawing.error) {
     r.findings.add(t.address(), *drawing.error);
     return std::nullopt;

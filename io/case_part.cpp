@@ -1,5 +1,6 @@
 #include "io/case_reading.hpp"
 #include "io/library_metals_to_plate.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -32,7 +33,7 @@ bool changes_outline(const mesh::ShapeKind& kind, const mesh::Sizes& with,
 
 /// A radius that the user left out is assumed, not 0: no real edge is sharp,
 /// and the sharper it is the more it draws.
-void assume_radii(Reading& r, mesh::Solid& part) {
+void assume_radii(CaseReading& r, mesh::Solid& part) {
   const mesh::ShapeKind& kind = *mesh::find_shape(part.shape);
   for (const mesh::SizeKey& key : kind.sizes) {
     if (!is_radius(key.name) || part.sizes.contains(key.name)) continue;
@@ -48,13 +49,14 @@ void assume_radii(Reading& r, mesh::Solid& part) {
     part.sizes = rounded;
     r.content.assumed.push_back(
         {fmt::format("part.{}", key.name),
-         fmt::format("{:.3g} mm", 1e3 * radius),
+         fmt::format("{:.3g} mm", to_mm(radius)),
          "left out; a lightly broken edge. The sharper, the less even"});
   }
 }
 
 /// What the sizes, the area given or the section's depth say.
-std::optional<double> whole_surface(const Reading& r, const mesh::Solid& part) {
+std::optional<double> whole_surface(const CaseReading& r,
+                                    const mesh::Solid& part) {
   const solver::Case& c = r.content;
   if (c.depth)
     return *c.depth *
@@ -64,7 +66,7 @@ std::optional<double> whole_surface(const Reading& r, const mesh::Solid& part) {
   return kind ? kind->real_area(part.sizes) : std::nullopt;
 }
 
-void read_area(Reading& r, TableReader& t, const mesh::Solid& part) {
+void read_area(CaseReading& r, TableReader& t, const mesh::Solid& part) {
   const solver::Case& c = r.content;
   const bool planar = c.section.cut != mesh::Cut::axisymmetric;
   if (t.has("area") && !planar)
@@ -83,7 +85,7 @@ void read_area(Reading& r, TableReader& t, const mesh::Solid& part) {
 }
 
 /// What the steps turn it about.
-void read_axis(Reading& r, TableReader& t, mesh::Solid& part) {
+void read_axis(CaseReading& r, TableReader& t, mesh::Solid& part) {
   const auto axis = t.point("axis");
   if (!axis) return;
   if (r.content.section.cut == mesh::Cut::axisymmetric)
@@ -92,7 +94,7 @@ void read_axis(Reading& r, TableReader& t, mesh::Solid& part) {
 }
 
 /// One place in the table, or several on a rack.
-void read_places(Reading& r, TableReader& t, mesh::Solid& part) {
+void read_places(CaseReading& r, TableReader& t, mesh::Solid& part) {
   const bool rack = r.root.find("rack");
   if (rack && t.has("at"))
     t.wrong("at", "the places are given by rack.at as well",
@@ -115,7 +117,7 @@ void read_places(Reading& r, TableReader& t, mesh::Solid& part) {
 
 }  // namespace
 
-void read_part(Reading& r) {
+void read_part(CaseReading& r) {
   TableReader t = open_table(r, "part");
   if (!t.present()) return;
   r.content.part_metal = t.text("metal").value_or("");

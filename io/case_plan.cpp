@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace thinspot::io {
@@ -63,7 +62,7 @@ bool read_sizes(TableReader& t, mesh::Solid& solid) {
   return sound;
 }
 
-std::optional<solver::Spare> read_spare(Reading& r, TableReader& plan,
+std::optional<solver::Spare> read_spare(CaseReading& r, TableReader& plan,
                                         std::string_view key, mesh::Role role) {
   TableReader t = plan.table(key, spare_keys());
   if (!t.present()) return std::nullopt;
@@ -84,7 +83,7 @@ std::optional<solver::Spare> read_spare(Reading& r, TableReader& plan,
 
 }  // namespace
 
-void read_plan(Reading& r) {
+void read_plan(CaseReading& r) {
   TableReader t = open_table(r, "plan");
   if (!t.present()) return;
   const bool sound = r.findings.empty();

@@ -3,11 +3,11 @@
 #include "io/case_reading.hpp"
 #include "io/nearest.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 #include "solver/plan_variables.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,7 +41,7 @@ bool is_placing(const Address& a) {
 }
 
 /// Why a key that could vary does not in this case; "" where it does.
-std::string stands_still(const Reading& r, const Address& a,
+std::string stands_still(const CaseReading& r, const Address& a,
                          const std::string& address) {
   const std::string key(a.key->name);
   if (is_setting(a))
@@ -109,7 +109,7 @@ std::optional<solver::Vary> read_range(TableReader& vary,
 }
 
 /// More liquid than the tank holds.
-bool overflows(const Reading& r, const solver::Vary& vary) {
+bool overflows(const CaseReading& r, const solver::Vary& vary) {
   return vary.key == "tank.level" &&
          vary.high > r.content.section.tank.height * (1 + 1e-9);
 }
@@ -130,7 +130,7 @@ bool is_entry(TableReader& vary, const Member& entry) {
 
 /// @param sound  nothing is wrong with the case outside of its plan: only then
 ///               it is known what stands where
-void read_one(Reading& r, const std::vector<AddressedTable>& all,
+void read_one(CaseReading& r, const std::vector<AddressedTable>& all,
               TableReader& vary, const std::string& name, bool sound) {
   const auto found = find(all, vary, name);
   if (!found) return;
@@ -142,14 +142,14 @@ void read_one(Reading& r, const std::vector<AddressedTable>& all,
   else if (overflows(r, *range))
     vary.wrong(
         name, "would let the tank overflow",
-        fmt::format("at most {:.4g} mm", 1e3 * r.content.section.tank.height));
+        fmt::format("at most {:.4g} mm", to_mm(r.content.section.tank.height)));
   else
     r.content.plan.vary.push_back(*range);
 }
 
 }  // namespace
 
-void read_vary(Reading& r, TableReader& plan, bool sound) {
+void read_vary(CaseReading& r, TableReader& plan, bool sound) {
   TableReader vary = plan.free_table("vary", {"", Form::text});
   if (!vary.present()) return;
   const Node& entries = *r.root.find("plan")->find("vary");

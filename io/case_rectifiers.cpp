@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t kUnknown = std::numeric_limits<std::size_t>::max();
 
-std::string listed_names(const Reading& r) {
+std::string listed_names(const CaseReading& r) {
   std::vector<std::string> names;
   for (const solver::Rectifier& rectifier : r.content.rectifiers)
     names.push_back(rectifier.name);
@@ -35,7 +35,7 @@ std::vector<KeyInfo> settings() {
   return keys;
 }
 
-void read_supply_of_all(Reading& r) {
+void read_supply_of_all(CaseReading& r) {
   TableReader t = open_table(r, "supply");
   if (!t.present()) {
     // One of the wrong kind is noted already.
@@ -60,7 +60,7 @@ void read_supply_of_all(Reading& r) {
 
 }  // namespace
 
-void read_rectifiers(Reading& r) {
+void read_rectifiers(CaseReading& r) {
   std::vector<TableReader> tables = open_tables(r, "rectifier");
   for (TableReader& t : tables) {
     solver::Rectifier rectifier;
@@ -77,7 +77,7 @@ void read_rectifiers(Reading& r) {
   }
 }
 
-std::size_t read_rectifier_of(Reading& r, TableReader& anode) {
+std::size_t read_rectifier_of(CaseReading& r, TableReader& anode) {
   const auto& all = r.content.rectifiers;
   const auto name = anode.text("rectifier");
   if (all.empty()) {
@@ -100,7 +100,7 @@ std::size_t read_rectifier_of(Reading& r, TableReader& anode) {
   return kUnknown;
 }
 
-void read_supply(Reading& r) {
+void read_supply(CaseReading& r) {
   read_supply_of_all(r);
   const auto& anodes = r.content.anodes;
   const auto on = [&](std::size_t k) {
@@ -119,7 +119,8 @@ void read_supply(Reading& r) {
   }
 }
 
-void read_rectifiers_of_step(Reading& r, TableReader& t, solver::Step& step) {
+void read_rectifiers_of_step(CaseReading& r, TableReader& t,
+                             solver::Step& step) {
   const auto& all = r.content.rectifiers;
   std::vector<KeyInfo> known;
   for (const solver::Rectifier& rectifier : all) {

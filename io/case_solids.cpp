@@ -1,6 +1,7 @@
 #include "io/case_reading.hpp"
 
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
@@ -24,7 +25,7 @@ bool read_shape(TableReader& t, mesh::Solid& solid) {
   const auto near = nearest(*name, names);
   t.wrong("shape", in_quotes(*name) + " is not a shape",
           near ? fmt::format("is \"{}\" meant?", *near)
-               : "it takes " + listed(names));
+               : "it takes " + with_or(names));
   return false;
 }
 
@@ -42,7 +43,7 @@ bool read_sizes(TableReader& t, const mesh::ShapeKind& kind,
   return complete;
 }
 
-bool read_form(Reading& r, TableReader& t, mesh::Solid& solid) {
+bool read_form(CaseReading& r, TableReader& t, mesh::Solid& solid) {
   if (!read_shape(t, solid)) return false;
   if (const mesh::ShapeKind* kind = mesh::find_shape(solid.shape))
     return read_sizes(t, *kind, solid.sizes);
@@ -54,7 +55,7 @@ bool read_form(Reading& r, TableReader& t, mesh::Solid& solid) {
 
 }  // namespace
 
-std::optional<mesh::Solid> read_solid(Reading& r, TableReader& t,
+std::optional<mesh::Solid> read_solid(CaseReading& r, TableReader& t,
                                       mesh::Role role) {
   mesh::Solid solid;
   solid.role = role;
@@ -73,7 +74,7 @@ std::optional<mesh::Solid> read_solid(Reading& r, TableReader& t,
   return solid;
 }
 
-void keep_faces(Reading& r, const mesh::Solid& solid) {
+void keep_faces(CaseReading& r, const mesh::Solid& solid) {
   std::vector<std::string>& faces = r.faces[solid.key];
   const mesh::Outline outline =
       mesh::outline_at_origin(solid, r.content.section.cut);
@@ -83,7 +84,7 @@ void keep_faces(Reading& r, const mesh::Solid& solid) {
         faces.push_back(curve.face);
 }
 
-void check_faces(Reading& r, TableReader& t, std::string_view key,
+void check_faces(CaseReading& r, TableReader& t, std::string_view key,
                  const std::vector<std::string>& faces,
                  const std::string& solid) {
   const std::vector<std::string>& known = r.faces[solid];
@@ -95,7 +96,7 @@ void check_faces(Reading& r, TableReader& t, std::string_view key,
             fmt::format("{} is not a face of {}", in_quotes(face),
                         solid == "part" ? "the part" : solid),
             near ? fmt::format("is \"{}\" meant?", *near)
-                 : "it has " + listed(known));
+                 : "it has " + with_or(known));
   }
 }
 

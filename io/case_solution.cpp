@@ -3,7 +3,9 @@
 #include "io/library.hpp"
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -14,7 +16,7 @@ namespace thinspot::io {
 namespace {
 
 /// @param name  of a metal of the library
-bool set_metal(Reading& r, const std::string& name) {
+bool set_metal(CaseReading& r, const std::string& name) {
   for (const solver::Metal& metal : library_metals())
     if (metal.name == name) {
       r.content.solution.metal = metal;
@@ -23,7 +25,7 @@ bool set_metal(Reading& r, const std::string& name) {
   return false;
 }
 
-void read_metal(Reading& r, TableReader& t) {
+void read_metal(CaseReading& r, TableReader& t) {
   const auto name = t.text("metal");
   if (!name || set_metal(r, *name)) return;
   std::vector<std::string> names;
@@ -32,10 +34,10 @@ void read_metal(Reading& r, TableReader& t) {
   const auto near = nearest(*name, names);
   t.wrong("metal", in_quotes(*name) + " is not in the library of metals",
           near ? fmt::format("is \"{}\" meant?", *near)
-               : "it has " + listed(names));
+               : "it has " + with_or(names));
 }
 
-void assume_efficiency(Reading& r) {
+void assume_efficiency(CaseReading& r) {
   solver::Solution& solution = r.content.solution;
   const auto& tags = solution.contains;
   if (std::find(tags.begin(), tags.end(), "acetate") != tags.end()) {
@@ -67,7 +69,7 @@ std::optional<SolutionEntry> named_entry(TableReader& t) {
 }
 
 /// What the case says itself, whatever else was taken.
-void read_given(Reading& r, TableReader& t) {
+void read_given(CaseReading& r, TableReader& t) {
   solver::Solution& solution = r.content.solution;
   if (const auto given = t.quantity("conductivity")) {
     solution.conductivity = *given;
@@ -101,7 +103,7 @@ void require_numbers(TableReader& t, bool entry, bool recipe) {
 
 }  // namespace
 
-void read_solution(Reading& r) {
+void read_solution(CaseReading& r) {
   TableReader t = open_table(r, "solution");
   if (!t.present()) return;
   solver::Solution& solution = r.content.solution;
@@ -122,7 +124,7 @@ void read_solution(Reading& r) {
     if (!t.has("temperature"))
       r.content.assumed.push_back(
           {"solution.temperature",
-           fmt::format("{:.3g} degC", solution.temperature - 273.15),
+           fmt::format("{:.3g} degC", to_deg_c(solution.temperature)),
            "left out; usual for " + entry->name});
   }
   const auto recipe = read_recipe(t, compounds, solution.temperature);

@@ -9,17 +9,17 @@
 namespace thinspot::io {
 
 /// Takes over from the library's entry whatever it says.
-void take_entry(Reading& r, const SolutionEntry& entry,
+void take_entry(CaseReading& r, const SolutionEntry& entry,
                 const std::vector<solver::Compound>& compounds);
 
 /// Takes over what follows from the recipe; what it says goes before the
 /// entry's.
 /// @param keep  numbers that the case gives itself: "conductivity", "metal"
-void take_recipe(Reading& r, TableReader& t, const Recipe& recipe,
+void take_recipe(CaseReading& r, TableReader& t, const Recipe& recipe,
                  const std::vector<solver::Compound>& compounds);
 
 /// One efficiency for all, or a table by current density.
-void read_efficiency(Reading& r, TableReader& t);
+void read_efficiency(CaseReading& r, TableReader& t);
 
 /// Moves a conductivity from the temperature that it is known at to that of
 /// the solution; its band widens with the distance.

@@ -1,5 +1,6 @@
 #include "io/case_solution.hpp"
 #include "io/library_compounds.hpp"
+#include "io/trade_units.hpp"
 #include "solver/acidity.hpp"
 #include "solver/mixture.hpp"
 
@@ -13,7 +14,7 @@ namespace thinspot::io {
 namespace {
 
 /// Says what the entry has in place of a key of the case, unless it is there.
-void assume(Reading& r, const std::string& key, const std::string& value,
+void assume(CaseReading& r, const std::string& key, const std::string& value,
             const std::string& entry, const std::string& source) {
   const Node* table = r.root.find("solution");
   if (table && table->find(key)) return;
@@ -26,7 +27,7 @@ std::string percent_text(const solver::Quantity& share) {
                      100 * share.plus_minus);
 }
 
-void take_composition(Reading& r, const SolutionEntry& e,
+void take_composition(CaseReading& r, const SolutionEntry& e,
                       const std::vector<solver::Compound>& compounds) {
   solver::Solution& s = r.content.solution;
   const Recipe recipe = recipe_of(e.composition, compounds, 1);
@@ -76,7 +77,7 @@ solver::Quantity at_temperature(const solver::Quantity& conductivity,
   return {value, value * std::min(spread, 0.95)};
 }
 
-void take_entry(Reading& r, const SolutionEntry& e,
+void take_entry(CaseReading& r, const SolutionEntry& e,
                 const std::vector<solver::Compound>& compounds) {
   solver::Solution& s = r.content.solution;
   r.entry = e;
@@ -89,7 +90,7 @@ void take_entry(Reading& r, const SolutionEntry& e,
   std::string source = e.conductivity_source;
   if (warmer != 0)
     source += fmt::format(", at {:.3g} degC; carried from there by {} a kelvin",
-                          e.temperature - 273.15, percent_text(e.per_kelvin));
+                          to_deg_c(e.temperature), percent_text(e.per_kelvin));
   note_source(s, "conductivity", source, "usual value of such solutions");
   assume(r, "conductivity", conductivity_text(s.conductivity), e.name, source);
   s.efficiency = e.efficiency;
@@ -106,8 +107,8 @@ void take_entry(Reading& r, const SolutionEntry& e,
     r.content.notes.push_back(fmt::format(
         "{} is used at {:.3g} to {:.3g} °C; at {:.3g} °C it may behave "
         "otherwise.",
-        e.name, e.temperatures[0] - 273.15, e.temperatures[1] - 273.15,
-        s.temperature - 273.15));
+        e.name, to_deg_c(e.temperatures[0]), to_deg_c(e.temperatures[1]),
+        to_deg_c(s.temperature)));
   r.content.notes.push_back(e.name + ": " + e.notes);
 }
 

@@ -21,7 +21,7 @@ std::string in_words(solver::Trust trust) {
   return "wide guess: measure it";
 }
 
-void take_conductivity(Reading& r, TableReader& t, const Recipe& recipe,
+void take_conductivity(CaseReading& r, TableReader& t, const Recipe& recipe,
                        const std::vector<solver::Compound>& compounds) {
   solver::Solution& s = r.content.solution;
   try {
@@ -54,7 +54,7 @@ std::string two_plate_recipe() {
          "(volts 2 - volts 1)). Give it as conductivity.";
 }
 
-void take_recipe(Reading& r, TableReader& t, const Recipe& recipe,
+void take_recipe(CaseReading& r, TableReader& t, const Recipe& recipe,
                  const std::vector<solver::Compound>& compounds) {
   solver::Solution& s = r.content.solution;
   s.volume = recipe.volume;

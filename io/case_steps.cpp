@@ -1,4 +1,5 @@
 #include "io/case_reading.hpp"
+#include "io/trade_units.hpp"
 #include "solver/step_case.hpp"
 
 #include <fmt/format.h>
@@ -52,7 +53,7 @@ void read_names(TableReader& t, std::string_view key,
   std::sort(names.begin(), names.end());
 }
 
-void read_motion(Reading& r, TableReader& t, mesh::Motion& motion) {
+void read_motion(CaseReading& r, TableReader& t, mesh::Motion& motion) {
   const mesh::Cut cut = r.content.section.cut;
   if (const auto flip = t.flag("flip")) motion.flip = *flip;
   if (const auto turn = t.value("turn")) motion.turn = *turn;
@@ -63,7 +64,7 @@ void read_motion(Reading& r, TableReader& t, mesh::Motion& motion) {
     t.wrong("turn", "has no use about an axis", "leave it out");
 }
 
-void read_turning(Reading& r, TableReader& step, solver::Step& content) {
+void read_turning(CaseReading& r, TableReader& step, solver::Step& content) {
   TableReader t = step.table("turning", turning_keys());
   if (!t.present()) return;
   const auto positions = t.whole("positions");
@@ -94,7 +95,7 @@ void read_turning(Reading& r, TableReader& step, solver::Step& content) {
                "false");
 }
 
-void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {
+void read_anodes_of_step(CaseReading& r, TableReader& t, solver::Step& step) {
   const std::vector<std::string> anodes = names_of(r.content.anodes);
   read_names(t, "off", anodes, step.off);
   read_names(t, "lifted", anodes, step.lifted);
@@ -111,14 +112,14 @@ void read_anodes_of_step(Reading& r, TableReader& t, solver::Step& step) {
 }
 
 /// What a temperature makes of the conductivity is an assumption.
-void assume_conductivity(Reading& r, std::size_t step) {
+void assume_conductivity(CaseReading& r, std::size_t step) {
   const solver::Quantity& a = r.content.solution.conductivity_per_kelvin;
   const solver::Solution there = solver::solution_in(r.content, step);
   r.content.assumed.push_back(
       {fmt::format("step.{}.conductivity", step + 1),
        fmt::format(
            "{:.3g} S/m at {:.3g} degC, by {:.2g} % +- {:.2g} % a kelvin",
-           there.conductivity.value, there.temperature - 273.15, 100 * a.value,
+           there.conductivity.value, to_deg_c(there.temperature), 100 * a.value,
            100 * a.plus_minus),
        "left out beside a temperature; salts grow by some 2 % a kelvin, strong "
        "acids by 1 to 1.5 %, from memory: measure it where the step lies more "
@@ -127,7 +128,7 @@ void assume_conductivity(Reading& r, std::size_t step) {
 
 }  // namespace
 
-void read_steps(Reading& r) {
+void read_steps(CaseReading& r) {
   solver::Step step;
   for (TableReader& t : open_tables(r, "step")) {
     if (const auto duration = t.quantity("duration"))

@@ -2,6 +2,7 @@
 
 #include "io/addresses.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
@@ -33,7 +34,7 @@ bool is_list_of_tables(const Node& node) {
   return true;
 }
 
-void check_kind(Reading& r, const TableInfo& info) {
+void check_kind(CaseReading& r, const TableInfo& info) {
   const std::string name(info.name);
   const Node* found = r.root.find(name);
   if (!found ||
@@ -59,7 +60,7 @@ void check_kind(Reading& r, const TableInfo& info) {
 
 }  // namespace
 
-void check_tables(Reading& r) {
+void check_tables(CaseReading& r) {
   std::vector<std::string> names;
   for (const TableInfo& info : case_tables()) {
     if (!info.name.empty()) {
@@ -77,11 +78,11 @@ void check_tables(Reading& r) {
     const auto near = nearest(m.name, names);
     r.findings.add(shown, "is not a table or key of a case file",
                    near ? fmt::format("is \"{}\" meant?", *near)
-                        : "known are " + listed(names));
+                        : "known are " + with_or(names));
   }
 }
 
-TableReader open_table(Reading& r, std::string_view name) {
+TableReader open_table(CaseReading& r, std::string_view name) {
   const TableInfo& info = table_info(name);
   const Node* found = r.root.find(name);
   if (found && found->kind != Node::Kind::table) found = nullptr;
@@ -90,7 +91,7 @@ TableReader open_table(Reading& r, std::string_view name) {
           keys_with_shape(info, shape ? shape->text : ""), r.findings};
 }
 
-std::vector<TableReader> open_tables(Reading& r, std::string_view name) {
+std::vector<TableReader> open_tables(CaseReading& r, std::string_view name) {
   std::vector<TableReader> readers;
   const TableInfo& info = table_info(name);
   const Node* found = r.root.find(name);

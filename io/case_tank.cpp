@@ -17,7 +17,7 @@ void refuse_keys(TableReader& t, std::initializer_list<const char*> keys,
 }
 
 /// @returns false where it cannot be drawn.
-bool read_drawn(Reading& r, TableReader& t, mesh::Tank& tank) {
+bool read_drawn(CaseReading& r, TableReader& t, mesh::Tank& tank) {
   refuse_keys(t, {"width", "height", "diameter"},
               "a drawn tank's size is that of its drawing", "leave it out");
   refuse_keys(t, {"volume", "depth"},
@@ -137,7 +137,7 @@ bool check_section(TableReader& t, mesh::Tank::Shape shape, mesh::Cut cut) {
 
 }  // namespace
 
-void read_tank(Reading& r) {
+void read_tank(CaseReading& r) {
   TableReader t = open_table(r, "tank");
   if (!t.present()) return;
   mesh::Tank& tank = r.content.section.tank;

@@ -1,13 +1,14 @@
 #include "io/case_reading.hpp"
 
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/thickness_classes.hpp"
+#include "mesh/lower_case.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
 namespace thinspot::io {
 
@@ -15,10 +16,8 @@ namespace {
 
 /// "Fe/Zn 8", "fe/zn8" and "FE/ZN 8" are one.
 std::string squeezed(const std::string& text) {
-  std::string plain;
-  for (const char ch : text)
-    if (ch != ' ' && ch != '-')
-      plain += static_cast<char>(std::tolower(static_cast<unsigned char>(ch)));
+  std::string plain = mesh::lower_case(text);
+  std::erase_if(plain, [](char ch) { return ch == ' ' || ch == '-'; });
   return plain;
 }
 
@@ -31,12 +30,12 @@ std::string meant(const std::string& text,
                   const std::vector<std::string>& known) {
   const auto near = nearest(text, known);
   return near ? fmt::format("is \"{}\" meant?", *near)
-              : "it has " + listed(known);
+              : "it has " + with_or(known);
 }
 
 }  // namespace
 
-void read_target_class(Reading& r, TableReader& t) {
+void read_target_class(CaseReading& r, TableReader& t) {
   if (!t.has("standard") && !t.has("class")) return;
   if (t.has("thickness"))
     t.wrong("thickness", "the class asks for one as well",

@@ -10,7 +10,6 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <cmath>
 #include <iterator>
 
 namespace thinspot::io {

@@ -16,7 +16,7 @@ inline constexpr std::string_view comparison_name = "compare.json";
 std::string comparison_csv(const solver::KeptResult& a,
                            const solver::Comparison& comparison);
 
-/// compare.json. Fields: docs/comparing.md.
+/// compare.json. Fields: docs/outputs.md.
 /// @param files  what was written beside it
 /// @throws NoResultError where a number is not finite
 std::string comparison_json(const solver::KeptResult& a,

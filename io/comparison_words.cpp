@@ -1,6 +1,7 @@
 #include "io/comparison_words.hpp"
 
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
 #include "solver/compared_figures.hpp"
 
@@ -95,9 +96,7 @@ std::string joined(const std::vector<std::string>& pieces) {
   std::string text;
   for (const std::string& piece : pieces)
     if (!piece.empty()) text += (text.empty() ? "" : "; ") + piece;
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text + ".";
+  return capital(text) + ".";
 }
 
 std::string verdict(const KeptResult& a, const KeptResult& b,

@@ -2,7 +2,9 @@
 
 #include "io/case_file.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 
 #include <fmt/format.h>
@@ -33,7 +35,7 @@ void check_probe(const Reading& r, const solver::Case& c,
   refuse(r, file, in_quotes(r.at) + " is no probe of the case",
          near            ? fmt::format("is \"{}\" meant?", *near)
          : names.empty() ? "\"x, y\" in quotes, thinnest, heaviest or mean"
-                         : listed(names));
+                         : with_or(names));
 }
 
 void check_point(const Reading& r, const solver::Case& c,
@@ -45,7 +47,7 @@ void check_point(const Reading& r, const solver::Case& c,
     if (off <= kNear) return;
     refuse(r, file,
            fmt::format("{} is {:.3g} mm away from the part's surface",
-                       in_quotes(r.at), 1e3 * off),
+                       in_quotes(r.at), to_mm(off)),
            "a place on the surface, as the case file has it");
   }
 }

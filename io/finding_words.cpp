@@ -1,6 +1,7 @@
 #include "io/finding_words.hpp"
 
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/preparation_words.hpp"
 #include "io/trade_units.hpp"
 
@@ -30,12 +31,6 @@ std::string_view role_word(mesh::Role role) {
     case mesh::Role::floating: return "loose metal";
   }
   return "";
-}
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
 }
 
 std::string face_text(const std::string& face) {
@@ -225,14 +220,6 @@ std::string sentence(const Finding& f, const std::string& who,
   return on_areas_and_metals(f, who, c);
 }
 
-/// "a", "a and b", "a, b and c".
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t k = 0; k < names.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
-  return text;
-}
-
 }  // namespace
 
 std::string solid_in_words(const mesh::Section& section,
@@ -269,7 +256,7 @@ std::vector<std::string> sentences_for(const solver::Inspection& inspection,
         if (std::find(names.begin(), names.end(), name) == names.end())
           names.push_back(name);
       }
-    sentences.push_back(sentence(worst, listed(names), c));
+    sentences.push_back(sentence(worst, with_and(names), c));
   }
   return sentences;
 }

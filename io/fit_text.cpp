@@ -1,14 +1,12 @@
 #include "io/fit_text.hpp"
 
 #include "io/number_text.hpp"
-#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
 #include <cstdlib>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 namespace thinspot::io {

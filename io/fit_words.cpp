@@ -1,10 +1,9 @@
 #include "io/fit_words.hpp"
 
 #include "io/fit_text.hpp"
-#include "io/nearest.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/reading_text.hpp"
-#include "io/todo_words.hpp"
 #include "solver/correlation.hpp"
 
 #include <fmt/format.h>
@@ -26,13 +25,6 @@ using Lines = std::vector<std::string>;
 constexpr int kHopeless = 10;
 /// Of a scatter of chance, below or above which something is said.
 constexpr double kScattered = 0.01, kTooGood = 0.99;
-
-std::string with_and(Lines words) {
-  if (words.size() < 2) return words.empty() ? "" : words.front();
-  const std::string last = words.back();
-  words.pop_back();
-  return fmt::format("{} and {}", fmt::join(words, ", "), last);
-}
 
 Lines names_of(const std::vector<std::string>& keys) {
   Lines names;

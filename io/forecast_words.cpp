@@ -1,6 +1,7 @@
 #include "io/forecast_words.hpp"
 
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
 #include "solver/bench_measuring.hpp"
 #include "solver/correlation.hpp"
@@ -71,13 +72,10 @@ std::string name_of(const Doubt::Input& input) {
 }
 
 std::string names_of(const Doubt& doubt) {
-  std::string text;
-  for (std::size_t k = 0; k < doubt.inputs.size(); ++k)
-    text += (k == 0                        ? ""
-             : k + 1 < doubt.inputs.size() ? ", "
-                                           : " and ") +
-            name_of(doubt.inputs[k]);
-  return text;
+  std::vector<std::string> names;
+  for (const Doubt::Input& input : doubt.inputs)
+    names.push_back(name_of(input));
+  return with_and(names);
 }
 
 /// The same without what goes without saying: a line is short.

@@ -4,11 +4,11 @@
 #include "io/library_list.hpp"
 #include "io/number.hpp"
 #include "io/quote.hpp"
+#include "mesh/lower_case.hpp"
 #include "solver/ions.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <map>
 
 namespace thinspot::io {
@@ -133,10 +133,7 @@ solver::Compound read_compound(TableReader& t) {
 }
 
 std::string plain(const std::string& written) {
-  std::string text(trimmed(written));
-  for (char& letter : text)
-    if (letter >= 'A' && letter <= 'Z')
-      letter = static_cast<char>(letter - 'A' + 'a');
+  std::string text = mesh::lower_case(std::string(trimmed(written)));
   for (auto at = text.find("sulph"); at != std::string::npos;
        at = text.find("sulph", at))
     text.replace(at, 5, "sulf");

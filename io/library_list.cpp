@@ -2,7 +2,7 @@
 
 #include "io/document.hpp"
 #include "io/findings.hpp"
-#include "io/nearest.hpp"
+#include "io/phrases.hpp"
 
 #include <fmt/format.h>
 
@@ -35,7 +35,7 @@ void refuse_others(const Node& root, const std::vector<std::string>& tables,
     if (std::find(tables.begin(), tables.end(), m.name) == tables.end()) {
       findings.found_at(m.name, m.value.line);
       findings.add(m.name, "is not a table of this file",
-                   "it has " + listed(tables));
+                   "it has " + with_or(tables));
     }
 }
 

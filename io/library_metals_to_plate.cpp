@@ -2,12 +2,11 @@
 
 #include "io/library.hpp"
 #include "io/library_list.hpp"
-#include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 #include <set>
 
@@ -164,7 +163,7 @@ void check_names(TableReader& t, std::string_view key,
   for (const std::string& name : names)
     if (!known.contains(name))
       t.wrong(key, in_quotes(name) + " is not there",
-              "it takes " + listed({known.begin(), known.end()}));
+              "it takes " + with_or({known.begin(), known.end()}));
 }
 
 template <class List>

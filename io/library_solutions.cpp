@@ -4,6 +4,7 @@
 #include "io/library_compounds.hpp"
 #include "io/library_list.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 
 #include <fmt/format.h>
 
@@ -127,7 +128,7 @@ std::string solution_hint(const std::vector<SolutionEntry>& all,
   }
   const auto near = nearest(name, spellings);
   return near ? fmt::format("is \"{}\" meant?", *near)
-              : "it has " + listed(names);
+              : "it has " + with_or(names);
 }
 
 }  // namespace thinspot::io

@@ -58,13 +58,4 @@ std::optional<std::string> nearest(std::string_view text,
   return best;
 }
 
-std::string listed(const std::vector<std::string>& words) {
-  std::string result;
-  for (std::size_t k = 0; k < words.size(); ++k) {
-    if (k > 0) result += k + 1 == words.size() ? " or " : ", ";
-    result += words[k];
-  }
-  return result;
-}
-
 }  // namespace thinspot::io

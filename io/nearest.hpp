@@ -13,7 +13,4 @@ namespace thinspot::io {
 std::optional<std::string> nearest(std::string_view text,
                                    const std::vector<std::string>& candidates);
 
-/// "a, b or c"
-std::string listed(const std::vector<std::string>& words);
-
 }  // namespace thinspot::io

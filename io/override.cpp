@@ -9,8 +9,6 @@
 
 #include <fmt/format.h>
 
-#include <optional>
-
 namespace thinspot::io {
 
 namespace {

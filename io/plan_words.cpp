@@ -1,8 +1,8 @@
 #include "io/plan_words.hpp"
 
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/plan_changes.hpp"
-#include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>

@@ -1,6 +1,5 @@
 #include "io/addresses.hpp"
 #include "io/planned_pieces.hpp"
-#include "io/quantity_text.hpp"
 #include "io/toml_value.hpp"
 #include "mesh/errors.hpp"
 

@@ -3,7 +3,6 @@
 #include "io/quantity_text.hpp"
 #include "io/toml_value.hpp"
 
-#include <algorithm>
 #include <optional>
 #include <utility>
 

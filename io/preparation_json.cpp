@@ -2,7 +2,6 @@
 
 #include "io/preparation_words.hpp"
 #include "io/trade_units.hpp"
-#include "solver/cautions.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -69,43 +68,12 @@ Json entry(const Preparation& p) {
           {"source", p.source}};
 }
 
-Json band_um(const solver::Interval& band) {
-  return Json::array({to_um(band.low), to_um(band.high)});
-}
-
 }  // namespace
 
 std::string preparation_json(const solver::Result& result) {
   Json list = Json::array();
   for (const Preparation& p : preparations_of(result)) list.push_back(entry(p));
   return list.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-std::string caution_sources_json(const solver::Result& result) {
-  Json list = Json::array();
-  for (const std::string& text : result.cautions)
-    if (const solver::CautionRule* rule = solver::caution_of(text))
-      list.push_back({{"id", rule->id}, {"basis", rule->basis}});
-  return list.dump();
-}
-
-std::string target_json(const solver::TargetResult& t,
-                        const solver::Target& asked) {
-  Json out = {{"wanted_um", to_um(t.wanted)},
-              {"met", t.met},
-              {"least_um", to_um(t.least)},
-              {"least_um_band", band_um(t.least_band)},
-              {"least_um_mesh_error", to_um(t.least_mesh_error)},
-              {"shortfall_um", to_um(t.shortfall)},
-              {"time_needed_min", nullptr}};
-  if (t.time_needed) out["time_needed_min"] = to_minutes(*t.time_needed);
-  if (t.chance) out["chance"] = *t.chance;
-  if (!asked.standard.empty()) {
-    out["standard"] = asked.standard;
-    out["class"] = asked.thickness_class;
-    out["class_source"] = asked.thickness_source;
-  }
-  return out.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 }  // namespace thinspot::io

@@ -2,6 +2,7 @@
 
 #include "io/nearest.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
@@ -14,13 +15,6 @@ namespace {
 
 using solver::Preparation;
 using solver::Verdict;
-
-std::string either(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t k = 0; k < words.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == words.size() ? " or " : ", ") + words[k];
-  return text;
-}
 
 /// What the coating meets: "low-carbon steel (mild steel)".
 std::string surface(const Preparation& p) {
@@ -50,18 +44,18 @@ std::string verdict_of(const Preparation& p) {
   switch (*p.verdict) {
     case Verdict::holds:
       if (!p.struck.empty())
-        return fmt::format(
-            "{} holds on {} over the {}.", capital_first(p.coating),
-            p.onto.starts_with("fresh ") ? p.base : surface(p), p.struck);
-      return fmt::format("{} holds on {}: {}.", capital_first(p.coating),
-                         surface(p), p.why);
+        return fmt::format("{} holds on {} over the {}.", capital(p.coating),
+                           p.onto.starts_with("fresh ") ? p.base : surface(p),
+                           p.struck);
+      return fmt::format("{} holds on {}: {}.", capital(p.coating), surface(p),
+                         p.why);
     case Verdict::needs_strike:
       return fmt::format("{} straight onto {} will not hold: {}. First {}.",
-                         capital_first(p.coating), surface(p), p.why,
-                         either(p.strike));
+                         capital(p.coating), surface(p), p.why,
+                         with_or(p.strike));
     case Verdict::will_not_hold:
-      return fmt::format("{} will not hold on {}: {}.",
-                         capital_first(p.coating), surface(p), p.why);
+      return fmt::format("{} will not hold on {}: {}.", capital(p.coating),
+                         surface(p), p.why);
     case Verdict::do_not_plate:
       return fmt::format("Do not plate {} onto {} here: {}.", p.coating,
                          p.base.empty() ? "anything" : surface(p), p.why);
@@ -84,7 +78,7 @@ std::string brief_of(const Preparation& p) {
   if (!worth_doing(p)) return "";
   std::string text;
   for (const solver::Task& task : p.tasks) text += task.what + "; ";
-  return capital_first(text + way_in(p)) + ".";
+  return capital(text + way_in(p)) + ".";
 }
 
 std::vector<std::string> steps_of(const Preparation& p) {
@@ -182,19 +176,12 @@ std::vector<std::string> details_of(const Preparation& p) {
   std::vector<std::string> lines;
   if (!worth_doing(p)) return lines;
   for (const solver::Task& task : p.tasks)
-    lines.push_back(fmt::format("{}: {}. Why: {}. ({})",
-                                capital_first(task.what), task.how, task.why,
-                                task.source));
+    lines.push_back(fmt::format("{}: {}. Why: {}. ({})", capital(task.what),
+                                task.how, task.why, task.source));
   return lines;
 }
 
 }  // namespace
-
-std::string capital_first(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
 
 PreparationWords words_for(const Preparation& p) {
   return {verdict_of(p), brief_of(p), steps_of(p),  interruptions_of(p),

@@ -26,7 +26,4 @@ PreparationWords words_for(const solver::Preparation& p);
 /// Of the result's case, or of each of its layers, lowest first.
 std::vector<solver::Preparation> preparations_of(const solver::Result& result);
 
-/// "a, b or c", with the first letter as it is.
-std::string capital_first(std::string text);
-
 }  // namespace thinspot::io

@@ -1,9 +1,10 @@
 #include "io/quantity_text.hpp"
 
+#include "io/trade_units.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
-#include <numbers>
 
 namespace thinspot::io {
 
@@ -46,10 +47,12 @@ bool in_seconds(double seconds) {
 
 }  // namespace
 
-std::string length_text(double metres) { return with_unit(metres * 1e3, "mm"); }
+std::string length_text(double metres) {
+  return with_unit(to_mm(metres), "mm");
+}
 
 std::string angle_text(double radians) {
-  return with_unit(radians * 180 / std::numbers::pi, "deg");
+  return with_unit(to_degrees(radians), "deg");
 }
 
 std::string time_text(double seconds) {
@@ -76,7 +79,7 @@ std::string voltage_text(const solver::Quantity& volts) {
 std::string rate_text(double rate) { return with_unit(rate * 60, "rpm"); }
 
 std::string temperature_text(double kelvin) {
-  return with_unit(kelvin - 273.15, "degC");
+  return with_unit(to_deg_c(kelvin), "degC");
 }
 
 std::string conductivity_quantity(const solver::Quantity& conductivity) {

@@ -1,5 +1,5 @@
-#include "io/nearest.hpp"
 #include "io/number.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/reading_cells.hpp"
 
@@ -107,7 +107,7 @@ void read_cell_setting(const std::string& setting, Reading& r) {
     return;
   }
   refuse_cell("with", in_quotes(setting) + " is no setting of this cell",
-              listed(keys) + ", as in current=1 A");
+              with_or(keys) + ", as in current=1 A");
 }
 
 void read_with(const std::string& text, Reading& r) {

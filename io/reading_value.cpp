@@ -1,4 +1,5 @@
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/reading_cells.hpp"
 #include "io/readings_file.hpp"
@@ -89,7 +90,7 @@ const ReadingMethod& method_of(const ReadingRow& row, Of of) {
               name.empty() ? "is left out, and so is how sure the reading is"
                            : in_quotes(name) + " is not known here",
               near ? fmt::format("is \"{}\" meant?", *near)
-                   : listed(names) + ", or say it under plus_minus");
+                   : with_or(names) + ", or say it under plus_minus");
 }
 
 void settle_plus_minus(const ReadingRow& row, Reading& r) {

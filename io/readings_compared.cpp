@@ -11,7 +11,6 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <cmath>
 #include <iterator>
 
 namespace thinspot::io {
@@ -107,7 +106,7 @@ std::string readings_json(const solver::KeptResult& kept,
         {"notes", words.notes}}},
       {"agree", g.agree()},
       {"beyond", g.beyond},
-      {"chance", compared_number(g.chance)},
+      {"chance", compared_number(g.chance())},
       {"mean_z", compared_number(g.mean)}};
   out["readings"] = Json::array();
   for (std::size_t k = 0; k < all.size(); ++k)

@@ -11,7 +11,7 @@ namespace thinspot::io {
 /// compare.csv of a result against readings: one row a reading.
 std::string readings_csv(const std::vector<solver::ReadAgainst>& all);
 
-/// compare.json of the same. Fields: docs/comparing.md.
+/// compare.json of the same. Fields: docs/outputs.md.
 /// @param file   that the readings stand in
 /// @param files  what was written beside it
 /// @throws NoResultError where a number is not finite

@@ -2,6 +2,7 @@
 
 #include "io/document.hpp"
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/reading_cells.hpp"
 #include "mesh/errors.hpp"
@@ -54,7 +55,7 @@ const What& what_of(const ReadingRow& row) {
   refuse_cell(
       "what",
       word.empty() ? "is left out" : in_quotes(word) + " is no kind of reading",
-      near ? fmt::format("is \"{}\" meant?", *near) : listed(words));
+      near ? fmt::format("is \"{}\" meant?", *near) : with_or(words));
 }
 
 /// Which of several kinds the reading's unit is of.
@@ -90,7 +91,7 @@ std::vector<std::string> names_in(const mesh::TableRow& header) {
       const auto near = nearest(cell, columns);
       refuse_cell(
           "", in_quotes(cell) + " is not a column's name",
-          near ? fmt::format("is \"{}\" meant?", *near) : listed(columns));
+          near ? fmt::format("is \"{}\" meant?", *near) : with_or(columns));
     }
     if (std::find(names.begin(), names.end(), cell) != names.end())
       refuse_cell(cell, "is named twice", "each column once");
@@ -99,7 +100,7 @@ std::vector<std::string> names_in(const mesh::TableRow& header) {
   for (const char* needed : {"what", "reading"})
     if (std::find(names.begin(), names.end(), needed) == names.end())
       refuse_cell("", fmt::format("names no column \"{}\"", needed),
-                  "the first line names the columns: " + listed(columns));
+                  "the first line names the columns: " + with_or(columns));
   return names;
 }
 

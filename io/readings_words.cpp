@@ -2,9 +2,10 @@
 
 #include "io/comparison_words.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/reading_text.hpp"
-#include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
+#include "solver/correlation.hpp"
 
 #include <fmt/format.h>
 
@@ -66,7 +67,7 @@ ReadRow row_of(const ReadAgainst& a) {
 
 std::string verdict(const Agreement& g) {
   if (g.count == 1)
-    return g.beyond == 0
+    return g.agree()
                ? "Forecast and reading agree: they lie no farther apart than "
                  "both are uncertain."
                : "Forecast and reading do not agree: they lie farther apart "
@@ -80,7 +81,9 @@ std::string verdict(const Agreement& g) {
                           "{} of {} {} farther apart than both are "
                           "uncertain",
                           g.beyond, g.count, g.beyond == 1 ? "lies" : "lie");
-  if (!g.agree()) return "Forecast and readings do not agree: " + counted + ".";
+  if (!g.agree())
+    return "Forecast and readings do not agree: " + counted +
+           (g.count_agrees() ? ", too far for chance alone." : ".");
   return "Forecast and readings agree: " + counted +
          (g.beyond == 0 ? "." : ", as chance alone may do.");
 }
@@ -97,7 +100,7 @@ std::vector<std::string> places(const std::vector<ReadAgainst>& all,
   // Of the mean of n numbers with deviation 1 each.
   const double lean =
       std::sqrt(static_cast<double>(g.count)) * std::abs(g.mean);
-  if (g.count > 2 && std::abs(g.mean) > kLeaning && lean > solver::kHalfOf95)
+  if (g.count > 2 && std::abs(g.mean) > kLeaning && lean > solver::kOf95)
     said.push_back(fmt::format(
         "The forecast lies {} most readings: {} standard deviations in the "
         "mean.",

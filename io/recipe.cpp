@@ -3,6 +3,7 @@
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
 #include "io/quote.hpp"
+#include "io/trade_units.hpp"
 #include "io/units.hpp"
 #include "mesh/errors.hpp"
 #include "solver/mixture.hpp"
@@ -15,10 +16,9 @@ namespace thinspot::io {
 
 namespace {
 
-constexpr double kWaterDensity = 998.2;  // [kg/m3], 20 degC
-constexpr double kLeastVolume = 1e-6;    // [m3]
-constexpr double kMostVolume = 100;      // [m3]
-constexpr double kMostContent = 2000;    // [kg/m3]
+constexpr double kLeastVolume = 1e-6;  // [m3]
+constexpr double kMostVolume = 100;    // [m3]
+constexpr double kMostContent = 2000;  // [kg/m3]
 /// More dissolves in the warm, by so much of itself with each kelvin above
 /// 20 degC; from memory, of common salts.
 constexpr double kDissolvesMore = 0.02;
@@ -113,7 +113,7 @@ void read_water(TableReader& t, Recipe& recipe) {
   const auto given = amount_of(t, key);
   if (!given) return;
   const double volume =
-      given->volume ? *given->volume : *given->mass / kWaterDensity;
+      given->volume ? *given->volume : *given->mass / solver::kWaterDensity;
   if (volume < kLeastVolume || volume > kMostVolume) {
     t.wrong(key, "is out of range", "what makes sense here is 1 ml .. 100 m3");
     return;
@@ -146,7 +146,7 @@ void saturate(Recipe& recipe, double temperature) {
     recipe.notes.push_back(fmt::format(
         "{:.3g} g/l of {} is more than dissolves, about {:.2g} g/l at {:.0f} "
         "°C: reckoned with that, the rest lies on the floor.",
-        content, c.name, most, temperature - 273.15));
+        content, c.name, most, to_deg_c(temperature)));
     dose.concentration = most / c.molar_mass;
   }
 }

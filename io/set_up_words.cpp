@@ -1,8 +1,9 @@
 #include "io/set_up_words.hpp"
 
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
-#include "solver/spots.hpp"
+#include "solver/place_words.hpp"
 
 #include <fmt/format.h>
 
@@ -19,16 +20,6 @@ using solver::Result;
 
 /// Less than this share of the whole is nothing to speak of.
 constexpr double hardly_any = 1e-3;
-
-/// "a", "a and b", "a, b and c".
-std::string listed(const std::vector<std::string>& items) {
-  std::string text;
-  for (std::size_t k = 0; k < items.size(); ++k) {
-    if (k > 0) text += k + 1 == items.size() ? " and " : ", ";
-    text += items[k];
-  }
-  return text;
-}
 
 /// On a rack clips carry the number of their copy: left out, so that copies
 /// can be spoken of together.
@@ -63,7 +54,7 @@ std::vector<std::string> bare_of(const PartResult& part, int copy) {
     for (const auto& [face, length] : faces)
       items.push_back(fmt::format("{} mm of {}", digits(to_mm(length), 2),
                                   solver::face_in_words(face)));
-    lines.push_back(listed(items) + ", " + without_number(why, copy));
+    lines.push_back(with_and(items) + ", " + without_number(why, copy));
   }
   return lines;
 }
@@ -83,7 +74,7 @@ std::string share_of(const std::string& role, const std::string& roles,
   std::vector<std::string> items;
   for (const CathodeResult& c : list)
     items.push_back(with_role(role, c.name) + " takes " + share(c.current));
-  return listed(items);
+  return with_and(items);
 }
 
 }  // namespace
@@ -142,7 +133,7 @@ std::vector<std::string> bare_words(const Result& result) {
     else if (copies > 1 && line.on.size() > 3)
       where = fmt::format(" on {} of {} copies", line.on.size(), copies);
     else if (copies > 1)
-      where = " on " + listed(line.on);
+      where = " on " + with_and(line.on);
     sentences.push_back("Bare" + where + ": " + line.text + ".");
   }
   return sentences;
@@ -161,7 +152,7 @@ std::string shares_words(const Result& result) {
   if (wires > 0)
     items.push_back(fmt::format("wires take {} A ({} %)", digits(wires),
                                 digits(100 * wires / whole, 2)));
-  return fmt::format("Of {} A in all, {}.", digits(whole), listed(items));
+  return fmt::format("Of {} A in all, {}.", digits(whole), with_and(items));
 }
 
 std::vector<std::string> floating_words(const Result& result) {

@@ -1,12 +1,14 @@
 #include "io/summary_json.hpp"
 
 #include "io/appraisal_json.hpp"
+#include "io/caution_sources_json.hpp"
 #include "io/forecast_json.hpp"
 #include "io/meter_json.hpp"
 #include "io/number_text.hpp"
 #include "io/preparation_json.hpp"
 #include "io/program.hpp"
 #include "io/solution_json.hpp"
+#include "io/target_json.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 #include "solver/face_letters.hpp"
@@ -15,7 +17,6 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <algorithm>
 #include <cmath>
 #include <filesystem>
 

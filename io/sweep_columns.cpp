@@ -1,6 +1,7 @@
 #include "io/sweep_columns.hpp"
 
 #include "io/trade_units.hpp"
+#include "mesh/lower_case.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -143,19 +144,12 @@ class Names {
  public:
   std::string own(const std::string& name) {
     std::string own = name;
-    for (int k = 2; !seen_.insert(small(own)).second; ++k)
+    for (int k = 2; !seen_.insert(mesh::lower_case(own)).second; ++k)
       own = name + "_" + std::to_string(k);
     return own;
   }
 
  private:
-  static std::string small(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(), [](char c) {
-      return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    return text;
-  }
-
   std::set<std::string> seen_;
 };
 

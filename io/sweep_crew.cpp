@@ -5,6 +5,8 @@
 #include "mesh/errors.hpp"
 #include "mesh/message.hpp"
 
+#include <fmt/format.h>
+
 #include <poll.h>
 #include <sys/socket.h>
 #include <sys/wait.h>
@@ -16,13 +18,24 @@
 
 namespace thinspot::io {
 
+namespace {
+
+[[noreturn]] void cannot_start(std::size_t number, std::size_t of, int reason) {
+  throw NoResultError(
+      fmt::format("process {} of {} could not be started: {}; ask for fewer "
+                  "with --jobs",
+                  number, of, std::strerror(reason)));
+}
+
+}  // namespace
+
 SweepCrew::SweepCrew(std::size_t count) {
   for (std::size_t k = 0; k < count; ++k) {
     int ends[2];
     if (::socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends) != 0)
-      throw NoResultError(std::string("a process could not be started: ") +
-                          std::strerror(errno));
+      cannot_start(k + 1, count, errno);
     const pid_t child = ::fork();
+    const int reason = errno;
     if (child == 0) {
       ::close(ends[0]);
       supervise_sweep(ends[1]);
@@ -30,8 +43,7 @@ SweepCrew::SweepCrew(std::size_t count) {
     ::close(ends[1]);
     if (child < 0) {
       ::close(ends[0]);
-      throw NoResultError(std::string("a process could not be started: ") +
-                          std::strerror(errno));
+      cannot_start(k + 1, count, reason);
     }
     each_.push_back({child, ends[0]});
   }

@@ -1,6 +1,7 @@
 #include "io/table_reader.hpp"
 
 #include "io/nearest.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 
 #include <fmt/format.h>
@@ -79,7 +80,7 @@ void TableReader::check_members() {
     findings_.found_at(address_of(shown), m.value.line);
     wrong(shown, "is not a key of this table",
           near ? fmt::format("is \"{}\" meant?", *near)
-               : "it takes " + listed(names));
+               : "it takes " + with_or(names));
   }
 }
 
@@ -139,7 +140,7 @@ std::optional<std::string> TableReader::text(std::string_view key) {
   if (std::find(choices.begin(), choices.end(), *result) != choices.end())
     return result;
   wrong(key, in_quotes(*result) + " is not known here",
-        "it takes " + listed(choices));
+        "it takes " + with_or(choices));
   return std::nullopt;
 }
 

@@ -2,6 +2,7 @@
 
 #include "io/copies.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>
@@ -74,12 +75,6 @@ std::string sentence(const Result& result) {
 }
 
 }  // namespace
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
 
 std::vector<std::string> todo_words(const Result& result) {
   if (result.layers.empty()) return {sentence(result)};

@@ -13,7 +13,4 @@ namespace thinspot::io {
 /// @pre result.parts is not empty
 std::vector<std::string> todo_words(const solver::Result& result);
 
-/// "Copper" for "copper"; letters beyond ASCII stay.
-std::string capital(std::string text);
-
 }  // namespace thinspot::io

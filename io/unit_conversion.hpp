@@ -14,9 +14,9 @@ struct UnitConversion {
   double shift = 0;
 };
 
-/// @param unit  as UDUNITS spells it (see unit_names.hpp).
 /// Reads UDUNITS' database once, at the first call (3 to 4 ms). Silent, and
 /// safe to call from several threads.
+/// @param unit  as UDUNITS spells it (see unit_names.hpp).
 /// @throws NoResultError where the database is not installed.
 UnitConversion conversion_to_si(const std::string& unit, Dimension dimension);
 

@@ -3,7 +3,6 @@
 #include "io/copies.hpp"
 #include "io/forecast_words.hpp"
 #include "io/number_text.hpp"
-#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,6 @@
 #include "mesh/crossing.hpp"
 #include "mesh/section_checks.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <optional>
 

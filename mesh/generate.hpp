@@ -18,8 +18,8 @@ struct Grading {
   double averaging_length = 1e-4;
 };
 
-/// Cuts the solids from the liquid with Gmsh's OpenCASCADE kernel and meshes
-/// what is left, graded to small radii, sharp corners and narrow gaps.
+/// Cuts the solids from the liquid (mesh/liquid.hpp) and has Gmsh mesh what is
+/// left, graded to small radii, sharp corners and narrow gaps.
 /// Regions with fewer than two electrodes are dropped, with a note.
 /// @throws InputError where no region joins the part and an anode.
 /// @throws NoResultError where Gmsh makes no sound mesh by any algorithm.

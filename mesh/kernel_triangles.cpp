@@ -2,6 +2,7 @@
 #include "mesh/gmsh_session.hpp"
 #include "mesh/kernel.hpp"
 #include "mesh/kernel_module.hpp"
+#include "mesh/millimetres.hpp"
 #include "mesh/outline.hpp"
 
 #include <gmsh.h>
@@ -83,7 +84,8 @@ class GmshModel {
         return pieces_[k].start == at || pieces_[k].end == at;
       });
       if (next == left.end())
-        throw NoResultError("the liquid's boundary is not closed");
+        throw NoResultError("the liquid's boundary is not closed near " +
+                            in_mm(pieces_[left.front()].from));
       const MeshPiece& p = pieces_[*next];
       std::vector<int> tags = curves_[*next];
       const bool forward = p.start == at;

@@ -2,8 +2,6 @@
 
 #include "mesh/errors.hpp"
 
-#include <algorithm>
-
 namespace thinspot::mesh {
 
 namespace {

@@ -86,7 +86,8 @@ void check_mesh(const Mesh& mesh) {
     const auto corners = mesh.triangles.col(e.triangle);
     for (int node : e.nodes)
       if (std::find(corners.begin(), corners.end(), node) == corners.end())
-        throw NoResultError("a boundary edge is not of its triangle");
+        throw NoResultError("a boundary edge is not of its triangle near " +
+                            in_mm(mesh.nodes.col(corners(0))));
   }
   check_one_way(mesh);
 }

@@ -7,9 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
-#include <utility>
 
 namespace thinspot::mesh {
 

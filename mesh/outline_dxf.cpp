@@ -1,5 +1,4 @@
 #include "mesh/arc_fit.hpp"
-#include "mesh/errors.hpp"
 #include "mesh/outline.hpp"
 #include "mesh/outline_drawing.hpp"
 #include "mesh/outline_dxf_groups.hpp"

@@ -5,7 +5,6 @@
 #include "mesh/outline_chain.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace thinspot::mesh {
 

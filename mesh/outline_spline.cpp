@@ -7,8 +7,6 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <numbers>
-#include <utility>
 
 namespace thinspot::mesh {
 

@@ -5,7 +5,6 @@
 #include <Eigen/SparseLU>
 
 #include <algorithm>
-#include <cmath>
 #include <memory>
 #include <utility>
 

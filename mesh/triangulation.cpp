@@ -3,9 +3,9 @@
 #include "mesh/errors.hpp"
 #include "mesh/jacobian.hpp"
 #include "mesh/liquid.hpp"
+#include "mesh/millimetres.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <utility>
 
@@ -16,6 +16,14 @@ namespace {
 using EdgeKey = std::pair<int, int>;
 
 EdgeKey edge_key(int a, int b) { return {std::min(a, b), std::max(a, b)}; }
+
+/// @param curve  that the edge lies on
+[[noreturn]] void edge_is_lost(const Curve& curve) {
+  throw NoResultError(
+      "an edge of the mesh's boundary belongs to no triangle, on the curve "
+      "from " +
+      in_mm(curve.from) + " to " + in_mm(curve.to));
+}
 
 }  // namespace
 
@@ -69,8 +77,7 @@ Mesh build_mesh(const Section& section, const RawTriangles& raw) {
     for (std::size_t tag : {e.from, e.to}) {
       const Curve& c = curve_of(section, e.owner, e.loop, e.curve);
       const auto found = index.find(tag);
-      if (found == index.end())
-        throw NoResultError("a boundary edge belongs to no triangle");
+      if (found == index.end()) edge_is_lost(c);
       Point& p = nodes[static_cast<std::size_t>(found->second)];
       p = point_at(c, nearest(c, p).t);
     }
@@ -91,7 +98,7 @@ Mesh build_mesh(const Section& section, const RawTriangles& raw) {
   for (const auto& e : raw.edges) {
     const auto found = sides.find(edge_key(index.at(e.from), index.at(e.to)));
     if (found == sides.end())
-      throw NoResultError("a boundary edge belongs to no triangle");
+      edge_is_lost(curve_of(section, e.owner, e.loop, e.curve));
     const Side& side = found->second;
     const Curve& c = curve_of(section, e.owner, e.loop, e.curve);
     mesh.boundary.push_back({{side.from, side.to, side.middle},

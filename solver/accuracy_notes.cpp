@@ -1,6 +1,6 @@
 #include "solver/accuracy_notes.hpp"
 
-#include "solver/spots.hpp"
+#include "solver/place_words.hpp"
 
 #include <fmt/format.h>
 

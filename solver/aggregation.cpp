@@ -1,7 +1,6 @@
 #include "solver/aggregation.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <vector>
 
 namespace thinspot::solver {

@@ -2,8 +2,6 @@
 
 #include "solver/case.hpp"
 
-#include <optional>
-
 namespace thinspot::solver {
 
 // What plating takes out of a solution and what an anode gives back, by

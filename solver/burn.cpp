@@ -1,9 +1,9 @@
 #include "solver/burn.hpp"
 
+#include "solver/place_words.hpp"
 #include "solver/profile.hpp"
 #include "solver/result.hpp"
 #include "solver/schedule.hpp"
-#include "solver/spots.hpp"
 
 #include <algorithm>
 

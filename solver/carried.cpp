@@ -4,7 +4,6 @@
 #include "solver/front.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace thinspot::solver {
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
 #include "solver/electrodes.hpp"
 #include "solver/surface.hpp"

@@ -1,7 +1,5 @@
 #include "solver/coarse_levels.hpp"
 
-#include "mesh/errors.hpp"
-
 #include <algorithm>
 #include <utility>
 

@@ -1,7 +1,7 @@
 #include "solver/coat.hpp"
 
-#include "solver/deposit.hpp"
 #include "solver/efficiency.hpp"
+#include "solver/extremes.hpp"
 #include "solver/laplace.hpp"
 
 #include <algorithm>
@@ -343,14 +343,8 @@ double volume_under(const Coat& coat, const VectorXd& thickness) {
 CoatSpread spread_of(const Coat& coat, const VectorXd& thickness, double volume,
                      double window) {
   const double mean = volume / coat.area;
-  const auto open = averages_over(coat.surface, thickness, window, false);
-  const auto judged = averages_over(coat.surface, thickness, window, true);
-  CoatSpread s;
-  s.least = most_extreme(open, -1, mean);
-  s.largest = most_extreme(open, +1, mean);
-  s.least_judged = most_extreme(judged, -1, mean);
-  s.thickness = {s.least.value, mean, s.largest.value};
-  return s;
+  const Extremes e = extremes_over(coat.surface, thickness, window, mean);
+  return {e.spread, e.least, e.largest, e.least_judged};
 }
 
 Extreme window_in_step(const Extreme& window, const Coat& coat,

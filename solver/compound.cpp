@@ -18,8 +18,7 @@ std::optional<double> density_at(const Compound& compound, double strength) {
   const auto& x = compound.strengths;
   const auto& y = compound.densities;
   if (x.empty() || x.size() != y.size()) return std::nullopt;
-  constexpr double kPureWater = 998.2;  // [kg/m3], 20 degC
-  double from = 0, from_density = kPureWater;
+  double from = 0, from_density = kWaterDensity;
   for (std::size_t k = 0; k < x.size(); ++k) {
     if (strength <= x[k])
       return from_density +

@@ -8,6 +8,9 @@
 
 namespace thinspot::solver {
 
+/// Of water at 20 degC [kg/m3].
+inline constexpr double kWaterDensity = 998.2;
+
 /// What a compound makes of the acidity of the water that it is in.
 enum class Acidity {
   strong_acid,

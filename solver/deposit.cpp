@@ -1,5 +1,7 @@
 #include "solver/deposit.hpp"
 
+#include "solver/extremes.hpp"
+
 #include <algorithm>
 
 namespace thinspot::solver {
@@ -74,15 +76,7 @@ Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near) {
     part.current = w.current(static_cast<Index>(surface.electrode));
     const Electrode& e = model.response.electrodes().each[surface.electrode];
     const double mean = part.current / (e.measure * model.scale.depth);
-    const auto open =
-        averages_over(surface, part.current_density, window, false);
-    const auto judged =
-        averages_over(surface, part.current_density, window, true);
-    part.least = most_extreme(open, -1, mean);
-    part.largest = most_extreme(open, +1, mean);
-    part.least_of_judged = most_extreme(judged, -1, mean);
-    Spread& i = part.current_density_spread;
-    i = {part.least.value, mean, part.largest.value};
+    put_extremes(part, surface, window, mean);
     outcome.parts.push_back(std::move(part));
   }
   if (outcome.parts.empty()) return outcome;

@@ -7,8 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 namespace thinspot::solver {
 
 namespace {

@@ -7,8 +7,6 @@
 #include "solver/turnable.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace thinspot::solver {
@@ -71,7 +69,8 @@ FreePart::Inside FreePart::made(double radius, int waves) const {
   mesh::Section section = mesh::build_section(alone_.section);
   section.discs = mesh::free_discs(section);
   if (section.discs.empty())
-    throw NoResultError("the part has no circle of liquid about it");
+    throw NoResultError(
+        "the part has no circle of liquid about it in which it could turn");
   mesh::set_radius(section.discs.front(), radius, waves);
   const mesh::Mesh mesh =
       mesh::generate_side(section, grading_of(alone_), mesh::DiscSide::inside);

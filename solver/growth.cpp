@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "mesh/millimetres.hpp"
+#include "solver/extremes.hpp"
 #include "solver/moving_phase.hpp"
 #include "solver/schedule.hpp"
 
@@ -44,14 +45,7 @@ Outcome outcome_of(const Certified& drawn, const Case& used, const Moved& moved,
     part.over_drawn_area = moved.parts[p].charged / growth;
     part.current = moved.parts[p].current;
     const double mean = e.weight.dot(part.current_density) / e.measure;
-    const auto open =
-        averages_over(surface, part.current_density, window, false);
-    const auto judged =
-        averages_over(surface, part.current_density, window, true);
-    part.least = most_extreme(open, -1, mean);
-    part.largest = most_extreme(open, +1, mean);
-    part.least_of_judged = most_extreme(judged, -1, mean);
-    part.current_density_spread = {part.least.value, mean, part.largest.value};
+    put_extremes(part, surface, window, mean);
   }
   WorkingPoint& w = outcome.point;
   w.current = moved.current;

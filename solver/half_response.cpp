@@ -81,7 +81,9 @@ Response joined(const HalfResponse& inside, const HalfResponse& outside,
       t.transpose() * inside.condensed.bottomRightCorner(waves, waves) * t;
   const Eigen::LLT<MatrixXd> factor(on_circle);
   if (factor.info() != Eigen::Success)
-    throw NoResultError("the response around the part is not definite");
+    throw NoResultError(
+        "the response around the part is not definite: the mesh or the section "
+        "is unsound");
   const MatrixXd half = factor.matrixL().solve(beside.transpose());
   MatrixXd condensed = MatrixXd::Zero(in + out, in + out);
   condensed.topLeftCorner(in, in) = inside.condensed.topLeftCorner(in, in);

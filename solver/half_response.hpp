@@ -6,8 +6,6 @@
 
 #include <Eigen/Core>
 
-#include <vector>
-
 namespace thinspot::solver {
 
 /// What lies on one side of the circle about a part, condensed onto the

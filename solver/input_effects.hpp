@@ -6,7 +6,6 @@
 #include <Eigen/Core>
 
 #include <cstddef>
-#include <optional>
 #include <vector>
 
 namespace thinspot::solver {

@@ -1,6 +1,7 @@
 #include "solver/ions.hpp"
 
 #include "solver/deposit.hpp"
+#include "solver/polarization.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,9 +9,6 @@
 namespace thinspot::solver {
 
 namespace {
-
-constexpr double kGas = 8.314462618;  // [J/(mol K)]
-constexpr double kRoom = 298.15;      // [K]
 
 // Limiting equivalent conductance at 25 degC, CRC Handbook of Chemistry and
 // Physics, "Ionic conductivity and diffusion at infinite dilution", from
@@ -35,7 +33,8 @@ const Ion* find_ion(std::string_view name) {
 }
 
 double diffusivity(const Ion& ion) {
-  return kGas * kRoom * ion.conductance / (ion.charge * kFaraday * kFaraday);
+  return kGasConstant * kRoomTemperature * ion.conductance /
+         (ion.charge * kFaraday * kFaraday);
 }
 
 }  // namespace thinspot::solver

@@ -4,7 +4,10 @@
 
 namespace thinspot::solver {
 
-/// An ion in much water at 25 degC.
+/// 25 degC, at which conductances are told [K].
+inline constexpr double kRoomTemperature = 298.15;
+
+/// An ion in much water at that temperature.
 struct Ion {
   std::string_view name;
   int charge = 0;          ///< without sign
@@ -15,7 +18,7 @@ struct Ion {
 const Ion* find_ion(std::string_view name);
 
 /// Diffusivity of an ion in much water [m2/s], by Nernst and Einstein:
-///   D = R T lambda / (z F2), lambda of an equivalent.
+///   D = R T lambda / (z F^2), lambda of an equivalent.
 double diffusivity(const Ion& ion);
 
 }  // namespace thinspot::solver

@@ -1,6 +1,6 @@
 #include "solver/kept_result.hpp"
 
-#include "solver/spots.hpp"
+#include "solver/place_words.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -6,7 +6,6 @@
 #include <Eigen/Dense>
 
 #include <array>
-#include <cmath>
 #include <numbers>
 #include <vector>
 

@@ -6,9 +6,8 @@
 #include "solver/model.hpp"
 #include "solver/preparation.hpp"
 #include "solver/same_part.hpp"
-#include "solver/schedule.hpp"
+#include "solver/solved_case.hpp"
 #include "solver/uncertainty.hpp"
-#include "solver/what_if.hpp"
 
 #include <fmt/format.h>
 
@@ -65,21 +64,11 @@ std::vector<std::string> names_of(const std::vector<Case>& layers) {
   return names;
 }
 
-Layer solved_alone(const Case& c, std::size_t k, const std::string& name,
+Layer solved_layer(const Case& c, std::size_t k, const std::string& name,
                    const Progress& progress, const Wanted& wanted) {
   try {
-    const ExpectedWork work = expected_work(c);
-    Unfolding pieces(progress);
-    Schedule schedule = run_schedule(
-        c, pieces.next(work.schedule(), work.bands + work.meaning));
-    const Bands bands =
-        compute_bands(schedule, c, pieces.next(work.bands, work.meaning));
-    Result result = assemble_result(schedule, c, bands);
-    appraise(schedule, c, result, pieces.next(work.meaning, 0));
-    if (wanted.what_if)
-      result.what_if =
-          std::make_shared<const WhatIfAnswer>(what_if(schedule, c));
-    return {c, std::move(schedule), std::move(result)};
+    SolvedCase solved = solved_case(c, progress, wanted);
+    return {c, std::move(solved.schedule), std::move(solved.result)};
   } catch (const InputError& error) {
     throw LayerError(error, k);
   } catch (const NoResultError& error) {
@@ -284,7 +273,7 @@ Result simulate_layers(const std::vector<Case>& cases, const Progress& progress,
   for (std::size_t k = 0; k < content.size(); ++k) {
     const double own = expected_work(content[k]).all();
     after -= own;
-    layers.push_back(solved_alone(
+    layers.push_back(solved_layer(
         content[k], k, names[k],
         pieces.next(own, after).within({"", "layer", k + 1, content.size()}),
         wanted));

@@ -105,7 +105,8 @@ void add_up_apart(const std::vector<Solved>& all, const mesh::Section& drawn,
     double volume = 0;
     for (const Solved& s : all) {
       if (s.model->surfaces.size() != first.surfaces.size())
-        throw NoResultError("a part is all dry in one of the steps");
+        throw NoResultError(
+            "of some part nothing is wetted in one of the steps");
       const Surface& surface = s.model->surfaces[p];
       const PartOutcome& part = s.outcome.parts[p];
       steps.push_back({&solid_of(*s.model, surface), &surface, &s.model->mesh,

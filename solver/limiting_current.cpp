@@ -10,8 +10,7 @@ namespace thinspot::solver {
 
 namespace {
 
-constexpr double kRoom = 298.15;  // [K]
-constexpr double kShare = 0.75;   // of the diffusivity in much water
+constexpr double kShare = 0.75;  // of the diffusivity in much water
 constexpr double kShareSpread = 0.20;
 constexpr double kPerKelvin = 0.022;  // [1/K]
 constexpr double kGravity = 9.81;     // [m/s2]
@@ -45,7 +44,7 @@ double natural_layer(double concentration, double diffusivity, double height) {
 Quantity diffusivity_in_solution(const std::string& cation,
                                  double temperature) {
   const double value = kShare * diffusivity(*find_ion(cation)) *
-                       std::exp(kPerKelvin * (temperature - kRoom));
+                       std::exp(kPerKelvin * (temperature - kRoomTemperature));
   return {value, kShareSpread * value};
 }
 

@@ -8,9 +8,6 @@ namespace thinspot::solver {
 
 namespace {
 
-constexpr double kRoom = 298.15;    // [K]
-constexpr double kDensity = 998.2;  // of water at 20 degC [kg/m3]
-
 /// Of one equivalent in much water at 25 degC [S m2/mol]; 0 where it has none.
 double ideal(const Compound& c) {
   const Ion* plus = find_ion(c.cation);
@@ -28,7 +25,7 @@ const Compound& with_table(const Compound& c,
 /// Charges in a cubic metre of a solution of that mass fraction [mol/m3].
 double equivalents_at(const Compound& c, double fraction) {
   const double volume =
-      (1 - fraction) / kDensity + fraction * c.apparent_volume;  // of 1 kg
+      (1 - fraction) / kWaterDensity + fraction * c.apparent_volume;  // of 1 kg
   return fraction / dry_molar_mass(c) / volume * equivalents_per_unit(c);
 }
 
@@ -92,7 +89,8 @@ LoneConductivity lone_conductivity(const Compound& compound,
   lone.source = tabled.table.source;
   if (lone.analogous) lone.source += ", as " + tabled.name;
   const double known_at = tabled.table.temperature;
-  const double cooled = std::exp(tabled.per_kelvin.value * (known_at - kRoom));
+  const double cooled =
+      std::exp(tabled.per_kelvin.value * (known_at - kRoomTemperature));
   bool below = false;
   const double each = by_table(tabled, equivalents, ideal(tabled) * cooled,
                                lone.outside, below);

@@ -165,7 +165,8 @@ MeshSystem::Answer MeshSystem::factored(const MatrixXd& loads,
   const Index n = s.open.size(), first = loads.rows();
   if (is_too_large(bytes_to_factor(n)))
     throw NoResultError(
-        "the linear system does not settle, and is too large to be factored");
+        "the linear system does not settle, and is too large to be factored: "
+        "ask for less accuracy ([accuracy] tolerance), or draw fewer copies");
   std::vector<bool> held = s.held;
   held.resize(at(n), false);
   MatrixXd right = MatrixXd::Zero(n, loads.cols()), solution = right;

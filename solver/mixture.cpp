@@ -162,7 +162,6 @@ double transference(const std::vector<Dose>& doses, const std::string& metal) {
 }
 
 double volume_of(double water, const std::vector<Portion>& portions) {
-  constexpr double kWaterDensity = 998.2;  // [kg/m3], 20 degC
   double volume = water;
   for (const Portion& p : portions)
     volume +=

@@ -38,15 +38,16 @@ MixtureConductivity conductivity_of(const std::vector<Dose>& doses,
 /// by the ions' conductance in much water.
 double transference(const std::vector<Dose>& doses, const std::string& metal);
 
-/// Volume that a litre of water swells to, or shrinks, with all that is in it,
-/// both at room temperature.
-/// @param water  [m3], @param masses  of each without its water [kg] and the
-///               water in it
+/// So much of a compound, as it is put into water.
 struct Portion {
   const Compound* compound = nullptr;
   double dry_mass = 0;  ///< [kg]
   double water = 0;     ///< that comes with it [kg]
 };
+
+/// Volume that water swells to, or shrinks, with all that is put in, both at
+/// room temperature [m3].
+/// @param water  [m3]
 double volume_of(double water, const std::vector<Portion>& portions);
 
 }  // namespace thinspot::solver

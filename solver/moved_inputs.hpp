@@ -7,7 +7,6 @@
 #include <Eigen/Core>
 
 #include <cstddef>
-#include <memory>
 #include <vector>
 
 namespace thinspot::solver {

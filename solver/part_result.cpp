@@ -1,8 +1,9 @@
 #include "solver/part_result.hpp"
 
 #include "solver/bare.hpp"
+#include "solver/place_words.hpp"
 #include "solver/profile.hpp"
-#include "solver/spots.hpp"
+#include "solver/standing_out.hpp"
 
 #include <algorithm>
 #include <limits>

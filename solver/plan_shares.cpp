@@ -3,7 +3,6 @@
 #include <nlopt.hpp>
 
 #include <algorithm>
-#include <cmath>
 #include <stdexcept>
 
 namespace thinspot::solver {

@@ -8,9 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
-#include <optional>
 
 namespace thinspot::solver {
 

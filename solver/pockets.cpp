@@ -1,7 +1,6 @@
 #include "solver/pockets.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
 #include <numeric>
 

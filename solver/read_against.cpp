@@ -1,6 +1,8 @@
 #include "solver/read_against.hpp"
 
 #include "mesh/errors.hpp"
+#include "solver/correlation.hpp"
+#include "solver/draws.hpp"
 
 #include <fmt/format.h>
 
@@ -299,7 +301,7 @@ std::vector<ReadAgainst> read_against(const KeptResult& kept,
       const Answer answer = answer_to(kept, r);
       ReadAgainst a{r, answer.value, answer.band, answer.mesh_error};
       a.place = answer.place;
-      a.deviation = std::hypot(r.plus_minus, towards_reading(a)) / kHalfOf95;
+      a.deviation = std::hypot(r.plus_minus, towards_reading(a)) / kOf95;
       a.z = a.by() / a.deviation;
       all.push_back(std::move(a));
     } catch (const InputError& error) {
@@ -312,14 +314,21 @@ std::vector<ReadAgainst> read_against(const KeptResult& kept,
   return all;
 }
 
+double Agreement::chance() const {
+  if (count == 1) return chance_of_worst;
+  return std::min(1.0, 2 * std::min(chance_of_count, chance_of_worst));
+}
+
 Agreement agreement(const std::vector<ReadAgainst>& all) {
   Agreement out{.count = all.size()};
   for (std::size_t k = 0; k < all.size(); ++k) {
-    out.beyond += std::abs(all[k].z) > kHalfOf95;
+    out.beyond += std::abs(all[k].z) > kOf95;
     out.mean += all[k].z / static_cast<double>(all.size());
     if (std::abs(all[k].z) > std::abs(all[out.worst].z)) out.worst = k;
   }
-  out.chance = tail_of_binomial(out.count, out.beyond);
+  out.chance_of_count = tail_of_binomial(out.count, out.beyond);
+  const double tails = 2 * normal_share(-std::abs(all[out.worst].z));
+  out.chance_of_worst = std::min(1.0, static_cast<double>(out.count) * tails);
   return out;
 }
 

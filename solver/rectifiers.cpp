@@ -106,7 +106,10 @@ class Search {
       const VectorXd voltages = solve(more);
       if (!change_over(voltages, more)) return voltages;
     }
-    throw NoResultError("the limits of the rectifiers do not settle");
+    throw NoResultError(
+        "the limits of the rectifiers do not settle: one that reaches its own "
+        "brings another out of its; set one by its current alone, without a "
+        "voltage_limit");
   }
 
   VectorXd solve(double more) const {
@@ -134,8 +137,7 @@ class Search {
       }
     }
     const Eigen::FullPivLU<MatrixXd> factor(system);
-    if (!factor.isInvertible())
-      throw NoResultError("no current flows at any voltage");
+    if (!factor.isInvertible()) throw NoResultError(kNoCurrent);
     return factor.solve(right);
   }
 
@@ -206,7 +208,9 @@ Found find_rails(Search& search, const RailLines& lines, double wires) {
     if (wires > 0 && cathodes > 0) f.more = 1 + wires * part / cathodes;
     if (std::abs(f.more - before) <= 1e-14 * f.more) return f;
   }
-  throw NoResultError("the shares of the rectifiers do not settle");
+  throw NoResultError(
+      "what the rectifiers give to the wires does not settle: the wires take "
+      "nearly all of it; insulate them, or wet less of them");
 }
 
 std::string word_for(Keeps keeps, const Supply& s) {
@@ -231,8 +235,7 @@ void operate_rectifiers(WorkingPoint& w, const Case& c,
   const std::size_t count = c.rectifiers.size();
   const MatrixXd g = w.answers.current * scale.depth;
   const RailLines lines = rail_lines(w, g, static_cast<Index>(count));
-  if (!(lines.cathode_slope.sum() > 0))
-    throw NoResultError("no current flows at any voltage");
+  if (!(lines.cathode_slope.sum() > 0)) throw NoResultError(kNoCurrent);
   const double wires = kWireShare * scale.wire_area / scale.part_area;
   Search search(lines, c, scale, at_first(w, count));
   const auto [voltages, more] = find_rails(search, lines, wires);

@@ -2,6 +2,7 @@
 
 #include "solver/estimate.hpp"
 #include "solver/model.hpp"
+#include "solver/system_size.hpp"
 
 #include <Eigen/Core>
 
@@ -9,9 +10,11 @@
 
 namespace thinspot::solver {
 
+/// Rounds after which refining ends, whatever the error is then.
 inline constexpr int kMostRounds = 14;
-/// Nodes beyond which refining ends: some seconds of work.
-inline constexpr Eigen::Index kMostNodes = 150'000;
+/// Nodes beyond which it ends: some seconds of work. Larger meshes are solved
+/// by iteration, which few are to need.
+inline constexpr Eigen::Index kMostNodes = kIteratedFrom;
 
 /// True where every error is within what the tolerance allows.
 bool within(const Estimate& estimate);

@@ -4,8 +4,9 @@
 #include "solver/efficiency.hpp"
 #include "solver/expected_work.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <initializer_list>
 #include <utility>
 
 namespace thinspot::solver {
@@ -27,7 +28,10 @@ std::vector<StepOnPart> steps_on_part(
   for (std::size_t k = 0; k < s.steps.size(); ++k) {
     const Model& model = s.steps[k].solved->model;
     if (model.surfaces.size() != s.steps.front().solved->model.surfaces.size())
-      throw NoResultError("a part is all dry in one of the steps");
+      throw NoResultError(fmt::format(
+          "of some part nothing is wetted in step {}, where it is in another: "
+          "keep bare metal of it below tank.level in all steps",
+          s.phases[k].step + 1));
     const Surface& surface = model.surfaces[part];
     steps.push_back({&solid_of(model, surface), &surface, &model.mesh,
                      &outcomes[k]->parts[part].current_density, growth[k],

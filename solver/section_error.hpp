@@ -13,14 +13,14 @@ struct DiscRatios {
   double largest = 1;  ///< of largest over mean
 };
 
-/// @param wagner  conductivity times polarization resistance over the disc's
-///                radius
 /// Both ratios run from about 0.79 (primary) to 1 (even). Table computed by
 /// this program from a coin of 1:12 between far electrodes, each way (coins of
 /// 1:25 and 1:6 differ by 0.01 at most, 0.03 in the largest at Wagner numbers
 /// below 0.1), and recomputed by tests/verification; the primary limit is
 /// (1/2)/(2/pi) = 0.785 for a disc in a plane against a strip (Newman 1966 for
 /// the disc).
+/// @param wagner  conductivity times polarization resistance over the disc's
+///                radius
 DiscRatios disc_ratios(double wagner);
 
 /// The ratios where the part is a disc cut upright or from above.

@@ -3,19 +3,20 @@
 #include "solver/assemble_result.hpp"
 #include "solver/expected_work.hpp"
 #include "solver/layers.hpp"
-#include "solver/schedule.hpp"
+#include "solver/solved_case.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/uncertainty.hpp"
 #include "solver/what_if.hpp"
 
 #include <memory>
+#include <utility>
 
 namespace thinspot::solver {
 
 // The way from a case to its result. Each line is a stage, each stage a file;
 // no numerics in here.
-Result simulate(const Case& c, const Progress& progress, const Wanted& wanted) {
-  const Stopwatch watch;
+SolvedCase solved_case(const Case& c, const Progress& progress,
+                       const Wanted& wanted) {
   const ExpectedWork work = expected_work(c);
   Unfolding pieces(progress);
 
@@ -23,7 +24,7 @@ Result simulate(const Case& c, const Progress& progress, const Wanted& wanted) {
   //    alone; supply, polarization, currents, the mesh refined until its error
   //    in the figures is within tolerance. Faraday's law gives the thickness,
   //    summed along the surface.
-  const Schedule schedule =
+  Schedule schedule =
       run_schedule(c, pieces.next(work.schedule(), work.bands + work.meaning));
 
   // 2. How far each figure may be off, from what is not known for sure.
@@ -39,6 +40,12 @@ Result simulate(const Case& c, const Progress& progress, const Wanted& wanted) {
   // 5. Reduced to what answers for other settings without this mesh.
   if (wanted.what_if)
     result.what_if = std::make_shared<const WhatIfAnswer>(what_if(schedule, c));
+  return {std::move(schedule), std::move(result)};
+}
+
+Result simulate(const Case& c, const Progress& progress, const Wanted& wanted) {
+  const Stopwatch watch;
+  Result result = solved_case(c, progress, wanted).result;
   result.total_seconds = watch.seconds();
   return result;
 }

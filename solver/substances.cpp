@@ -1,6 +1,5 @@
 #include "solver/substances.hpp"
 
-#include <algorithm>
 #include <array>
 #include <utility>
 #include "mesh/lower_case.hpp"

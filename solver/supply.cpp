@@ -87,7 +87,8 @@ void settle(WorkingPoint& w, const Response& response, const Case& c,
 
 /// Relative change of every resistance below which the search ends.
 constexpr double kSettled = 1e-10;
-constexpr double kNearlySettled = 1e-6;  // for bands
+constexpr double kNearlySettled = 1e-6;  // for bands, and if need be
+constexpr int kMostTries = 100;
 
 bool by_voltage(const WorkingPoint& w) {
   const auto is = [](const std::string& limited_by) {
@@ -108,7 +109,7 @@ std::size_t leading(const WorkingPoint& w) {
 }
 
 /// A voltage that leaves an electrode where its slope is no longer known: what
-/// would be printed then is the floor of rescale(), not the user's cell.
+/// would be printed then is kRest's floor, not the user's cell.
 bool at_rest(const WorkingPoint& w, const Response& response, const Case& c,
              double depth) {
   for (std::size_t e = 0; e < w.laws.size(); ++e) {
@@ -160,8 +161,7 @@ VectorXd current_density(const Response& response, const WorkingPoint& w,
 void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
   if (!c.rectifiers.empty()) return operate_rectifiers(w, c, scale);
   const CellLines lines = cell_lines(w, scale);
-  if (!(lines.total.slope > 0))
-    throw NoResultError("no current flows at any voltage");
+  if (!(lines.total.slope > 0)) throw NoResultError(kNoCurrent);
   const double voltage = wanted_voltage(lines, c.supply, scale, w.limited_by);
   w.drive = drives(w.laws, w.answers.current * scale.depth, voltage);
   w.current = w.answers.current * w.drive * scale.depth;
@@ -186,7 +186,7 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
   CurvedLaws curved(response, c, scale, near);
   curved.put(w.laws);
   settle(w, response, c, scale);
-  for (int round = 0; round < 100; ++round) {
+  for (int round = 1; round <= kMostTries; ++round) {
     const Rescaling r = rescaling(w, response, c, scale.depth);
     double change =
         r.electrodes.empty() ? 0 : (r.after - r.before).cwiseAbs().maxCoeff();
@@ -203,7 +203,7 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
     }
     curved.put(w.laws);
     settle(w, response, c, scale);
-    if (round == 99 && change > 1e-6)
+    if (round == kMostTries && change > kNearlySettled)
       throw NoResultError(
           "current and polarization do not settle: the voltage is hardly more "
           "than what polarization at the stated current density takes");

@@ -1,13 +1,10 @@
 #include "solver/surface.hpp"
 
-#include "mesh/errors.hpp"
-
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <set>
 
 namespace thinspot::solver {
 

@@ -4,9 +4,7 @@
 #include "solver/efficiency.hpp"
 #include "solver/polarization.hpp"
 
-#include <cmath>
 #include <limits>
-#include <optional>
 #include <string>
 #include <vector>
 

@@ -22,6 +22,10 @@ using Eigen::VectorXd;
 /// some megabytes.
 constexpr std::size_t kRemembered = 12;
 
+constexpr const char* kNotDefinite =
+    "the response of the section with its turning parts is not definite: the "
+    "mesh or the section is unsound";
+
 /// Values of a circle's waves at an angle on it.
 Eigen::RowVectorXd waves_at(double angle, int waves) {
   Eigen::RowVectorXd w(2 * waves + 1);
@@ -249,8 +253,7 @@ std::shared_ptr<const TurningResponse::Eliminated> TurningResponse::eliminated(
   e.pulled = e.lift = MatrixXd::Zero(here.waves, here.waves);
   if (e.free.empty()) return std::make_shared<const Eliminated>(std::move(e));
   e.factor = DenseCholesky(system);
-  if (!e.factor.is_definite())
-    throw NoResultError("the response of the section is not definite");
+  if (!e.factor.is_definite()) throw NoResultError(kNotDefinite);
   e.lift = e.factor.solve(e.beside);
   e.residual = of_mixture(system, e.lift, e.beside);
   e.pulled = dense_transposed_product(e.beside, e.lift);
@@ -320,8 +323,7 @@ BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
   load(l, loads, held);
   const MatrixXd s = system(at, l.waves), right = one_side(at, l.pull);
   const DenseCholesky factor(s);
-  if (!factor.is_definite())
-    throw NoResultError("the response of the turned section is not definite");
+  if (!factor.is_definite()) throw NoResultError(kNotDefinite);
   const MatrixXd x = factor.solve(right);
   const MatrixXd both = both_sides(at, x);
   BoundaryAnswer answer;
@@ -349,8 +351,7 @@ BoundaryAnswer TurningResponse::solve(const At& at, double conductivity,
 MatrixXd TurningResponse::waves_for(const At& at,
                                     const MatrixXd& boundary) const {
   const DenseCholesky factor(system(at, waves_on_));
-  if (!factor.is_definite())
-    throw NoResultError("the response of the turned section is not definite");
+  if (!factor.is_definite()) throw NoResultError(kNotDefinite);
   return factor.solve(-one_side(at, between_.transpose() * boundary));
 }
 

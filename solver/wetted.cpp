@@ -1,6 +1,5 @@
 #include "solver/wetted.hpp"
 
-#include "mesh/errors.hpp"
 #include "mesh/liquid.hpp"
 
 #include <numbers>

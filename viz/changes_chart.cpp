@@ -16,7 +16,6 @@ namespace {
 
 using solver::Lever;
 
-constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12;
 constexpr std::size_t kMost = 10;
 constexpr double kLine = 15.5, kBar = 12, kBetween = 9;
@@ -48,7 +47,7 @@ Bars bars_for(const std::vector<Lever>& levers) {
     least = std::min(least, lever.share);
   }
   const double left = kMargin + (least < 0 ? kFigures : 0);
-  const double right = kWidth - kMargin - (most > 0 ? kFigures : 0);
+  const double right = narrow_width - kMargin - (most > 0 ? kFigures : 0);
   const double unit = (right - left) / (most - least);
   return {left - least * unit, unit};
 }
@@ -58,7 +57,7 @@ double draw_lever(Svg& svg, const Lever& lever, const Bars& bars, double y) {
   const bool thicker = lever.share > 0;
   const TextStyle words{.size = 12.5};
   for (const std::string& line :
-       wrapped(clean_text(lever.words), words, kWidth - 2 * kMargin, 2)) {
+       wrapped(clean_text(lever.words), words, narrow_width - 2 * kMargin, 2)) {
     svg.text({kMargin, y + 12}, line, words);
     y += kLine;
   }
@@ -96,7 +95,7 @@ std::string description(const std::vector<Lever>& levers) {
 
 std::string changes_chart(const solver::Plan& plan) {
   const std::vector<Lever> levers = shown_levers(plan);
-  Svg svg("changes", kWidth);
+  Svg svg("changes", narrow_width);
   double y = draw_head(svg, plan.drawn.content,
                        "What one small change of the drawn set-up does to its "
                        "thinnest spot.") +
@@ -115,7 +114,8 @@ std::string changes_chart(const solver::Plan& plan) {
     TextStyle end = side;
     end.anchor = Anchor::end;
     if (thinner) svg.text({kMargin, y + 12}, "\u2190 thinner", side);
-    if (thicker) svg.text({kWidth - kMargin, y + 12}, "thicker \u2192", end);
+    if (thicker)
+      svg.text({narrow_width - kMargin, y + 12}, "thicker \u2192", end);
     y += 24;
     for (const Lever& lever : levers) y = draw_lever(svg, lever, bars, y);
     if (plan.levers.size() > levers.size() && levers.size() == kMost) {

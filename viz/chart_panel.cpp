@@ -119,11 +119,28 @@ void draw_strip(Svg& svg, const solver::PartResult& part,
       {.fill = fill, .opacity = kStripOpacity, .clip = svg.clip(scale.box)});
 }
 
+void draw_thickness_band(Svg& svg, const solver::PartResult& part,
+                         const std::vector<Stretch>& pieces,
+                         const UnrolledScale& along, const UprightScale& scale,
+                         const std::string& fill) {
+  draw_strip(
+      svg, part, pieces, along, scale,
+      [](const auto& p) { return micrometres(p.thickness_band.low); },
+      [](const auto& p) { return micrometres(p.thickness_band.high); }, fill);
+}
+
 void strip_swatch(Svg& svg, Point centre, const std::string& fill) {
   const Point half(11, 5);
   const Point from = centre - half, to = centre + half;
   svg.rect({from.x(), from.y(), to.x(), to.y()},
            {.fill = fill, .opacity = kStripOpacity});
+}
+
+void coating_swatch(Svg& svg, Point centre) {
+  svg.rect({centre.x() - 11, centre.y() - 4, centre.x() + 11, centre.y() + 6},
+           {.fill = colour::coating, .opacity = 0.3});
+  svg.line(centre + Point(-11, -4), centre + Point(11, -4),
+           {.stroke = colour::coating_edge, .width = 2});
 }
 
 void draw_line(Svg& svg, const solver::PartResult& part,

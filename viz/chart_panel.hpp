@@ -14,6 +14,9 @@ namespace thinspot::viz {
 /// Value of a surface point, in the unit of the panel's scale.
 using PointValue = std::function<double(const solver::SurfacePoint&)>;
 
+/// The unit of scales of thickness. @param metres  [m]
+inline double micrometres(double metres) { return metres * 1e6; }
+
 /// Frame, rules and numbers of the upright axis, its name above.
 void draw_upright_axis(Svg& svg, const UprightScale& scale,
                        const std::string& name, int count);
@@ -41,8 +44,18 @@ void draw_strip(Svg& svg, const solver::PartResult& part,
                 const UprightScale& scale, const PointValue& lower,
                 const PointValue& upper, const std::string& fill);
 
+/// The strip of the 95 % bands of the thickness.
+/// @param scale  in micrometres
+void draw_thickness_band(Svg& svg, const solver::PartResult& part,
+                         const std::vector<Stretch>& pieces,
+                         const UnrolledScale& along, const UprightScale& scale,
+                         const std::string& fill);
+
 /// The sign of such a strip in a legend.
 void strip_swatch(Svg& svg, Point centre, const std::string& fill);
+
+/// The sign of the thickness's curve with the coating under it.
+void coating_swatch(Svg& svg, Point centre);
 
 /// The curve as a line alone, clipped to the panel.
 void draw_line(Svg& svg, const solver::PartResult& part,

@@ -30,8 +30,6 @@ constexpr double right = page_width - right_notes;
 constexpr double thickness_height = 210;
 constexpr double difference_height = 130;
 
-double micrometres(double metres) { return metres * 1e6; }
-
 double thickness_of(const SurfacePoint& s) { return micrometres(s.thickness); }
 
 /// Part a where it is plated in both, with another value in place of its
@@ -95,17 +93,6 @@ std::vector<SideNote> side_notes(const PartResult& a, const PartResult& b) {
 
 const Paint line_of_b{.stroke = colour::other_result, .width = 2.2};
 
-/// The bands along the surface, behind the curves.
-void draw_band(Svg& svg, const KeptResult& kept, const PartResult& part,
-               const UnrolledScale& along, const UprightScale& scale,
-               const std::string& fill) {
-  draw_strip(
-      svg, part, unrolled_stretches(kept.result, part), along, scale,
-      [](const SurfacePoint& p) { return micrometres(p.thickness_band.low); },
-      [](const SurfacePoint& p) { return micrometres(p.thickness_band.high); },
-      fill);
-}
-
 double draw_legend(Svg& svg, const KeptResult& a, const KeptResult& b,
                    const PartResult& part, bool banded,
                    const std::vector<ChartGap>& narrow, double top) {
@@ -114,14 +101,7 @@ double draw_legend(Svg& svg, const KeptResult& a, const KeptResult& b,
     return fmt::format("{}: {} ({})", letter, kept.name,
                        kept.result.used.title);
   };
-  wide.entry(
-      [&](Point c) {
-        svg.rect({c.x() - 11, c.y() - 4, c.x() + 11, c.y() + 6},
-                 {.fill = colour::coating, .opacity = 0.3});
-        svg.line(c + Point(-11, -4), c + Point(11, -4),
-                 {.stroke = colour::coating_edge, .width = 2});
-      },
-      named("A", a));
+  wide.entry([&](Point c) { coating_swatch(svg, c); }, named("A", a));
   wide.entry(
       [&](Point c) { svg.line(c - Point(11, 0), c + Point(11, 0), line_of_b); },
       named("B", b));
@@ -212,14 +192,17 @@ std::string comparison_chart(const KeptResult& a, const KeptResult& b,
     shade_gaps(svg, gaps, box);
   draw_upright_axis(svg, thickness, "Thickness (\u00B5m)", 6);
   const bool banded = solver::has_bands(a) && !c.band.empty();
+  const std::vector<Stretch> on_a = unrolled_stretches(a.result, part);
+  const std::vector<Stretch> on_b = unrolled_stretches(a.result, of_b);
   if (banded) {
-    draw_band(svg, a, part, along, thickness, colour::coating_edge);
-    draw_band(svg, a, of_b, along, thickness, colour::other_result);
+    draw_thickness_band(svg, part, on_a, along, thickness,
+                        colour::coating_edge);
+    draw_thickness_band(svg, of_b, on_b, along, thickness,
+                        colour::other_result);
   }
-  draw_curve(svg, part, unrolled_stretches(a.result, part), along, thickness,
-             thickness_of, colour::coating, colour::coating_edge);
-  draw_line(svg, of_b, unrolled_stretches(a.result, of_b), along, thickness,
-            thickness_of, line_of_b);
+  draw_curve(svg, part, on_a, along, thickness, thickness_of, colour::coating,
+             colour::coating_edge);
+  draw_line(svg, of_b, on_b, along, thickness, thickness_of, line_of_b);
   std::vector<SideNote> notes = side_notes(part, other);
   if (target && *target <= thickness.high) {
     const double y = thickness.page(*target);

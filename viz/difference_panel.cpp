@@ -15,8 +15,6 @@ namespace {
 using solver::Differing;
 using solver::SurfacePoint;
 
-double micrometres(double metres) { return metres * 1e6; }
-
 /// "+4.5 µm", "−0.2 µm".
 std::string signed_text(double um) {
   return (um < 0 ? "\u2212" : "+") + significant(std::abs(um)) + " \u00B5m";

@@ -1,5 +1,6 @@
 #include "viz/layer_bands.hpp"
 
+#include "viz/chart_panel.hpp"
 #include "viz/metal_look.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "viz/chart_panel.hpp"
+#include "viz/chart_scales.hpp"
 #include "viz/legend_column.hpp"
 
 #include <cstddef>

@@ -24,7 +24,6 @@
 #include <vtkUnstructuredGrid.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace thinspot::viz {
 
@@ -139,7 +138,7 @@ struct LiquidLayer::Parts {
   ColourScale potential, density;
   vtkSmartPointer<vtkActor> field, lines;
   vtkSmartPointer<vtkTubeFilter> line_tubes, wall_tubes;
-  LiquidField shown = LiquidField::potential;
+  LiquidColour shown = LiquidColour::potential;
 };
 
 LiquidLayer::LiquidLayer(const LiquidData& liquid, const SurfaceData& part,
@@ -166,16 +165,16 @@ LiquidLayer::LiquidLayer(const LiquidData& liquid, const SurfaceData& part,
   renderer->AddActor(walls);
   renderer->AddActor(parts_->field);
   renderer->AddActor(parts_->lines);
-  colour_by(LiquidField::potential);
+  colour_by(LiquidColour::potential);
 }
 
 LiquidLayer::~LiquidLayer() = default;
 
-void LiquidLayer::colour_by(LiquidField field) {
+void LiquidLayer::colour_by(LiquidColour field) {
   parts_->shown = field;
   vtkMapper* mapper = parts_->field->GetMapper();
-  mapper->SelectColorArray(field == LiquidField::potential ? kPotential
-                                                           : kDensity);
+  mapper->SelectColorArray(field == LiquidColour::potential ? kPotential
+                                                            : kDensity);
   mapper->SetLookupTable(colours().table());
   mapper->UseLookupTableScalarRangeOn();
 }
@@ -191,12 +190,12 @@ void LiquidLayer::set_scale(double mm_a_pixel) {
 }
 
 const ColourScale& LiquidLayer::colours() const {
-  return parts_->shown == LiquidField::potential ? parts_->potential
-                                                 : parts_->density;
+  return parts_->shown == LiquidColour::potential ? parts_->potential
+                                                  : parts_->density;
 }
 
 std::string LiquidLayer::bar_title() const {
-  return parts_->shown == LiquidField::potential
+  return parts_->shown == LiquidColour::potential
              ? "liquid:\npotential, V"
              : "liquid: current\ndensity, A/dm\u00B2\n(darkest: and more)";
 }

@@ -11,7 +11,7 @@ class vtkRenderer;
 namespace thinspot::viz {
 
 /// What the liquid is coloured by.
-enum class LiquidField { potential, current_density };
+enum class LiquidColour { potential, current_density };
 
 /// The liquid in the window, and the outlines of what stands in it.
 class LiquidLayer {
@@ -22,7 +22,7 @@ class LiquidLayer {
               vtkRenderer* renderer);
   ~LiquidLayer();
 
-  void colour_by(LiquidField field);
+  void colour_by(LiquidColour field);
   /// False: the liquid is that of another step, and only its outline is shown.
   void set_known(bool known);
 

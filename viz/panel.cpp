@@ -6,9 +6,6 @@
 #include "viz/surface_marks.hpp"
 #include "viz/tank_drawing.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 namespace thinspot::viz {
 
 namespace {

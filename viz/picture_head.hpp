@@ -8,6 +8,9 @@
 
 namespace thinspot::viz {
 
+/// Of pictures that are narrow, so that letters stay large on a phone.
+inline constexpr double narrow_width = 440;
+
 /// The case's title, or a stand-in where it has none.
 std::string picture_title(const solver::Case& c);
 

@@ -1,11 +1,9 @@
 // How the lines of viz/placings are drawn.
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/panel_labels.hpp"
 #include "viz/placings.hpp"
 
 #include <cmath>
-#include <numbers>
 
 namespace thinspot::viz {
 

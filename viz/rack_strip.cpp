@@ -16,8 +16,6 @@ namespace {
 
 constexpr double strip_height = 90;
 
-double micrometres(double metres) { return metres * 1e6; }
-
 void draw_copy(Svg& svg, const solver::PartResult& part, double x, double half,
                bool shown, const UprightScale& scale) {
   const solver::Spread& t = part.thickness.value;

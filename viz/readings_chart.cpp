@@ -1,5 +1,6 @@
 #include "viz/readings_chart.hpp"
 
+#include "solver/correlation.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
@@ -30,8 +31,6 @@ constexpr double height = 210;
 constexpr double line_height = 17;
 /// Readings drawn in the list; the table has them all.
 constexpr std::size_t kMost = 40;
-
-double micrometres(double metres) { return metres * 1e6; }
 
 /// The part that most readings with a place are of; none: no place at all.
 const PartResult* part_read(const KeptResult& kept, const All& all) {
@@ -81,13 +80,7 @@ double draw_along(Svg& svg, const KeptResult& kept, const PartResult& part,
   const std::vector<Stretch> pieces = unrolled_stretches(kept.result, part);
   const bool banded = solver::has_bands(kept);
   if (banded)
-    draw_strip(
-        svg, part, pieces, along, scale,
-        [](const SurfacePoint& p) { return micrometres(p.thickness_band.low); },
-        [](const SurfacePoint& p) {
-          return micrometres(p.thickness_band.high);
-        },
-        colour::coating_edge);
+    draw_thickness_band(svg, part, pieces, along, scale, colour::coating_edge);
   draw_curve(
       svg, part, pieces, along, scale,
       [](const SurfacePoint& s) { return micrometres(s.thickness); },
@@ -103,14 +96,8 @@ double draw_along(Svg& svg, const KeptResult& kept, const PartResult& part,
       draw_along_axis(svg, part, along, runs, scale.box.bottom, page_width - 8);
   LegendColumn one(svg, 12, axis + 6, page_width / 2 - 18);
   LegendColumn two(svg, page_width / 2 + 6, axis + 6, page_width / 2 - 18);
-  one.entry(
-      [&](Point c) {
-        svg.rect({c.x() - 11, c.y() - 4, c.x() + 11, c.y() + 6},
-                 {.fill = colour::coating, .opacity = 0.3});
-        svg.line(c + Point(-11, -4), c + Point(11, -4),
-                 {.stroke = colour::coating_edge, .width = 2});
-      },
-      banded ? "forecast; strip: its 95 % band" : "forecast");
+  one.entry([&](Point c) { coating_swatch(svg, c); },
+            banded ? "forecast; strip: its 95 % band" : "forecast");
   two.entry(
       [&](Point c) {
         draw_reading(svg, {{c.x(), c.y() - 7, c.x(), c.y() + 7}, 0, 1}, c.x(),
@@ -138,13 +125,13 @@ double draw_list(Svg& svg, const All& all,
            {.size = 12, .fill = colour::pale_ink});
   const double first = top + 24;
   const double last = first + line_height * static_cast<double>(shown);
-  svg.rect({page(-solver::kHalfOf95), first, page(solver::kHalfOf95), last},
+  svg.rect({page(-solver::kOf95), first, page(solver::kOf95), last},
            {.fill = "#d6e8dc"});
   const TextStyle words{.size = 12};
   for (std::size_t k = 0; k < shown; ++k) {
     const double z = all[k].z;
     const double middle = first + line_height * (static_cast<double>(k) + 0.5);
-    const bool off = std::abs(z) > solver::kHalfOf95;
+    const bool off = std::abs(z) > solver::kOf95;
     svg.text({12, middle + 4},
              shortened(clean_text(names[k]), words, from - 24), words);
     const double end = page(z);

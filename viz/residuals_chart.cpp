@@ -13,7 +13,6 @@ namespace thinspot::viz {
 
 namespace {
 
-constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12;
 constexpr std::size_t kMost = 40;
 constexpr double kFarthest = 4;  ///< half widths that the picture spans
@@ -21,7 +20,7 @@ constexpr double kLine = 15.5, kTrack = 20, kBetween = 8, kDot = 4.5;
 
 double page(double off) {
   const double share = std::clamp(off, -kFarthest, kFarthest) / kFarthest;
-  return kWidth / 2 + share * (kWidth / 2 - kMargin - 10);
+  return narrow_width / 2 + share * (narrow_width / 2 - kMargin - 10);
 }
 
 /// Of those beyond the edge, which way they lie.
@@ -54,13 +53,13 @@ void draw_now(Svg& svg, const ResidualRow& row, double y) {
 double draw_row(Svg& svg, const ResidualRow& row, double y) {
   const TextStyle name{.size = 12.5, .bold = row.outlier};
   for (const std::string& line :
-       wrapped(clean_text(row.name), name, kWidth - 2 * kMargin, 2)) {
+       wrapped(clean_text(row.name), name, narrow_width - 2 * kMargin, 2)) {
     svg.text({kMargin, y + 12}, line, name);
     y += kLine;
   }
   const TextStyle small{.size = 12, .fill = colour::pale_ink};
   for (const std::string& line :
-       wrapped(clean_text(row.figures), small, kWidth - 2 * kMargin, 2)) {
+       wrapped(clean_text(row.figures), small, narrow_width - 2 * kMargin, 2)) {
     svg.text({kMargin, y + 11}, line, small);
     y += kLine;
   }
@@ -126,14 +125,14 @@ std::string description(const std::vector<ResidualRow>& rows) {
 std::string residuals_chart(const solver::Case& c,
                             const std::vector<ResidualRow>& rows) {
   const std::vector<ResidualRow> shown = shown_rows(rows);
-  Svg svg("residuals", kWidth);
+  Svg svg("residuals", narrow_width);
   double y = draw_head(svg, c, "What was read, and what the case says of it.");
   y = draw_legend(svg, y + 8);
   const TextStyle side{.size = 12, .fill = colour::pale_ink};
   TextStyle right = side;
   right.anchor = Anchor::end;
   svg.text({kMargin, y + 12}, "\u2190 less than read", side);
-  svg.text({kWidth - kMargin, y + 12}, "more than read \u2192", right);
+  svg.text({narrow_width - kMargin, y + 12}, "more than read \u2192", right);
   y += 22;
   for (const ResidualRow& row : shown) y = draw_row(svg, row, y);
   if (shown.size() < rows.size()) {

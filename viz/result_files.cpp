@@ -5,7 +5,6 @@
 #include "viz/result_parsing.hpp"
 
 #include <new>
-#include <utility>
 
 namespace thinspot::viz {
 

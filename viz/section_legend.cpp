@@ -17,7 +17,7 @@ namespace thinspot::viz {
 
 namespace {
 
-std::string micrometres(double metres) {
+std::string in_micrometres(double metres) {
   return significant(metres * 1e6) + " \u00B5m";
 }
 
@@ -43,7 +43,7 @@ void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
   svg.line({left, y}, {right, y}, ink);
   svg.line({left, y - 4}, {left, y + 4}, ink);
   svg.line({right, y - 4}, {right, y + 4}, ink);
-  svg.text({right + 7, y + 4}, micrometres(shown) + " of coating",
+  svg.text({right + 7, y + 4}, in_micrometres(shown) + " of coating",
            {.size = 12});
   column.gap(4);
 }
@@ -90,9 +90,9 @@ void part_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
           svg.line(c - Point(12, 0), c + Point(12, 0),
                    {.stroke = colour::target, .width = 1.5, .dash = "5 3"});
         },
-        "target " + micrometres(*target));
+        "target " + in_micrometres(*target));
   else if (target)
-    column.entry([](Point) {}, "target " + micrometres(*target) +
+    column.entry([](Point) {}, "target " + in_micrometres(*target) +
                                    ": too far out to be drawn");
   // Layers keep their colours everywhere.
   if (in.result.layers.empty() &&

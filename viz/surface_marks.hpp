@@ -5,7 +5,6 @@
 #include "viz/frame.hpp"
 #include "viz/svg.hpp"
 
-#include <optional>
 #include <string>
 #include <vector>
 

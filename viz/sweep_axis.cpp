@@ -2,7 +2,6 @@
 
 #include "viz/label_placer.hpp"
 #include "viz/palette.hpp"
-#include "viz/sweep_words.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -17,7 +17,6 @@ namespace thinspot::viz {
 
 namespace {
 
-constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12, kHeight = 240;
 constexpr std::size_t kMost = 8;
 constexpr double kSigns = 22;     ///< least distance of a curve's signs
@@ -225,7 +224,7 @@ std::string description(const SweptFigure& figure, const SweptKey& x,
 std::string sweep_curves(const SweptFigure& figure, const SweptKey& x,
                          const std::vector<SweepCurve>& all,
                          const std::string& title, const std::string& where) {
-  Svg svg("sweep-curves", kWidth);
+  Svg svg("sweep-curves", narrow_width);
   const std::vector<SweepCurve> curves(
       all.begin(),
       all.begin() + static_cast<std::ptrdiff_t>(std::min(kMost, all.size())));
@@ -241,7 +240,7 @@ std::string sweep_curves(const SweptFigure& figure, const SweptKey& x,
     values.insert(values.end(), curve.values.begin(), curve.values.end());
   const std::vector<double> results = results_of(values);
   const EndNames ends = end_names(curves);
-  TextBox box{0, head + 28, kWidth - kMargin, head + 28 + kHeight};
+  TextBox box{0, head + 28, narrow_width - kMargin, head + 28 + kHeight};
   if (ends.width > 0) box.right -= ends.width + 14;
   AxisScale upright = figure_scale(figure, values, box);
   upright.from -= kFoot;  // crosses stand below all results
@@ -251,7 +250,8 @@ std::string sweep_curves(const SweptFigure& figure, const SweptKey& x,
                   upright, box};
   const TextStyle name{.size = 12.5, .bold = true};
   svg.text({kMargin, head + 16},
-           name_with_unit(figure.name, figure.unit, name, kWidth - 2 * kMargin),
+           name_with_unit(figure.name, figure.unit, name,
+                          narrow_width - 2 * kMargin),
            name);
   if (!results.empty()) draw_figure_rules(svg, upright, box, true);
   draw_key_rules(svg, plot.along, box);
@@ -263,7 +263,7 @@ std::string sweep_curves(const SweptFigure& figure, const SweptKey& x,
   double bottom = plot.along.draw_below(svg, box.bottom);
   bottom = draw_name_below(svg, name_with_unit(x.name, x.unit), box.left,
                            box.right, bottom);
-  LegendColumn column(svg, kMargin, bottom + 14, kWidth - 2 * kMargin);
+  LegendColumn column(svg, kMargin, bottom + 14, narrow_width - 2 * kMargin);
   add_curve_entries(svg, column, x, curves);
   if (results.empty())
     column.entry([](Point) {}, "no point has a result");

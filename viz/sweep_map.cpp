@@ -18,7 +18,6 @@ namespace thinspot::viz {
 
 namespace {
 
-constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12;
 constexpr std::size_t kMostPanels = 9;
 constexpr double kGap = 12;  ///< between panels
@@ -90,7 +89,8 @@ Sheet sheet_for(const std::vector<SweepMap>& panels, Heads& heads, double top) {
   const SweepAxis beside(y, sheet.height, 0, SweepAxis::Form::cells);
   sheet.left = kMargin + std::max(24.0, beside.label_width() + 8);
   const auto count = static_cast<double>(sheet.columns);
-  sheet.width = (kWidth - kMargin - sheet.left - (count - 1) * kGap) / count;
+  sheet.width =
+      (narrow_width - kMargin - sheet.left - (count - 1) * kGap) / count;
   sheet.width = std::min(sheet.width, (sheet.columns == 1 ? 120 : 90) *
                                           static_cast<double>(x.values.size()));
   if (panels.size() > 1) {
@@ -187,7 +187,7 @@ std::string sweep_map(const SweptFigure& figure,
   const std::vector<SweepMap> panels(
       all.begin(), all.begin() + static_cast<std::ptrdiff_t>(
                                      std::min(kMostPanels, all.size())));
-  Svg svg("sweep-map", kWidth);
+  Svg svg("sweep-map", narrow_width);
   if (panels.empty() || panels[0].x.values.empty() ||
       panels[0].y.values.empty()) {
     const double end = draw_head(svg, title, "No point was computed.");
@@ -198,10 +198,10 @@ std::string sweep_map(const SweptFigure& figure,
   const double head = draw_head(svg, title, head_line(figure, first, heads));
   const Sheet sheet = sheet_for(panels, heads, head);
   const TextStyle name{.size = 12.5, .bold = true};
-  svg.text(
-      {kMargin, head + 18},
-      name_with_unit(first.y.name, first.y.unit, name, kWidth - 2 * kMargin),
-      name);
+  svg.text({kMargin, head + 18},
+           name_with_unit(first.y.name, first.y.unit, name,
+                          narrow_width - 2 * kMargin),
+           name);
   const CellScale scale = cell_scale(panels, sheet.columns);
   const Best best = best_point(figure, panels, scale);
   const std::vector<double> values = all_values(panels);
@@ -226,7 +226,7 @@ std::string sweep_map(const SweptFigure& figure,
   bottom =
       draw_name_below(svg, name_with_unit(first.x.name, first.x.unit),
                       sheet.left, sheet.box(sheet.columns - 1).right, bottom);
-  LegendColumn column(svg, kMargin, bottom + 14, kWidth - 2 * kMargin);
+  LegendColumn column(svg, kMargin, bottom + 14, narrow_width - 2 * kMargin);
   draw_colour_scale(svg, column, figure, scale);
   if (figure.wanted) add_target_entry(svg, column, figure, values, seen);
   if (best.found)

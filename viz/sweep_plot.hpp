@@ -4,7 +4,6 @@
 #include "viz/legend_column.hpp"
 #include "viz/sweep_axis.hpp"
 
-#include <string>
 #include <vector>
 
 namespace thinspot::viz {

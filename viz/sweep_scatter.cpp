@@ -18,7 +18,6 @@ namespace thinspot::viz {
 
 namespace {
 
-constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
 constexpr double kMargin = 12, kGap = 14;
 constexpr double kHeight = 118, kAloneHeight = 220;
 constexpr double kAbove = 37;  ///< name and share above a panel
@@ -202,7 +201,7 @@ std::string sweep_scatter(const SweptFigure& figure,
                           const std::vector<std::vector<double>>& at,
                           const std::vector<double>& values,
                           const std::string& title) {
-  Svg svg("sweep-scatter", kWidth);
+  Svg svg("sweep-scatter", narrow_width);
   std::vector<Told> all = told_by(keys, at, values);
   if (all.empty() || values.empty()) {
     const double end = draw_head(svg, title, "No point was computed.");
@@ -219,8 +218,8 @@ std::string sweep_scatter(const SweptFigure& figure,
   const double height = alone ? kAloneHeight : kHeight;
   AxisScale upright = figure_scale(figure, values, {0, 0, 1, height - kFoot});
   const double left = kMargin + (any ? figure_numbers_width(upright) : 0) + 8;
-  const double width =
-      alone ? kWidth - kMargin - left : (kWidth - kMargin - kGap - left) / 2;
+  const double width = alone ? narrow_width - kMargin - left
+                             : (narrow_width - kMargin - kGap - left) / 2;
   const Picked chosen = picked_points(values);
   double top = head + 6 + kAbove;
   double bottom = top;
@@ -243,7 +242,7 @@ std::string sweep_scatter(const SweptFigure& figure,
     const double end = x.draw_below(svg, box.bottom);
     bottom = second ? std::max(bottom, end) : end;
   }
-  LegendColumn column(svg, kMargin, bottom + 12, kWidth - 2 * kMargin);
+  LegendColumn column(svg, kMargin, bottom + 12, narrow_width - 2 * kMargin);
   if (any)
     add_entries(svg, column, figure, values, chosen, upright, medians);
   else

@@ -33,8 +33,6 @@ constexpr double right = page_width - right_notes;
 constexpr double thickness_height = 210;
 constexpr double current_height = 90;
 
-double micrometres(double metres) { return metres * 1e6; }
-
 std::size_t index_of(const solver::Result& result, const PartResult& part) {
   return static_cast<std::size_t>(&part - result.parts.data());
 }
@@ -134,11 +132,7 @@ void draw_band(Svg& svg, const solver::Result& result, const PartResult& part,
   if (!has_band(part)) return;
   const std::vector<Stretch> pieces = unrolled_stretches(result, part);
   svg.open_group(1, "band");
-  draw_strip(
-      svg, part, pieces, along, scale,
-      [](const SurfacePoint& p) { return micrometres(p.thickness_band.low); },
-      [](const SurfacePoint& p) { return micrometres(p.thickness_band.high); },
-      colour::coating_edge);
+  draw_thickness_band(svg, part, pieces, along, scale, colour::coating_edge);
   svg.close_group();
 }
 

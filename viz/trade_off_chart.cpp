@@ -18,8 +18,7 @@ namespace thinspot::viz {
 
 namespace {
 
-constexpr double kWidth = 440;  ///< narrow: letters stay large on a phone
-constexpr double kLeft = 48, kRight = kWidth - 14;
+constexpr double kLeft = 48, kRight = narrow_width - 14;
 constexpr double kHeight = 230;  ///< of the panel
 constexpr double kFarTimes = 8, kFarRatios = 5;
 constexpr std::size_t kMany = 60;  ///< points that no longer stand apart
@@ -96,7 +95,7 @@ void draw_axes(Svg& svg, const Panel& panel) {
       svg.text({box.left - 6, y + 4}, t.label, number);
   }
   number.anchor = Anchor::middle;
-  LabelPlacer level({0, box.bottom, kWidth, box.bottom + 26});
+  LabelPlacer level({0, box.bottom, narrow_width, box.bottom + 26});
   for (const Tick& t : panel.time.numbers(6)) {
     const double x = panel.time.page(t.value);
     svg.line({x, box.top}, {x, box.bottom}, rule);
@@ -178,7 +177,7 @@ std::string legend_words(const PlanMark& mark) {
 
 double draw_legend(Svg& svg, const std::vector<PlanMark>& marks,
                    bool with_curve, double top) {
-  LegendColumn column(svg, 12, top, kWidth - 24);
+  LegendColumn column(svg, 12, top, narrow_width - 24);
   for (auto mark = marks.rbegin(); mark != marks.rend(); ++mark)
     column.entry([&](Point c) { draw_plan_sign(svg, mark->role, c); },
                  legend_words(*mark));
@@ -203,7 +202,7 @@ std::string description(const solver::Plan& plan) {
 }  // namespace
 
 std::string trade_off_chart(const solver::Plan& plan) {
-  Svg svg("trade-off", kWidth);
+  Svg svg("trade-off", narrow_width);
   const double head =
       draw_head(svg, plan.drawn.content,
                 "What evenness costs in time. The lower left is best.");

@@ -25,8 +25,6 @@ constexpr double right = page_width - 160;  ///< words stand right of it
 constexpr double height = 230;
 constexpr const char* by_shape = colour::heavy;
 
-double micrometres(double metres) { return metres * 1e6; }
-
 std::string text_of(double metres) {
   return significant(micrometres(metres)) + " \u00B5m";
 }

@@ -2,7 +2,6 @@
 
 #include <Eigen/Core>
 
-#include <array>
 #include <optional>
 #include <string>
 #include <vector>

@@ -5,7 +5,6 @@
 #include "viz/numbers.hpp"
 #include "viz/point_words.hpp"
 #include "viz/window_frame.hpp"
-#include "viz/window_paint.hpp"
 
 #include <fmt/format.h>
 
@@ -63,7 +62,7 @@ struct WindowView::Parts {
   const WindowData& data;
   WindowStart start;
   std::size_t step = 0;
-  LiquidField field;
+  LiquidColour field;
   Box all;
   vtkNew<vtkRenderWindow> window;
   vtkNew<vtkRenderer> around, scene;
@@ -206,8 +205,8 @@ void WindowView::show_step(std::size_t step) {
 
 void WindowView::change_field() {
   Parts& p = *parts_;
-  p.field = p.field == LiquidField::potential ? LiquidField::current_density
-                                              : LiquidField::potential;
+  p.field = p.field == LiquidColour::potential ? LiquidColour::current_density
+                                               : LiquidColour::potential;
   p.show_field();
 }
 

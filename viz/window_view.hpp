@@ -18,7 +18,7 @@ struct WindowStart {
   std::string title;
   std::vector<std::string> steps;   ///< what each does, in words
   std::optional<std::size_t> step;  ///< from 0; the last where left out
-  LiquidField field = LiquidField::potential;
+  LiquidColour field = LiquidColour::potential;
 };
 
 /// The picture in the window and what can be done to it, without the window's

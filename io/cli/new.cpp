@@ -3,6 +3,7 @@
 #include "io/cli/verb.hpp"
 #include "io/nearest.hpp"
 #include "io/output_folder.hpp"
+#include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/starter_case.hpp"
 #include "mesh/errors.hpp"
@@ -108,7 +109,7 @@ std::string checked_shape(const std::string& word) {
   if (std::find(names.begin(), names.end(), word) != names.end()) return word;
   const auto near = nearest(word, names);
   throw InputError(in_quotes(word), "is not a shape",
-                   near ? "nearest: " + *near : "it takes " + listed(names));
+                   near ? "nearest: " + *near : "it takes " + with_or(names));
 }
 
 /// The name goes into comments and, for a drawing, into a text of the case.
@@ -158,7 +159,7 @@ int make_new(const std::vector<std::string>& arguments) {
   if (line.operands.empty())
     throw InputError(
         "", "no shape is given",
-        "write: thinspot new SHAPE; SHAPE is " + listed(starter_names()));
+        "write: thinspot new SHAPE; SHAPE is " + with_or(starter_names()));
   if (line.operands.size() > 2)
     throw InputError(line.operands[2], "is one file too many",
                      "one case file at a time");

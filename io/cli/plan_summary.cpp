@@ -4,9 +4,9 @@
 #include "io/cli/terminal.hpp"
 #include "io/cli/wrap.hpp"
 #include "io/number_text.hpp"
+#include "io/phrases.hpp"
 #include "io/plan_changes.hpp"
 #include "io/plan_json.hpp"
-#include "io/todo_words.hpp"
 #include "io/trade_units.hpp"
 
 #include <fmt/format.h>

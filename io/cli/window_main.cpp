@@ -53,7 +53,7 @@ viz::WindowStart start_of(const WindowPacket& packet) {
   if (summary.contains("steps") && summary["steps"].is_array())
     for (const Json& step : summary["steps"])
       start.steps.push_back(text_in(step, "what"));
-  if (packet.current) start.field = viz::LiquidField::current_density;
+  if (packet.current) start.field = viz::LiquidColour::current_density;
   return start;
 }
 

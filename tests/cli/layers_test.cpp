@@ -6,8 +6,6 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include <map>
-
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;

@@ -3,9 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <algorithm>
 #include <set>
-#include <sstream>
 
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;

@@ -4,8 +4,6 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include <algorithm>
-
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;

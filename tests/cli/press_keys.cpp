@@ -6,7 +6,6 @@
 #include <X11/Xlib.h>
 
 #include <chrono>
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <string>

@@ -8,7 +8,6 @@
 #include <vtkNew.h>
 #include <vtkXMLParser.h>
 
-#include <map>
 #include <set>
 
 using namespace thinspot::tests;

@@ -5,7 +5,6 @@
 #include "io/case_file.hpp"
 #include "solver/cautions.hpp"
 #include "solver/face_letters.hpp"
-#include "solver/layers.hpp"
 #include "solver/simulate.hpp"
 #include "tests/unit/picture_checks.hpp"
 #include "tests/unit/svg_reading.hpp"

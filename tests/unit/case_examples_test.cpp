@@ -11,7 +11,6 @@
 #include <catch2/catch.hpp>
 
 #include <fstream>
-#include <set>
 
 using namespace thinspot;
 using namespace thinspot::tests;

@@ -2,6 +2,7 @@
 #include "io/case_keys.hpp"
 #include "io/table_reader.hpp"
 #include "mesh/shape.hpp"
+#include "tests/unit/docs_tables.hpp"
 
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
@@ -10,12 +11,12 @@
 #include <fstream>
 #include <map>
 #include <set>
-#include <sstream>
 #include <string>
 #include <vector>
 
 using namespace thinspot;
 using Catch::Matchers::Contains;
+using thinspot::tests::cells_of;
 
 namespace {
 
@@ -25,18 +26,6 @@ struct Row {
   std::string key;  ///< the cell that names it, without its marks
   bool bold = false;
 };
-
-std::vector<std::string> cells_of(const std::string& line) {
-  std::vector<std::string> cells;
-  std::istringstream in(line.substr(1));
-  for (std::string cell; std::getline(in, cell, '|');) {
-    const auto from = cell.find_first_not_of(' ');
-    const auto to = cell.find_last_not_of(' ');
-    cells.push_back(
-        from == std::string::npos ? "" : cell.substr(from, to - from + 1));
-  }
-  return cells;
-}
 
 std::string without_marks(const std::string& cell) {
   std::string plain;

@@ -2,7 +2,6 @@
 
 #include "viz/comparison_chart.hpp"
 
-#include "io/comparison_files.hpp"
 #include "tests/unit/kept_samples.hpp"
 #include "tests/unit/page_checks.hpp"
 #include "tests/unit/picture_checks.hpp"

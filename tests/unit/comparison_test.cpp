@@ -4,7 +4,6 @@
 #include "io/comparison_files.hpp"
 #include "io/comparison_words.hpp"
 #include "mesh/errors.hpp"
-#include "solver/compared_figures.hpp"
 #include "solver/same_outline.hpp"
 #include "tests/unit/kept_samples.hpp"
 #include "tests/unit/rack_result.hpp"

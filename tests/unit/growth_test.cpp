@@ -3,7 +3,6 @@
 #include "solver/growth.hpp"
 
 #include "case_text.hpp"
-#include "mesh/errors.hpp"
 #include "solver/carried.hpp"
 #include "solver/front.hpp"
 #include "solver/growth_notes.hpp"

@@ -13,8 +13,6 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include <algorithm>
-
 using namespace thinspot;
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;

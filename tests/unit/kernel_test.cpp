@@ -4,7 +4,6 @@
 
 #include "mesh/cut_by_boolean.hpp"
 #include "mesh/errors.hpp"
-#include "mesh/generate.hpp"
 #include "mesh/module.hpp"
 #include "mesh_samples.hpp"
 

@@ -1,7 +1,5 @@
 #include "solver/preparation.hpp"
 
-#include "tests/verification/bench_cases.hpp"
-
 #include <catch2/catch.hpp>
 
 #include <numbers>

@@ -1,5 +1,5 @@
+#include "solver/place_words.hpp"
 #include "mesh/section.hpp"
-#include "solver/spots.hpp"
 #include "tests/solids.hpp"
 
 #include <catch2/catch.hpp>

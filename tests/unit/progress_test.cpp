@@ -6,7 +6,6 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <cmath>
 #include <filesystem>
 #include <string>
 #include <vector>

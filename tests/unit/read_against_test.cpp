@@ -9,6 +9,8 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <cmath>
+
 using namespace thinspot;
 using namespace thinspot::tests;
 using Catch::Matchers::Contains;
@@ -170,15 +172,70 @@ TEST_CASE("whether they agree goes by what chance makes", "[compare]") {
     return solver::agreement(all);
   };
   CHECK(with({0.5, -1.9}).agree());
-  CHECK_FALSE(with({2.0}).agree() == false);
-  // One of two: 1 - 0.95^2.
-  CHECK(with({0.1, -2.5}).chance == Approx(1 - 0.95 * 0.95));
-  CHECK(with({0.1, -2.5}).worst == 1);
+  // A single one: two tails of a normal distribution, 19 times in 20 inside
+  // 1.96.
+  CHECK(with({1.95}).agree());
+  CHECK_FALSE(with({-1.97}).agree());
+  CHECK(with({2.0}).chance() == Approx(std::erfc(2.0 / std::sqrt(2.0))));
+  // One of two: 1 - 0.95^2 by the count, two times two tails by the distance.
+  const auto two = with({0.1, -2.2});
+  CHECK(two.worst == 1);
+  CHECK(two.chance_of_count == Approx(1 - 0.95 * 0.95));
+  CHECK(two.chance_of_worst == Approx(2 * std::erfc(2.2 / std::sqrt(2.0))));
+  CHECK(two.chance() == Approx(2 * two.chance_of_worst));
+  CHECK(two.agree());
+  // As rare a count, but much too far.
+  const auto far = with({0.1, -3.9});
+  CHECK(far.chance_of_count == two.chance_of_count);
+  CHECK(far.count_agrees());
+  CHECK_FALSE(far.agree());
+  // The largest of a hundred lies as far as 3 with a chance of about a quarter.
+  std::vector<double> many(100, 0.5);
+  many[3] = 3;
+  CHECK(with(many).agree());
+  many[3] = 4;
+  CHECK_FALSE(with(many).agree());
   // Two of five: 1 - 0.95^5 - 5 x 0.05 x 0.95^4.
-  const auto g = with({0, 0, 3, 0, -3});
-  CHECK(g.chance == Approx(1 - std::pow(0.95, 5) - 0.25 * std::pow(0.95, 4)));
+  const auto g = with({0, 0, 2.3, 0, -2.3});
+  CHECK(g.chance_of_count ==
+        Approx(1 - std::pow(0.95, 5) - 0.25 * std::pow(0.95, 4)));
+  CHECK(g.chance_of_worst > 0.1);
+  CHECK_FALSE(g.count_agrees());
   CHECK_FALSE(g.agree());
   CHECK(g.mean == 0);
+}
+
+TEST_CASE("sound tables are refused once in twenty at most", "[compare]") {
+  // The largest |z| of n independent ones is below c with (1 - tails)^n; where
+  // the count refuses besides, the union's chance is at most the sum of both.
+  // Walks all pairs (count, distance) at which the answer turns.
+  for (const std::size_t n : {1U, 2U, 3U, 5U, 20U, 100U}) {
+    std::vector<solver::ReadAgainst> all(n);
+    const auto agrees = [&] { return solver::agreement(all).agree(); };
+    double near = 0, far = 10;
+    for (int halving = 0; halving < 60; ++halving) {
+      all[0].z = (near + far) / 2;
+      (agrees() ? near : far) = all[0].z;
+    }
+    const double distance =
+        1 - std::pow(1 - std::erfc(far / std::sqrt(2.0)), double(n));
+    // As many as still agree, each just beyond 1.96.
+    std::size_t most = 0;
+    for (auto& a : all) a.z = 0;
+    for (; most < n; ++most) {
+      all[most].z = 1.97;
+      if (!agrees()) break;
+    }
+    double more = 0;  // chance of more than `most`
+    for (std::size_t k = most + 1; k <= n; ++k)
+      more += std::exp(std::lgamma(double(n) + 1) - std::lgamma(double(k) + 1) -
+                       std::lgamma(double(n - k) + 1)) *
+              std::pow(0.05, double(k)) * std::pow(0.95, double(n - k));
+    CAPTURE(n, far, most, distance, more);
+    // A single one is refused by its distance, which is its count.
+    CHECK(distance + (n == 1 ? 0 : more) <= 0.05 + 1e-9);
+    CHECK(distance > 0.02);
+  }
 }
 
 TEST_CASE("readings in words and numbers", "[compare]") {
@@ -205,4 +262,10 @@ TEST_CASE("readings in words and numbers", "[compare]") {
   CHECK(json["readings"][1]["place"]["beside_mm"] == Approx(2));
   const std::string csv = io::readings_csv(all);
   CHECK_THAT(csv, Contains("\"warm, \"\"early\"\"\""));
+  auto one_far = all;
+  one_far[0].z = 0.1;
+  one_far[1].z = 3.9;
+  CHECK(io::readings_words(one_far).verdict ==
+        "Forecast and readings do not agree: 1 of 2 lies farther apart than "
+        "both are uncertain, too far for chance alone.");
 }

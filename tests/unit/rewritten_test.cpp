@@ -1,7 +1,6 @@
 // A case file's text changed in place.
 #include "io/rewritten.hpp"
 #include "io/document.hpp"
-#include "io/override.hpp"
 #include "io/toml_statements.hpp"
 #include "io/toml_value.hpp"
 

@@ -3,7 +3,6 @@
 #include "io/library_compounds.hpp"
 #include "io/library_solutions.hpp"
 #include "io/recipe.hpp"
-#include "mesh/errors.hpp"
 #include "solver/mixture.hpp"
 
 #include <catch2/catch.hpp>

@@ -6,7 +6,6 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <numeric>
 
 using namespace thinspot;
 using namespace thinspot::tests;

@@ -1,7 +1,7 @@
 #include "solver/element.hpp"
 #include "solver/profile.hpp"
 #include "solver/section_error.hpp"
-#include "solver/spots.hpp"
+#include "solver/standing_out.hpp"
 #include "solver/stretch.hpp"
 
 #include <catch2/catch.hpp>

@@ -2,6 +2,7 @@
 #include "io/case_keys.hpp"
 #include "io/sweep.hpp"
 #include "io/sweep_sharing.hpp"
+#include "tests/unit/docs_tables.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -14,22 +15,11 @@
 #include <vector>
 
 using namespace thinspot;
+using thinspot::tests::cells_of;
 
 namespace {
 
 using Cells = std::vector<std::string>;
-
-Cells cells_of(const std::string& line) {
-  Cells cells;
-  std::istringstream in(line.substr(1));
-  for (std::string cell; std::getline(in, cell, '|');) {
-    const auto from = cell.find_first_not_of(' ');
-    const auto to = cell.find_last_not_of(' ');
-    cells.push_back(
-        from == std::string::npos ? "" : cell.substr(from, to - from + 1));
-  }
-  return cells;
-}
 
 /// Rows of all tables below a heading, heads and rules left out.
 std::vector<Cells> rows_below(const std::string& heading) {

@@ -1,7 +1,6 @@
 // Processes that compute a sweep: whoever does, the same comes of it, and
 // whatever ends one of them loses nothing.
 #include "io/sweep_run.hpp"
-#include "mesh/errors.hpp"
 #include "tests/scratch.hpp"
 #include "tests/unit/sweep_requests.hpp"
 

@@ -6,8 +6,6 @@
 
 #include <catch2/catch.hpp>
 
-#include <algorithm>
-#include <cmath>
 #include <random>
 
 using namespace thinspot;
