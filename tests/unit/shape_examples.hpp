@@ -12,6 +12,7 @@ namespace thinspot::tests {
 struct Example {
   const char* shape;
   mesh::Sizes sizes;
+  bool kinked = false;  ///< an arc ends in a sharp corner
 };
 
 inline mesh::Outline draw(const Example& e, mesh::Cut cut = mesh::Cut::side) {
@@ -27,7 +28,7 @@ inline std::string told(const Example& e) {
 }
 
 /// Every shape with all its keys, then at its limits, then very small and very
-/// large [m].
+/// large [m]; so that each of its faces shows in one of them.
 inline std::vector<Example> examples() {
   return {
       {"coin", {{"diameter", 0.03}, {"thickness", 0.0024}}},
@@ -45,7 +46,8 @@ inline std::vector<Example> examples() {
         {"edge_radius", 0.0006},
         {"rim_width", 0.001},
         {"rim_height", 0.0004},
-        {"rim_radius", 0.0004}}},
+        {"rim_radius", 0.0004}},
+       true},
       {"spoon", {{"chord", 0.05}, {"sagitta", 0.008}, {"thickness", 0.0015}}},
       // Half a circle, and bent around next to nothing.
       {"spoon", {{"chord", 0.03}, {"sagitta", 0.015}, {"thickness", 0.02999}}},
