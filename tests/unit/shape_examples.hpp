@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace thinspot::tests {
@@ -99,6 +100,14 @@ inline std::vector<Example> examples() {
       {"tube",
        {{"diameter", 0.02}, {"wall", 0.002}, {"length", 0.05}, {"open", 1}}},
   };
+}
+
+/// The examples of one shape.
+inline std::vector<Example> examples_of(std::string_view shape) {
+  std::vector<Example> some;
+  for (const Example& e : examples())
+    if (e.shape == shape) some.push_back(e);
+  return some;
 }
 
 }  // namespace thinspot::tests

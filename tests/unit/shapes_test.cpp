@@ -110,7 +110,7 @@ TEST_CASE("shapes that are alike left and right are so to the last digit") {
 
 TEST_CASE("coin with a rim: area, perimeter, faces") {
   const double d = 0.03, t = 0.0024, w = 0.002, h = 4e-4, e = 3e-4, q = 1e-4;
-  const Example coin = examples()[1];
+  const Example coin = examples_of("coin")[1];
   // The rectangle less two fields; eight rounded corners.
   const double corners = 4 * e * e + 4 * q * q;
   for (const Cut cut : kCuts) {
@@ -140,8 +140,7 @@ TEST_CASE("coin with a rim: area, perimeter, faces") {
 }
 
 TEST_CASE("spoon: area, perimeter, box, faces") {
-  for (const Example& e : examples()) {
-    if (std::string(e.shape) != "spoon") continue;
+  for (const Example& e : examples_of("spoon")) {
     const double c = e.sizes.at("chord"), s = e.sizes.at("sagitta");
     const double t = e.sizes.at("thickness");
     // The inscribed angle at the chord's end is a quarter of the sweep.
@@ -159,7 +158,7 @@ TEST_CASE("spoon: area, perimeter, box, faces") {
     CHECK(std::abs(bounding_box(o).size().x() - (c + t)) < 1e-15 * c + exact);
     CHECK(std::abs(bounding_box(o).size().y() - (s + t)) < 1e-15 * c + exact);
   }
-  const Example spoon = examples()[3];
+  const Example spoon = examples_of("spoon")[0];
   CHECK(faces(draw(spoon)) ==
         std::set<std::string>{"bowl", "back", "tip", "heel"});
   CHECK(faces(draw(spoon, Cut::axisymmetric)) ==
@@ -175,8 +174,7 @@ TEST_CASE("spoon: area, perimeter, box, faces") {
 }
 
 TEST_CASE("bracket: area, perimeter, orientation, faces") {
-  for (const Example& e : examples()) {
-    if (std::string(e.shape) != "bracket") continue;
+  for (const Example& e : examples_of("bracket")) {
     const auto size = [&](const char* key) {
       return e.sizes.contains(key) ? e.sizes.at(key) : 0;
     };
@@ -198,7 +196,7 @@ TEST_CASE("bracket: area, perimeter, orientation, faces") {
       CHECK(bounding_box(o).size().y() == Approx(b).epsilon(kRounding));
     }
   }
-  const Outline o = draw(examples()[8]);
+  const Outline o = draw(examples_of("bracket")[1]);
   CHECK(contains(o, {-0.0185, 0}));  // leg 2 stands at the left …
   CHECK(contains(o, {0, -0.0135}));  // … on leg 1
   CHECK_FALSE(contains(o, {0, 0}));
@@ -206,12 +204,11 @@ TEST_CASE("bracket: area, perimeter, orientation, faces") {
                                           "leg 1 end", "outside of leg 2",
                                           "inside of leg 2", "leg 2 end",
                                           "inside corner", "outside corner"});
-  CHECK_FALSE(faces(draw(examples()[7])).contains("inside corner"));
+  CHECK_FALSE(faces(draw(examples_of("bracket")[0])).contains("inside corner"));
 }
 
 TEST_CASE("channel: area, perimeter, orientation, faces") {
-  for (const Example& e : examples()) {
-    if (std::string(e.shape) != "channel") continue;
+  for (const Example& e : examples_of("channel")) {
     const auto size = [&](const char* key) {
       return e.sizes.contains(key) ? e.sizes.at(key) : 0;
     };
@@ -232,7 +229,7 @@ TEST_CASE("channel: area, perimeter, orientation, faces") {
                 .epsilon(kRounding));
     }
   }
-  const Outline o = draw(examples()[12]);
+  const Outline o = draw(examples_of("channel")[1]);
   CHECK_FALSE(contains(o, {0, 0.01}));  // the recess, open above
   CHECK(contains(o, {0, -0.019}));
   CHECK(contains(o, {0.014, 0}));
@@ -243,8 +240,8 @@ TEST_CASE("channel: area, perimeter, orientation, faces") {
   std::set<std::string> from_above = all;
   from_above.erase("underside");
   from_above.insert("back");
-  CHECK(faces(draw(examples()[12], Cut::plan)) == from_above);
-  CHECK(faces(draw(examples()[12], Cut::axisymmetric)) ==
+  CHECK(faces(draw(examples_of("channel")[1], Cut::plan)) == from_above);
+  CHECK(faces(draw(examples_of("channel")[1], Cut::axisymmetric)) ==
         std::set<std::string>{"outside", "lip", "wall", "bottom", "underside"});
 }
 
