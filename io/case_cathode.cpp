@@ -1,6 +1,6 @@
 // How electrodes polarize.
 #include "io/case_reading.hpp"
-#include "solver/polarization.hpp"
+#include "solver/laws.hpp"
 
 #include <fmt/format.h>
 

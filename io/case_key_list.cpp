@@ -1,5 +1,5 @@
 #include "io/case_keys.hpp"
-#include "solver/polarization.hpp"
+#include "solver/laws.hpp"
 
 #include <utility>
 

@@ -2,6 +2,7 @@
 
 #include "io/base64.hpp"
 #include "solver/deposit.hpp"
+#include "solver/laws.hpp"
 #include "solver/polarization.hpp"
 #include "solver/what_if.hpp"
 

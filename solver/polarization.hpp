@@ -3,26 +3,11 @@
 #include "solver/case.hpp"
 
 #include <optional>
-#include <string_view>
-#include <vector>
 
 namespace thinspot::solver {
 
 /// Gas constant [J/(mol K)], exact since the 2019 SI.
 inline constexpr double kGasConstant = 8.31446261815324;
-
-/// The one list of laws, by the word that case files, pages and the page's
-/// scripts have for each.
-struct LawKind {
-  std::string_view word;
-  Law law;
-};
-const std::vector<LawKind>& law_kinds();
-
-std::string_view word_of(Law law);
-
-/// @returns nothing where no law has that word.
-std::optional<Law> find_law(std::string_view word);
 
 /// A law as a curve: current density over the overpotential without the
 /// offset, both positive in the direction in which the electrode works.
