@@ -1,7 +1,7 @@
 // What holds of every law that is listed: its slope, its inverse and its
 // derivatives are those of its own curve, and page and theory know it.
-#include "solver/laws.hpp"
 #include "solver/polarization.hpp"
+#include "solver/laws.hpp"
 
 #include <catch2/catch.hpp>
 
