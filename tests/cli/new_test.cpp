@@ -155,7 +155,7 @@ TEST_CASE("a wrong word gets one line that helps") {
   const Scratch scratch;
   const Run help = run_thinspot(scratch.path(), {"new", "--help"});
   CHECK(help.status == 0);
-  for (const std::string& shape : shapes)
+  for (const std::string& shape : shapes())
     CHECK_THAT(help.out, Contains("\n  " + shape + " "));
 }
 
