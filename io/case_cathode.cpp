@@ -1,7 +1,7 @@
 // How electrodes polarize.
 #include "io/case_reading.hpp"
 #include "io/trade_units.hpp"
-#include "solver/polarization.hpp"
+#include "solver/laws.hpp"
 
 #include <fmt/format.h>
 
@@ -110,8 +110,7 @@ double likely_density(const CaseReading& r) {
 
 bool read_polarization(TableReader& t, solver::Polarization& law) {
   const std::string word = t.text("law").value_or("linear");
-  if (word == "tafel") law.law = solver::Law::tafel;
-  if (word == "butler-volmer") law.law = solver::Law::butler_volmer;
+  law.law = solver::find_law(word).value_or(solver::Law::linear);
   if (const auto offset = t.quantity("polarization_offset"))
     law.offset = *offset;
   return law.law == solver::Law::linear ? read_linear(t, law)

@@ -1,4 +1,5 @@
 #include "io/case_keys.hpp"
+#include "solver/laws.hpp"
 
 #include <utility>
 
@@ -135,8 +136,11 @@ std::vector<KeyInfo> wire_keys() {
 std::vector<KeyInfo> with_polarization(std::vector<KeyInfo> keys) {
   const std::vector<std::string_view> curve{"exchange_current_density",
                                             "tafel_slope"};
+  std::vector<std::string_view> laws;
+  for (const solver::LawKind& kind : solver::law_kinds())
+    laws.push_back(kind.word);
   for (KeyInfo key :
-       {choice("law", {"linear", "tafel", "butler-volmer"}),
+       {choice("law", laws),
         instead(curve, quantity("polarization_resistance", kSlope)),
         instead(curve, value("polarization_at", kDensity)),
         quantity("polarization_offset", kOffset),

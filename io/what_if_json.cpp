@@ -2,6 +2,7 @@
 
 #include "io/base64.hpp"
 #include "solver/deposit.hpp"
+#include "solver/laws.hpp"
 #include "solver/polarization.hpp"
 #include "solver/what_if.hpp"
 
@@ -34,15 +35,6 @@ Json supply(const solver::Supply& s) {
           {"lead", s.lead_resistance.value}};
 }
 
-std::string word(solver::Law law) {
-  switch (law) {
-    case solver::Law::tafel: return "tafel";
-    case solver::Law::butler_volmer: return "butler-volmer";
-    case solver::Law::linear: break;
-  }
-  return "linear";
-}
-
 /// The law of one electrode in one step; keys as solver/polarization.hpp names
 /// what is behind them.
 Json law(const solver::WhatIfStep& step, std::size_t e, std::size_t solid) {
@@ -63,7 +55,7 @@ Json law(const solver::WhatIfStep& step, std::size_t e, std::size_t solid) {
   const auto limit = solver::limit_for(p, c.solution, l.anode);
   if (!solver::LawCurve(p, c.solution, limit).curved()) return out;
   out["curve"] = {
-      {"kind", word(p.law)},
+      {"kind", solver::word_of(p.law)},
       {"resistance", p.resistance.value},
       {"exchange", p.exchange_current_density.value},
       {"slope", p.tafel_slope.value},

@@ -29,8 +29,11 @@ std::string more() {
   std::string text =
       "FILE is SHAPE.toml in this folder where it is left out; - prints the "
       "case.\nNothing is ever overwritten.\n\n";
+  std::size_t wide = 0;
   for (const std::string& name : starter_names())
-    text += fmt::format("  {:<8} {}\n", name, starter_title(name));
+    wide = std::max(wide, name.size() + 1);
+  for (const std::string& name : starter_names())
+    text += fmt::format("  {:<{}} {}\n", name, wide, starter_title(name));
   return text;
 }
 

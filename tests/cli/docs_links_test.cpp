@@ -86,3 +86,22 @@ TEST_CASE("README.md leads to every page", "[docs]") {
       CHECK(found.contains(page));
     }
 }
+
+// A file that a recipe has one make is marked as new there, and is none yet.
+TEST_CASE("files that pages for developers name are there", "[docs]") {
+  const std::regex form(
+      "`((?:cases|docs|io|mesh|solver|tests|viz)/[a-zA-Z0-9_./]+\\.[a-z]+)`"
+      "(\\*\\* \\(new\\))?");
+  int named = 0;
+  for (const std::string page : {"DEVELOPERS.md", "docs/adding.md"}) {
+    const std::string text = page_text(page);
+    for (std::sregex_iterator it(text.begin(), text.end(), form), end;
+         it != end; ++it, ++named) {
+      const std::string file = (*it)[1];
+      if (file.find("NAME") != std::string::npos) continue;
+      CAPTURE(page, file);
+      CHECK(fs::exists(fs::path(THINSPOT_SOURCE) / file) != (*it)[2].matched);
+    }
+  }
+  CHECK(named > 50);
+}

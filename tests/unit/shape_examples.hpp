@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace thinspot::tests {
@@ -12,6 +13,7 @@ namespace thinspot::tests {
 struct Example {
   const char* shape;
   mesh::Sizes sizes;
+  bool kinked = false;  ///< an arc ends in a sharp corner
 };
 
 inline mesh::Outline draw(const Example& e, mesh::Cut cut = mesh::Cut::side) {
@@ -27,7 +29,7 @@ inline std::string told(const Example& e) {
 }
 
 /// Every shape with all its keys, then at its limits, then very small and very
-/// large [m].
+/// large [m]; so that each of its faces shows in one of them.
 inline std::vector<Example> examples() {
   return {
       {"coin", {{"diameter", 0.03}, {"thickness", 0.0024}}},
@@ -45,7 +47,8 @@ inline std::vector<Example> examples() {
         {"edge_radius", 0.0006},
         {"rim_width", 0.001},
         {"rim_height", 0.0004},
-        {"rim_radius", 0.0004}}},
+        {"rim_radius", 0.0004}},
+       true},
       {"spoon", {{"chord", 0.05}, {"sagitta", 0.008}, {"thickness", 0.0015}}},
       // Half a circle, and bent around next to nothing.
       {"spoon", {{"chord", 0.03}, {"sagitta", 0.015}, {"thickness", 0.02999}}},
@@ -97,6 +100,14 @@ inline std::vector<Example> examples() {
       {"tube",
        {{"diameter", 0.02}, {"wall", 0.002}, {"length", 0.05}, {"open", 1}}},
   };
+}
+
+/// The examples of one shape.
+inline std::vector<Example> examples_of(std::string_view shape) {
+  std::vector<Example> some;
+  for (const Example& e : examples())
+    if (e.shape == shape) some.push_back(e);
+  return some;
 }
 
 }  // namespace thinspot::tests

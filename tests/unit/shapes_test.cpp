@@ -25,6 +25,10 @@ constexpr double kCornerLength = 2 - pi / 2;
 /// largest: 20 x 1e4 x 1e-16.
 constexpr double kRounding = 2e-11;
 
+// What holds of some shapes alone; a new one of that kind is listed here.
+const std::set<std::string> kUnlikeLeftAndRight{"bracket"};
+const std::set<std::string> kBodyKnown{"coin", "rod", "tube"};
+
 constexpr Cut kCuts[] = {Cut::side, Cut::plan, Cut::axisymmetric};
 
 std::set<std::string> faces(const Outline& o) {
@@ -35,6 +39,14 @@ std::set<std::string> faces(const Outline& o) {
 }
 
 }  // namespace
+
+TEST_CASE("every shape has an example") {
+  std::set<std::string> known, shown;
+  for (const ShapeKind& kind : shape_kinds()) known.emplace(kind.name);
+  for (const Example& e : examples()) shown.emplace(e.shape);
+  INFO("tests of all shapes go by examples() in tests/unit/shape_examples.hpp");
+  CHECK(shown == known);
+}
 
 TEST_CASE("every outline is closed, counter-clockwise, centred, uncrossed") {
   for (const Example& e : examples())
@@ -59,10 +71,7 @@ TEST_CASE("every outline is closed, counter-clockwise, centred, uncrossed") {
 
 TEST_CASE("roundings run into their neighbours without a kink") {
   for (const Example& e : examples()) {
-    // The inner rounding of a rim may end square on the field.
-    if (e.sizes.contains("rim_radius") &&
-        e.sizes.at("rim_radius") == e.sizes.at("rim_height"))
-      continue;
+    if (e.kinked) continue;
     for (const Cut cut : kCuts) {
       const Outline o = draw(e, cut);
       for (const Loop& loop : o.loops)
@@ -83,7 +92,7 @@ TEST_CASE("roundings run into their neighbours without a kink") {
 TEST_CASE("shapes that are alike left and right are so to the last digit") {
   for (const Example& e : examples())
     for (const Cut cut : kCuts) {
-      if (std::string(e.shape) == "bracket") continue;
+      if (kUnlikeLeftAndRight.contains(e.shape)) continue;
       const Outline o = draw(e, cut);
       CAPTURE(told(e), int(cut));
       for (const Loop& loop : o.loops)
@@ -101,7 +110,7 @@ TEST_CASE("shapes that are alike left and right are so to the last digit") {
 
 TEST_CASE("coin with a rim: area, perimeter, faces") {
   const double d = 0.03, t = 0.0024, w = 0.002, h = 4e-4, e = 3e-4, q = 1e-4;
-  const Example coin = examples()[1];
+  const Example coin = examples_of("coin")[1];
   // The rectangle less two fields; eight rounded corners.
   const double corners = 4 * e * e + 4 * q * q;
   for (const Cut cut : kCuts) {
@@ -131,8 +140,7 @@ TEST_CASE("coin with a rim: area, perimeter, faces") {
 }
 
 TEST_CASE("spoon: area, perimeter, box, faces") {
-  for (const Example& e : examples()) {
-    if (std::string(e.shape) != "spoon") continue;
+  for (const Example& e : examples_of("spoon")) {
     const double c = e.sizes.at("chord"), s = e.sizes.at("sagitta");
     const double t = e.sizes.at("thickness");
     // The inscribed angle at the chord's end is a quarter of the sweep.
@@ -150,7 +158,7 @@ TEST_CASE("spoon: area, perimeter, box, faces") {
     CHECK(std::abs(bounding_box(o).size().x() - (c + t)) < 1e-15 * c + exact);
     CHECK(std::abs(bounding_box(o).size().y() - (s + t)) < 1e-15 * c + exact);
   }
-  const Example spoon = examples()[3];
+  const Example spoon = examples_of("spoon")[0];
   CHECK(faces(draw(spoon)) ==
         std::set<std::string>{"bowl", "back", "tip", "heel"});
   CHECK(faces(draw(spoon, Cut::axisymmetric)) ==
@@ -166,8 +174,7 @@ TEST_CASE("spoon: area, perimeter, box, faces") {
 }
 
 TEST_CASE("bracket: area, perimeter, orientation, faces") {
-  for (const Example& e : examples()) {
-    if (std::string(e.shape) != "bracket") continue;
+  for (const Example& e : examples_of("bracket")) {
     const auto size = [&](const char* key) {
       return e.sizes.contains(key) ? e.sizes.at(key) : 0;
     };
@@ -189,7 +196,7 @@ TEST_CASE("bracket: area, perimeter, orientation, faces") {
       CHECK(bounding_box(o).size().y() == Approx(b).epsilon(kRounding));
     }
   }
-  const Outline o = draw(examples()[8]);
+  const Outline o = draw(examples_of("bracket")[1]);
   CHECK(contains(o, {-0.0185, 0}));  // leg 2 stands at the left …
   CHECK(contains(o, {0, -0.0135}));  // … on leg 1
   CHECK_FALSE(contains(o, {0, 0}));
@@ -197,12 +204,11 @@ TEST_CASE("bracket: area, perimeter, orientation, faces") {
                                           "leg 1 end", "outside of leg 2",
                                           "inside of leg 2", "leg 2 end",
                                           "inside corner", "outside corner"});
-  CHECK_FALSE(faces(draw(examples()[7])).contains("inside corner"));
+  CHECK_FALSE(faces(draw(examples_of("bracket")[0])).contains("inside corner"));
 }
 
 TEST_CASE("channel: area, perimeter, orientation, faces") {
-  for (const Example& e : examples()) {
-    if (std::string(e.shape) != "channel") continue;
+  for (const Example& e : examples_of("channel")) {
     const auto size = [&](const char* key) {
       return e.sizes.contains(key) ? e.sizes.at(key) : 0;
     };
@@ -223,7 +229,7 @@ TEST_CASE("channel: area, perimeter, orientation, faces") {
                 .epsilon(kRounding));
     }
   }
-  const Outline o = draw(examples()[12]);
+  const Outline o = draw(examples_of("channel")[1]);
   CHECK_FALSE(contains(o, {0, 0.01}));  // the recess, open above
   CHECK(contains(o, {0, -0.019}));
   CHECK(contains(o, {0.014, 0}));
@@ -234,8 +240,8 @@ TEST_CASE("channel: area, perimeter, orientation, faces") {
   std::set<std::string> from_above = all;
   from_above.erase("underside");
   from_above.insert("back");
-  CHECK(faces(draw(examples()[12], Cut::plan)) == from_above);
-  CHECK(faces(draw(examples()[12], Cut::axisymmetric)) ==
+  CHECK(faces(draw(examples_of("channel")[1], Cut::plan)) == from_above);
+  CHECK(faces(draw(examples_of("channel")[1], Cut::axisymmetric)) ==
         std::set<std::string>{"outside", "lip", "wall", "bottom", "underside"});
 }
 
@@ -243,10 +249,8 @@ TEST_CASE("the surface of a body is its profile revolved") {
   for (const Example& e : examples()) {
     const std::optional<double> stated =
         find_shape(e.shape)->real_area(e.sizes);
-    const std::string shape = e.shape;
     CAPTURE(told(e));
-    CHECK(stated.has_value() ==
-          (shape == "coin" || shape == "rod" || shape == "tube"));
+    CHECK(stated.has_value() == kBodyKnown.contains(e.shape));
     if (!stated) continue;
     // Midpoint rule over both halves of the profile; its error for a quarter
     // circle is (pi/2/n)^2/24, and straight pieces are exact.

@@ -28,6 +28,7 @@ io::CaseFile read(const std::string& shape) {
 
 TEST_CASE("there is a starter for each shape, and it shows every size") {
   const std::vector<std::string> names = io::starter_names();
+  INFO("starters are listed in io/starter_set_ups.cpp");
   CHECK(names.size() == mesh::shape_kinds().size() + 1);
   CHECK(names.back() == "outline");
   for (const mesh::ShapeKind& kind : mesh::shape_kinds()) {

@@ -4,7 +4,8 @@
 
 const boundedExp = (x) => Math.exp(Math.min(600, Math.max(-600, x)));
 
-// A law as {at(over) -> [density, slope], bend}.
+// A law as {at(over) -> [density, slope], bend}. Every kind that the solver
+// knows has its case here.
 function lawCurve(curve, polarization) {
   const resistance = curve.resistance * polarization;
   const slope = curve.slope * polarization / Math.LN10;
@@ -38,10 +39,13 @@ function lawCurve(curve, polarization) {
       if (curve.kind === "tafel") {
         return [i0 / below, i0 * q / (slope * below * below)];
       }
-      const r = boundedExp(-over / slope - over / reverse);
-      return [i0 * (1 - r) / below,
-        i0 * (r * (1 / slope + 1 / reverse) * below + (1 - r) * q / slope) /
-          (below * below)];
+      if (curve.kind === "butler-volmer") {
+        const r = boundedExp(-over / slope - over / reverse);
+        return [i0 * (1 - r) / below,
+          i0 * (r * (1 / slope + 1 / reverse) * below + (1 - r) * q / slope) /
+            (below * below)];
+      }
+      throw new Error(`no law "${curve.kind}"`);
     },
   };
 }
