@@ -38,6 +38,10 @@ void for_each_bar(MeshErrors& a, const MeshErrors& b, Use use) {
   all(a.probes, b.probes);
   all(a.watched, b.watched);
   all(a.electrode_current, b.electrode_current);
+  for (std::size_t r = 0; r < a.rectifiers.size(); ++r) {
+    use(a.rectifiers[r].voltage, b.rectifiers[r].voltage);
+    use(a.rectifiers[r].current, b.rectifiers[r].current);
+  }
   use(a.voltage, b.voltage);
   use(a.current, b.current);
   use(a.resistance, b.resistance);
@@ -79,6 +83,10 @@ LeftOut left_out(const Turnable& t, const Certified& solved, const Case& c) {
   const VectorXd change = factor * (there.current - w.current).cwiseAbs();
   e.electrode_current.assign(change.begin(), change.end());
   const auto of = [&](double a, double b) { return factor * std::abs(a - b); };
+  for (std::size_t r = 0; r < w.rectifiers.size(); ++r)
+    e.rectifiers.push_back(
+        {of(there.rectifiers[r].voltage, w.rectifiers[r].voltage),
+         of(there.rectifiers[r].current, w.rectifiers[r].current)});
   e.voltage = of(there.terminal_voltage, w.terminal_voltage);
   e.current = of(there.total_current, w.total_current);
   const double resistance = w.terminal_voltage / w.total_current;

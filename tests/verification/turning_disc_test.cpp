@@ -216,6 +216,35 @@ TEST_CASE("turns too fine for one mesh have meshes of their own",
   }
 }
 
+// One rectifier's voltage stands for the cell's: the same figure has one bar,
+// what the waves leave out included.
+TEST_CASE("bars of rectifiers with a part that turns", "[property]") {
+  solver::Case c = tests::token();
+  c.section.solids.push_back(tests::solid(Role::anode, "far", "plate",
+                                          {{"width", 0.002}, {"height", 0.03}},
+                                          {0.085, 0.06}));
+  tests::add_anode(c, 2, 0);
+  c.anodes[1].rectifier = 1;
+  solver::Supply each;
+  each.current = solver::Quantity{0.25, 0};
+  c.rectifiers = {{"a", each}, {"b", each}};
+  auto turnable = solver::build_turnable(c);
+  REQUIRE(turnable);
+  std::vector<solver::Case> cases{c, c};
+  cases[1].section.motion.turn = 0.6;
+  const auto turned = solver::certify_turned(std::move(*turnable), cases);
+  REQUIRE(turned.each.size() == 2);
+  for (const auto& one : turned.each) {
+    const solver::WorkingPoint& w = one->outcome.point;
+    REQUIRE(one->errors.rectifiers.size() == 2);
+    const double of_cell = one->errors.voltage;
+    CHECK(w.rectifiers[w.leading].voltage == w.terminal_voltage);
+    CHECK(of_cell > 0);
+    CHECK(one->errors.rectifiers[w.leading].voltage ==
+          Approx(of_cell).epsilon(1e-6));
+  }
+}
+
 // A coin turned by half a turn is itself: left below takes the place of right
 // above.
 TEST_CASE("two positions of a coin are the sum of its sides", "[property]") {
