@@ -12,6 +12,7 @@
 #include <catch2/catch.hpp>
 
 #include <fstream>
+#include <set>
 
 using namespace thinspot;
 using namespace thinspot::tests;
