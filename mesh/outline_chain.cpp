@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <map>
 #include <numeric>
@@ -20,15 +21,18 @@ class Ends {
  public:
   Ends(const std::vector<Curve>& pieces, double tolerance);
   const Point& at(std::size_t end) const { return points_[end]; }
-  std::size_t node(std::size_t end) const;
+  std::size_t node(std::size_t end) const { return first_[end]; }
 
  private:
+  std::size_t leader(std::size_t end);
   void join(std::size_t a, std::size_t b);
 
   std::vector<Point> points_;
   std::vector<std::size_t> first_;  ///< union-find, the least number leads
 };
 
+/// Ends by squares so small that all in one of them are at the same point: a
+/// drawing of many thousand ends above each other is chained in no time.
 Ends::Ends(const std::vector<Curve>& pieces, double tolerance)
     : first_(2 * pieces.size()) {
   for (const Curve& c : pieces) {
@@ -36,27 +40,51 @@ Ends::Ends(const std::vector<Curve>& pieces, double tolerance)
     points_.push_back(c.to);
   }
   std::iota(first_.begin(), first_.end(), std::size_t{0});
-  std::vector<std::size_t> by_x = first_;
-  std::sort(by_x.begin(), by_x.end(), [&](std::size_t a, std::size_t b) {
-    return points_[a].x() < points_[b].x();
-  });
-  for (std::size_t i = 0; i < by_x.size(); ++i)
-    for (std::size_t j = i + 1; j < by_x.size(); ++j) {
-      const Point apart = points_[by_x[j]] - points_[by_x[i]];
-      if (apart.x() > tolerance) break;
-      if (apart.norm() <= tolerance) join(by_x[i], by_x[j]);
-    }
-  for (std::size_t k = 0; k < first_.size(); ++k) first_[k] = node(k);
+  constexpr double kOfDiagonal = 0.7;  // below 1 / sqrt(2)
+  constexpr int kReach = 2;            // squares: 1 / kOfDiagonal, rounded up
+  const double side = kOfDiagonal * tolerance;
+  // Whole numbers; so far out that one more makes no difference, points that
+  // are not the same lie farther apart than the tolerance.
+  using Square = std::pair<double, double>;
+  std::map<Square, std::vector<std::size_t>> squares;
+  for (std::size_t end = 0; end < points_.size(); ++end) {
+    const Point& p = points_[end];
+    std::vector<std::size_t>& there =
+        squares[{std::floor(p.x() / side), std::floor(p.y() / side)}];
+    if (!there.empty()) join(there.front(), end);
+    there.push_back(end);
+  }
+  const auto are_near = [&](const std::vector<std::size_t>& a,
+                            const std::vector<std::size_t>& b) {
+    return std::any_of(a.begin(), a.end(), [&](std::size_t j) {
+      return std::any_of(b.begin(), b.end(), [&](std::size_t k) {
+        return (points_[j] - points_[k]).norm() <= tolerance;
+      });
+    });
+  };
+  for (const auto& [square, ends] : squares)
+    for (int right = 0; right <= kReach; ++right)
+      for (int up = right > 0 ? -kReach : 1; up <= kReach; ++up) {
+        const auto other =
+            squares.find({square.first + right, square.second + up});
+        if (other == squares.end()) continue;
+        const std::size_t a = ends.front(), b = other->second.front();
+        if (leader(a) != leader(b) && are_near(ends, other->second)) join(a, b);
+      }
+  for (std::size_t k = 0; k < first_.size(); ++k) first_[k] = leader(k);
 }
 
-std::size_t Ends::node(std::size_t end) const {
-  while (first_[end] != end) end = first_[end];
+std::size_t Ends::leader(std::size_t end) {
+  while (first_[end] != end) {
+    first_[end] = first_[first_[end]];
+    end = first_[end];
+  }
   return end;
 }
 
 void Ends::join(std::size_t a, std::size_t b) {
-  a = node(a);
-  b = node(b);
+  a = leader(a);
+  b = leader(b);
   first_[std::max(a, b)] = std::min(a, b);
 }
 
