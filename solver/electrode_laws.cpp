@@ -86,10 +86,6 @@ std::vector<MatrixXd> leaving_through(const Electrodes& electrodes,
   return leaving;
 }
 
-double relative_residual(double error, double scale) {
-  return scale > 0 ? error / scale : error;
-}
-
 Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,
                         const Eigen::MatrixXd& x) {
   if (x.cols() >= kManyColumns) return dense_product(a, x);

@@ -99,9 +99,6 @@ std::vector<Eigen::MatrixXd> leaving_through(const Electrodes& electrodes,
                                              const LocalLaws& laws,
                                              const Eigen::MatrixXd& share);
 
-/// |error| over its scale; itself where the scale is nothing.
-double relative_residual(double error, double scale);
-
 /// a x; column by column where there are few, which are not worth packing
 /// into blocks.
 Eigen::MatrixXd product(const Eigen::Ref<const Eigen::MatrixXd>& a,

@@ -18,18 +18,15 @@ LargeResponse::LargeResponse(const mesh::Mesh& mesh,
 const MeshSystem& LargeResponse::system_of(const Electrodes& electrodes,
                                            double conductivity,
                                            const LocalLaws& laws) const {
-  if (kept_.system && kept_.conductivity == conductivity && kept_.laws == laws)
-    return *kept_.system;
-  // Over the conductivity, so that the stiffness stays as it is.
-  MeshSystem::Entries entries;
-  for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
-    entries.emplace_back(j, k, v / conductivity);
+  return kept_.get(conductivity, laws, [&] {
+    // Over the conductivity, so that the stiffness stays as it is.
+    MeshSystem::Entries entries;
+    for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
+      entries.emplace_back(j, k, v / conductivity);
+    });
+    return std::make_shared<const MeshSystem>(
+        rows_, entries, find_fixed(electrodes, laws).held);
   });
-  kept_ = {};  // what it takes is needed
-  kept_ = {conductivity, laws,
-           std::make_shared<const MeshSystem>(
-               rows_, entries, find_fixed(electrodes, laws).held)};
-  return *kept_.system;
 }
 
 BoundaryAnswer LargeResponse::solve(const Electrodes& electrodes,

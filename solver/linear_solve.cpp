@@ -72,13 +72,17 @@ double residual_norm(const SparseMatrix& matrix, const MatrixXd& x,
   return std::sqrt(squares);
 }
 
-double relative_residual(const SparseMatrix& matrix, const MatrixXd& x,
-                         const MatrixXd& b) {
-  const double scale = matrix.norm() * x.norm() + b.norm();
-  return scale > 0 ? residual_norm(matrix, x, b) / scale : 0;
+double residual_of(const SparseMatrix& matrix, const MatrixXd& x,
+                   const MatrixXd& b) {
+  return relative_residual(residual_norm(matrix, x, b),
+                           matrix.norm() * x.norm() + b.norm());
 }
 
 }  // namespace
+
+double relative_residual(double error, double scale) {
+  return scale > 0 ? error / scale : error;
+}
 
 /// One of the two.
 struct HeldSystem::Factor {
@@ -134,13 +138,13 @@ SolveReport HeldSystem::solve(const MatrixXd& right, MatrixXd& solution) const {
   if (free_.empty()) return report;
   if (held_.empty()) {
     solution = factor_->solve(right);
-    report.relative_residual = relative_residual(inner_, solution, right);
+    report.relative_residual = residual_of(inner_, solution, right);
     return report;
   }
   MatrixXd b = right(free_, Eigen::all);
   b -= between_ * MatrixXd(solution(held_, Eigen::all));
   const MatrixXd x = factor_->solve(b);
-  report.relative_residual = relative_residual(inner_, x, b);
+  report.relative_residual = residual_of(inner_, x, b);
   solution(free_, Eigen::all) = x;
   return report;
 }

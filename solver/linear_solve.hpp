@@ -15,6 +15,9 @@ struct SolveReport {
   double relative_residual = 0;  ///< |A x - b| / (|A| |x| + |b|)
 };
 
+/// |error| over its scale; itself where the scale is nothing.
+double relative_residual(double error, double scale);
+
 /// Whether nodes are numbered in an order in which a factor fills little, as by
 /// elimination_order(), or such an order is to be looked for.
 enum class Numbering { any, of_elimination };

@@ -18,8 +18,8 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-using Nodes = TriangleNodes;
 using Bubbles = Eigen::Matrix<double, kBubbles, 1>;
+
 /// Triangles whose fields are multiplied with the duals at once: they stay in
 /// the cache.
 constexpr Index kTogether = 128;
@@ -68,7 +68,8 @@ class Estimator {
     for (Index t = 0; t < mesh.triangles.cols(); ++t) {
       outward_.push_back(outward_form(nodes_of(t), axisymmetric_));
       for (Index edge = 0; edge < 3; ++edge) {
-        auto& sides = sides_of(t, edge);
+        auto& sides =
+            sides_[static_cast<std::size_t>(mesh.triangles(3 + edge, t))];
         sides[sides[0] < 0 ? 0 : 1] = 3 * t + edge;
       }
     }
@@ -97,8 +98,8 @@ class Estimator {
   }
 
  private:
-  Nodes nodes_of(Index t) const {
-    Nodes p;
+  TriangleNodes nodes_of(Index t) const {
+    TriangleNodes p;
     for (Index k = 0; k < 6; ++k)
       p.col(k) = mesh_.nodes.col(mesh_.triangles(k, t));
     return p;
@@ -108,11 +109,9 @@ class Estimator {
   const std::array<Index, 2>& sides_of(Index t, Index edge) const {
     return sides_[static_cast<std::size_t>(mesh_.triangles(3 + edge, t))];
   }
-  std::array<Index, 2>& sides_of(Index t, Index edge) {
-    return sides_[static_cast<std::size_t>(mesh_.triangles(3 + edge, t))];
-  }
 
-  double weight(const Nodes& p, const Eigen::Matrix<double, 6, 1>& n) const {
+  double weight(const TriangleNodes& p,
+                const Eigen::Matrix<double, 6, 1>& n) const {
     return around(axisymmetric_, p, n);
   }
 
@@ -124,7 +123,7 @@ class Estimator {
   }
 
   void set_up(Index t, LocalProblem& problem) const {
-    const Nodes p = nodes_of(t);
+    const TriangleNodes p = nodes_of(t);
     const BubbleForms forms = bubble_forms(p, axisymmetric_);
     problem.energy = fields_.conductivity * forms.energy;
     problem.own = -fields_.conductivity * forms.mixed;
@@ -153,7 +152,7 @@ class Estimator {
     }
   }
 
-  void add_bound(Index t, Index edge, std::size_t b, const Nodes& p,
+  void add_bound(Index t, Index edge, std::size_t b, const TriangleNodes& p,
                  LocalProblem& problem) const {
     const mesh::BoundaryEdge& of = mesh_.boundary[b];
     const int e = electrode(of);

@@ -4,7 +4,9 @@
 #include "solver/condense.hpp"
 #include "solver/dense.hpp"
 #include "solver/electrode_laws.hpp"
+#include "solver/large_response.hpp"
 #include "solver/linear_solve.hpp"
+#include "solver/sparse_response.hpp"
 #include "solver/system_size.hpp"
 #include "solver/turning_response.hpp"
 
@@ -97,13 +99,13 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
   const Index nodes = mesh.nodes.cols();
   if (nodes >= kIteratedFrom) {
     check_size(bytes_to_iterate(nodes));
-    large_.emplace(mesh, electrodes_);
+    uncondensed_ = std::make_shared<const LargeResponse>(mesh, electrodes_);
     return;
   }
   SparseMatrix stiffness = assemble_stiffness(mesh);
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
   if (rows > kMostDenseRows) {
-    sparse_.emplace(stiffness);
+    uncondensed_ = std::make_shared<const SparseResponse>(stiffness);
     return;
   }
   Condensed condensed = condense(stiffness, electrodes_.nodes.row);
@@ -139,10 +141,8 @@ BoundaryAnswer Response::solve(double conductivity, const LocalLaws& laws,
                                const MatrixXd& loads,
                                const MatrixXd& held) const {
   if (turning_) return turning_->solve(at_, conductivity, laws, loads, held);
-  if (large_)
-    return large_->solve(electrodes_, conductivity, laws, loads, held);
-  if (sparse_)
-    return sparse_->solve(electrodes_, conductivity, laws, loads, held);
+  if (uncondensed_)
+    return uncondensed_->solve(electrodes_, conductivity, laws, loads, held);
   return solve_dense(conductivity, laws, loads, held);
 }
 
@@ -253,8 +253,8 @@ MatrixXd Response::flux_through_discs(const MatrixXd& boundary) const {
 
 MatrixXd Response::everywhere(const MatrixXd& boundary) const {
   if (turning_) return turning_->everywhere(at_, boundary);
-  if (large_) return checked(large_->everywhere(electrodes_, boundary));
-  if (sparse_) return checked(sparse_->everywhere(electrodes_, boundary));
+  if (uncondensed_)
+    return checked(uncondensed_->everywhere(electrodes_, boundary));
   return interior_.extend(boundary);
 }
 

@@ -5,15 +5,13 @@
 #include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
 #include "solver/laplace.hpp"
-#include "solver/large_response.hpp"
-#include "solver/sparse_response.hpp"
 #include "solver/turning_response.hpp"
+#include "solver/uncondensed_response.hpp"
 
 #include <Eigen/Core>
 
 #include <array>
 #include <memory>
-#include <optional>
 #include <vector>
 
 namespace thinspot::solver {
@@ -119,8 +117,7 @@ class Response {
   const Blocks& blocks(const LocalLaws& laws) const;
 
   Electrodes electrodes_;
-  std::optional<LargeResponse> large_;
-  std::optional<SparseResponse> sparse_;
+  std::shared_ptr<const UncondensedResponse> uncondensed_;
   Eigen::MatrixXd condensed_;
   Interior interior_;
   /// As they were asked for last: which rows are held hardly ever changes.

@@ -36,37 +36,36 @@ std::vector<int> SparseResponse::places(const Electrodes& electrodes) const {
   return places;
 }
 
-const SparseResponse::Kept& SparseResponse::kept(const Electrodes& electrodes,
-                                                 double conductivity,
-                                                 const LocalLaws& laws) const {
-  if (kept_ && kept_->conductivity == conductivity && kept_->laws == laws)
-    return *kept_;
-  kept_ = nullptr;  // what it takes is needed
-  solved_.clear();
-  const std::vector<int> place = places(electrodes);
-  std::vector<Eigen::Triplet<double>> entries;
-  for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
-    entries.emplace_back(place[static_cast<std::size_t>(j)],
-                         place[static_cast<std::size_t>(k)], v);
+const SparseResponse::Factored& SparseResponse::factored(
+    const Electrodes& electrodes, double conductivity,
+    const LocalLaws& laws) const {
+  return kept_.get(conductivity, laws, [&] {
+    solved_.clear();
+    const std::vector<int> place = places(electrodes);
+    const auto at = [&](Index row) {
+      return place[static_cast<std::size_t>(row)];
+    };
+    using Entries = std::vector<Eigen::Triplet<double>>;
+    Entries entries, picked;
+    for_each_law_entry(electrodes, laws, [&](int j, int k, double v) {
+      entries.emplace_back(at(j), at(k), v);
+    });
+    const Index n = stiffness_.rows();
+    SparseMatrix on_metal(n, n);
+    on_metal.setFromTriplets(entries.begin(), entries.end());
+    std::vector<Index> fixed = find_fixed(electrodes, laws).fixed;
+    std::vector<bool> held(static_cast<std::size_t>(n), false);
+    for (Index row : fixed) {
+      held[static_cast<std::size_t>(at(row))] = true;
+      picked.emplace_back(static_cast<int>(picked.size()), at(row), 1);
+    }
+    SparseMatrix pick(static_cast<Index>(fixed.size()), n);
+    pick.setFromTriplets(picked.begin(), picked.end());
+    return std::make_shared<const Factored>(
+        Factored{HeldSystem(conductivity * stiffness_ + on_metal, held,
+                            Numbering::of_elimination),
+                 std::move(fixed), pick * stiffness_});
   });
-  const Index n = stiffness_.rows();
-  SparseMatrix on_metal(n, n);
-  on_metal.setFromTriplets(entries.begin(), entries.end());
-  std::vector<bool> held(static_cast<std::size_t>(n), false);
-  std::vector<Index> fixed = find_fixed(electrodes, laws).fixed;
-  Eigen::SparseMatrix<double, Eigen::RowMajor> at_fixed(
-      static_cast<Index>(fixed.size()), n);
-  for (std::size_t k = 0; k < fixed.size(); ++k) {
-    const int node = place[static_cast<std::size_t>(fixed[k])];
-    held[static_cast<std::size_t>(node)] = true;
-    at_fixed.row(static_cast<Index>(k)) = stiffness_.col(node).transpose();
-  }
-  kept_ = std::make_shared<const Kept>(
-      Kept{conductivity, laws,
-           HeldSystem(conductivity * stiffness_ + on_metal, held,
-                      Numbering::of_elimination),
-           std::move(fixed), at_fixed});
-  return *kept_;
 }
 
 BoundaryAnswer SparseResponse::solve(const Electrodes& electrodes,
@@ -74,41 +73,41 @@ BoundaryAnswer SparseResponse::solve(const Electrodes& electrodes,
                                      const MatrixXd& loads,
                                      const MatrixXd& held) const {
   const std::vector<int> place = places(electrodes);
-  const Kept& k = kept(electrodes, conductivity, laws);
+  const Factored& f = factored(electrodes, conductivity, laws);
   MatrixXd potential = MatrixXd::Zero(stiffness_.rows(), loads.cols());
   MatrixXd right = potential;
   right(place, Eigen::all) = loads;
   potential(place, Eigen::all) = held;
-  const SolveReport report = k.system.solve(right, potential);
+  const SolveReport report = f.system.solve(right, potential);
   BoundaryAnswer answer{potential(place, Eigen::all),
                         MatrixXd::Zero(loads.rows(), loads.cols()),
                         report.relative_residual};
-  if (!k.fixed.empty())
-    answer.reaction(k.fixed, Eigen::all) = k.at_fixed * without_mean(potential);
+  if (!f.fixed.empty())
+    answer.reaction(f.fixed, Eigen::all) = f.at_fixed * without_mean(potential);
   if (solved_.size() == kMostSolved) solved_.erase(solved_.begin());
-  solved_.push_back(std::make_shared<const Solved>(Solved{
-      answer.potential, std::move(potential), report.relative_residual}));
+  solved_.push_back(
+      {answer.potential, std::move(potential), report.relative_residual});
   return answer;
 }
 
 std::optional<Inside> SparseResponse::at_hand(const MatrixXd& boundary) const {
   Index first = 0;
-  for (const auto& s : solved_) {
-    const Index count = s->boundary.cols();
+  for (const Solved& s : solved_) {
+    const Index count = s.boundary.cols();
     if (first + count > boundary.cols() ||
-        s->boundary != boundary.middleCols(first, count))
+        s.boundary != boundary.middleCols(first, count))
       return std::nullopt;
     first += count;
   }
   if (first != boundary.cols()) return std::nullopt;
   Inside all{MatrixXd(stiffness_.rows(), first), 0};
   first = 0;
-  for (const auto& s : std::exchange(solved_, {})) {
-    all.potential.middleCols(first, s->potential.cols()) =
-        s->potential(place_, Eigen::all);
-    first += s->potential.cols();
+  for (const Solved& s : std::exchange(solved_, {})) {
+    all.potential.middleCols(first, s.potential.cols()) =
+        s.potential(place_, Eigen::all);
+    first += s.potential.cols();
     all.relative_residual =
-        std::max(all.relative_residual, s->relative_residual);
+        std::max(all.relative_residual, s.relative_residual);
   }
   return all;
 }

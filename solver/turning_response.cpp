@@ -3,6 +3,7 @@
 #include "mesh/errors.hpp"
 #include "mesh/turning_disc.hpp"
 #include "solver/laplace.hpp"
+#include "solver/linear_solve.hpp"
 
 #include <algorithm>
 #include <cmath>
