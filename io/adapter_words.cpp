@@ -1,6 +1,7 @@
 #include "io/adapter_words.hpp"
 
 #include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 #include "solver/adapter.hpp"
 
 #include <fmt/format.h>

@@ -1,4 +1,5 @@
-#include "io/bath_plan.hpp"
+#include "io/bath_dissolving.hpp"
+
 #include "io/library.hpp"
 #include "io/library_compounds.hpp"
 #include "io/nearest.hpp"
@@ -6,8 +7,10 @@
 #include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 #include "mesh/errors.hpp"
 #include "solver/bath.hpp"
+#include "solver/gas.hpp"
 
 #include <fmt/format.h>
 

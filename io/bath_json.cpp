@@ -1,3 +1,5 @@
+#include "io/bath_json.hpp"
+
 #include "io/bath_plan.hpp"
 #include "io/number_text.hpp"
 #include "io/solution_json.hpp"

@@ -5,10 +5,10 @@
 #include "io/library_solutions.hpp"
 #include "io/quote.hpp"
 #include "io/recipe.hpp"
+#include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
 #include "solver/acidity.hpp"
 #include "solver/bath.hpp"
-#include "solver/deposit.hpp"
 #include "solver/inspect.hpp"
 
 #include <algorithm>

@@ -9,8 +9,6 @@
 
 namespace thinspot::io {
 
-inline constexpr double kHour = 3600;  ///< [s]
-
 /// What to weigh or pour for the volume asked for.
 struct MakeUp {
   std::string name;
@@ -57,22 +55,5 @@ BathPlan bath_of_case(const solver::Case& c, std::optional<double> volume);
 /// @param use  name of a solution of the library
 /// @throws InputError where it has none of that name.
 BathPlan bath_of_entry(const std::string& use, std::optional<double> volume);
-
-/// A metal dissolved into an acid by current.
-struct DissolveOrder {
-  std::string metal, acid;       ///< acid: empty, any
-  double current = 0;            ///< [A]
-  double time = 0;               ///< [s]
-  std::optional<double> volume;  ///< [m3]
-};
-
-/// @throws InputError where metal or acid is not known.
-std::vector<std::string> dissolving_in_words(const DissolveOrder& order);
-
-/// One line for each thing to know.
-std::vector<std::string> bath_in_words(const BathPlan& plan);
-
-/// The same as numbers, a JSON object.
-std::string bath_json(const BathPlan& plan);
 
 }  // namespace thinspot::io

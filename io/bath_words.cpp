@@ -1,7 +1,10 @@
+#include "io/bath_words.hpp"
+
 #include "io/bath_plan.hpp"
 #include "io/number_text.hpp"
 #include "io/solution_words.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 #include "solver/bath.hpp"
 
 #include <fmt/format.h>

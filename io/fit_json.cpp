@@ -3,6 +3,7 @@
 #include "io/fit_text.hpp"
 #include "io/number_text.hpp"
 #include "io/program.hpp"
+#include "io/quantity_words.hpp"
 #include "io/reading_text.hpp"
 #include "io/trade_units.hpp"
 #include "mesh/errors.hpp"
@@ -33,7 +34,7 @@ Json values(const Fit& f) {
       return number(keyed_number(v.key, value), v.key.c_str());
     };
     list.push_back({{"key", v.key},
-                    {"name", quantity_name(v.key)},
+                    {"name", quantity_in_words(v.key)},
                     {"unit", keyed_unit(v.key)},
                     {"stated", in_unit(v.stated.value)},
                     {"stated_plus_minus", in_unit(v.stated.plus_minus)},

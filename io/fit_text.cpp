@@ -1,6 +1,6 @@
 #include "io/fit_text.hpp"
 
-#include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 
@@ -46,26 +46,6 @@ Unit unit_of(const std::string& key) {
   return {"", "ohm", 1};
 }
 
-struct Name {
-  std::string_view key, name;
-};
-
-const std::vector<Name>& names() {
-  static const std::vector<Name> all = {
-      {"solution.conductivity", "conductivity of the solution"},
-      {"solution.efficiency", "current efficiency"},
-      {"solution.limiting_current_density", "limiting current density"},
-      {"cathode.polarization_resistance", "polarization slope of the part"},
-      {"cathode.polarization_offset", "polarization offset of the part"},
-      {"cathode.exchange_current_density",
-       "exchange current density of the part"},
-      {"cathode.tafel_slope", "Tafel slope of the part"},
-      {"supply.lead_resistance", "resistance of the leads"},
-      {"supply.current", "current of the supply"},
-  };
-  return all;
-}
-
 /// As many digits as a case file keeps, without an exponent.
 std::string plain(double value) {
   const std::string six = fmt::format("{:.6g}", value);
@@ -74,12 +54,6 @@ std::string plain(double value) {
 }
 
 }  // namespace
-
-std::string quantity_name(const std::string& key) {
-  for (const Name& n : names())
-    if (n.key == key) return std::string(n.name);
-  return key;
-}
 
 std::string keyed_quantity_text(const std::string& key, const Quantity& q) {
   const Unit unit = unit_of(key);

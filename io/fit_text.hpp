@@ -6,13 +6,9 @@
 
 namespace thinspot::io {
 
-/// How people call a quantity of a case: "conductivity of the solution"; the
-/// key itself where there is no word for it.
-/// @param key  as for_each_quantity has it
-std::string quantity_name(const std::string& key);
-
 /// A quantity as it stands in a case file, "18.3 S/m +- 0.9 S/m".
-/// @param q  in SI
+/// @param key  as for_each_quantity has it
+/// @param q    in SI
 std::string keyed_quantity_text(const std::string& key,
                                 const solver::Quantity& q);
 

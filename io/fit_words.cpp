@@ -3,7 +3,9 @@
 #include "io/fit_text.hpp"
 #include "io/number_text.hpp"
 #include "io/phrases.hpp"
+#include "io/quantity_words.hpp"
 #include "io/reading_text.hpp"
+#include "mesh/digits.hpp"
 #include "solver/correlation.hpp"
 
 #include <fmt/format.h>
@@ -28,12 +30,12 @@ constexpr double kScattered = 0.01, kTooGood = 0.99;
 
 Lines names_of(const std::vector<std::string>& keys) {
   Lines names;
-  for (const std::string& key : keys) names.push_back(quantity_name(key));
+  for (const std::string& key : keys) names.push_back(quantity_in_words(key));
   return names;
 }
 
 std::string value_line(const FittedValue& v) {
-  const std::string name = capital(quantity_name(v.key));
+  const std::string name = capital(quantity_in_words(v.key));
   if (v.given_up)
     return fmt::format("{}: {} as in the case; the readings do not tell it.",
                        name, keyed_value_text(v.key, v.value));
@@ -50,7 +52,7 @@ std::string verdict(const Fit& f) {
   for (const FittedValue& v : f.values)
     if (v.wanted && v.told && !v.given_up)
       found.push_back(
-          fmt::format("{} {}", quantity_name(v.key), fitted_value_text(v)));
+          fmt::format("{} {}", quantity_in_words(v.key), fitted_value_text(v)));
   if (found.empty())
     return "The readings tell none of the values that the fit is for more "
            "surely than the case has them.";
@@ -90,9 +92,9 @@ Lines outliers(const Fit& f) {
                     reading_value_text(r.reading.of, r.reading.value),
                     reading_value_text(r.reading.of, r.others));
     if (!r.moves.empty())
-      text +=
-          fmt::format("; without it the {} would be {}", quantity_name(r.moves),
-                      keyed_value_text(r.moves, r.moved_to));
+      text += fmt::format("; without it the {} would be {}",
+                          quantity_in_words(r.moves),
+                          keyed_value_text(r.moves, r.moved_to));
     lines.push_back(text + ". Read it again, or leave it out.");
   }
   return lines;

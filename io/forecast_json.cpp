@@ -1,6 +1,6 @@
 #include "io/forecast_json.hpp"
 
-#include "io/forecast_words.hpp"
+#include "io/quantity_words.hpp"
 #include "io/trade_units.hpp"
 #include "solver/bench_measuring.hpp"
 

@@ -3,16 +3,12 @@
 #include "solver/result.hpp"
 
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace thinspot::io {
 
 /// "83 %"; never none and never all: "under 1 %", "over 99 %".
 std::string chance_text(double chance);
-
-/// "conductivity of the solution", for an address of a quantity.
-std::string quantity_in_words(std::string_view key);
 
 /// One line: what makes the doubt of the thinnest judged spot, and what the
 /// best measurement would leave of it; "" where none would help.

@@ -1,6 +1,6 @@
 #include "io/gas_words.hpp"
 
-#include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

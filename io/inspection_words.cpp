@@ -5,6 +5,7 @@
 #include "io/number_text.hpp"
 #include "io/solution_words.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -7,6 +7,7 @@
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
 #include "io/why_words.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,7 @@
 #include "io/meter_words.hpp"
 
 #include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,7 @@
 #include "io/number.hpp"
 
 #include "io/quote.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,25 +1,13 @@
 #pragma once
 
-#include "solver/result.hpp"
+#include "solver/interval.hpp"
 
 #include <string>
 
 namespace thinspot::io {
 
-/// A number for people: so many significant digits, no exponent in any
-/// ordinary range, no trailing zeros ("5.73", "0.33", "124", "0").
-std::string digits(double value, int count = 3);
-
-/// The same with trailing zeros kept, where a row of values stands together:
-/// "3.0", "12".
-std::string full_digits(double value, int count);
-
 /// A number for files: rounded to six significant digits, never -0.
 double six_digits(double value);
-
-/// Digits that a value with this band is worth: two where the band is wider
-/// than a tenth of the value, else three.
-int digits_worth(double value, const solver::Interval& band);
 
 /// Value and unit, with the 95 % band in brackets where the band is wider than
 /// the rounding, all to the same place: "5.73 µm", "5.7 µm (5.1 to 6.4)",

@@ -1,8 +1,8 @@
 #include "io/plan_changes.hpp"
 
-#include "io/number_text.hpp"
 #include "io/set_up_words.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -2,6 +2,7 @@
 #include "io/number_text.hpp"
 #include "io/plan_changes.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -4,6 +4,7 @@
 #include "io/phrases.hpp"
 #include "io/plan_changes.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,9 +1,9 @@
 #include "io/preparation_words.hpp"
 
 #include "io/nearest.hpp"
-#include "io/number_text.hpp"
 #include "io/phrases.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "io/readings_file.hpp"
+#include "io/reading_methods.hpp"
 
 namespace thinspot::io {
 

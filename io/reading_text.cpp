@@ -1,6 +1,6 @@
 #include "io/reading_text.hpp"
 
-#include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

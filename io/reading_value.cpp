@@ -2,7 +2,7 @@
 #include "io/phrases.hpp"
 #include "io/quote.hpp"
 #include "io/reading_cells.hpp"
-#include "io/readings_file.hpp"
+#include "io/reading_methods.hpp"
 
 #include <fmt/format.h>
 

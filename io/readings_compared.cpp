@@ -2,7 +2,6 @@
 
 #include "io/compared_numbers.hpp"
 #include "io/csv_rows.hpp"
-#include "io/number_text.hpp"
 #include "io/program.hpp"
 #include "io/reading_text.hpp"
 #include "io/trade_units.hpp"

@@ -5,6 +5,7 @@
 #include "io/phrases.hpp"
 #include "io/reading_text.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 #include "solver/correlation.hpp"
 
 #include <fmt/format.h>

@@ -3,6 +3,7 @@
 #include "io/number_text.hpp"
 #include "io/phrases.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 #include "solver/place_words.hpp"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #include "io/solution_words.hpp"
 
-#include "io/number_text.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -6,6 +6,8 @@
 /// The case file's units are read in units.hpp; these are the way out.
 namespace thinspot::io {
 
+inline constexpr double kHour = 3600;  ///< [s]
+
 inline double to_mm(double metres) { return metres * 1e3; }
 inline double to_um(double metres) { return metres * 1e6; }
 inline double to_cm2(double square_metres) { return square_metres * 1e4; }

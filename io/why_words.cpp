@@ -1,6 +1,6 @@
 #include "io/why_words.hpp"
 
-#include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

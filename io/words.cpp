@@ -15,6 +15,7 @@
 #include "io/trade_units.hpp"
 #include "io/verdict.hpp"
 #include "io/why_words.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 
@@ -43,7 +44,7 @@ std::string spots_sentence(std::string_view word, double extreme,
   if (spots.empty() || t.max - t.min < even * t.mean)
     return text + "; the plating is even, no spot stands out.";
   text += ", " + spots.front().where;
-  const int count = digits_worth(extreme, band);
+  const int count = solver::digits_worth(extreme, band);
   // Two edges of one short face read alike: said once.
   std::vector<std::string> said{spots.front().where};
   for (const solver::Spot& spot : spots) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "solver/case.hpp"
+#include "solver/anode_limit.hpp"
 
 #include <optional>
 #include <string>
@@ -9,19 +9,6 @@
 namespace thinspot::solver {
 
 struct Result;
-
-/// @returns nullptr where the case has none of that name.
-const Anode* anode_named(const Case& c, const std::string& name);
-
-/// Above it a soluble anode passivates [A/m2], and where that is from.
-struct AnodeLimit {
-  Quantity density;
-  std::string source;
-};
-
-/// The anode's own, else the solution's, else from memory for copper and
-/// nickel. @returns nullopt for anodes that do not dissolve and other metals.
-std::optional<AnodeLimit> anode_limit(const Case& c, const Anode& anode);
 
 /// By the mean: what an anode's own edges give beyond it is usual.
 enum class AnodeState {
@@ -50,13 +37,6 @@ struct Bipolar {
 /// worth a word. Common practice, no source: from memory.
 inline constexpr double kBipolarSpan = 0.1;  // [V]
 
-/// Which share of the part lies where the solution usually plates well.
-struct InRange {
-  double low = 0, high = 0;  ///< [A/m2]
-  std::string source;
-  double share = 0;  ///< of the parts' area in the last step, 0..1
-};
-
 struct Anodes {
   std::vector<AnodeHealth> each;  ///< as Result::anodes
   std::vector<Bipolar> bipolar;   ///< as Result::floating
@@ -65,8 +45,5 @@ struct Anodes {
 };
 
 Anodes anode_health(const Result& result);
-
-/// @returns nullopt where no usual range is known.
-std::optional<InRange> share_in_range(const Result& result);
 
 }  // namespace thinspot::solver

@@ -1,6 +1,7 @@
 #include "solver/answered_again.hpp"
 
 #include "solver/deposit.hpp"
+#include "solver/outcome.hpp"
 #include "solver/step_case.hpp"
 
 #include <utility>

@@ -4,6 +4,7 @@
 #include "solver/burn.hpp"
 #include "solver/edge_build.hpp"
 #include "solver/gas.hpp"
+#include "solver/in_range.hpp"
 #include "solver/progress.hpp"
 #include "solver/throwing_power.hpp"
 #include "solver/why.hpp"

@@ -5,6 +5,7 @@
 #include "solver/electrode_results.hpp"
 #include "solver/growth_notes.hpp"
 #include "solver/part_result.hpp"
+#include "solver/wagner.hpp"
 
 #include <fmt/format.h>
 

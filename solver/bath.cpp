@@ -1,6 +1,7 @@
 #include "solver/bath.hpp"
 
 #include "solver/deposit.hpp"
+#include "solver/gas.hpp"
 
 #include <cmath>
 
@@ -42,13 +43,8 @@ Dissolving dissolved(const Metal& metal, double current, double time,
   // One hydrogen ion for each charge of the metal's ion.
   const double ions = d.charge / kFaraday;
   d.acid = {ions * efficiency.value, ions * efficiency.plus_minus};
-  d.hydrogen = {ions / 2, 0};
+  d.hydrogen = {gas_made(d.charge, 2), 0};
   return d;
-}
-
-double gas_volume(double moles) {
-  constexpr double kMolarVolume = 24.79e-3;  // [m3/mol]
-  return moles * kMolarVolume;
 }
 
 }  // namespace thinspot::solver

@@ -47,7 +47,4 @@ struct Dissolving {
 Dissolving dissolved(const Metal& metal, double current, double time,
                      const Quantity& efficiency);
 
-/// Volume of a gas [m3] at 25 degC and 1 bar; ideal.
-double gas_volume(double moles);
-
 }  // namespace thinspot::solver

@@ -13,6 +13,12 @@ double total_duration(const Case& c) {
   return seconds;
 }
 
+const Anode* anode_named(const Case& c, const std::string& name) {
+  for (const Anode& anode : c.anodes)
+    if (anode.name == name) return &anode;
+  return nullptr;
+}
+
 std::size_t copies_of(const Case& c) { return c.rack ? c.rack->at.size() : 1; }
 
 double bare_area(const Wire& wire) {

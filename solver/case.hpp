@@ -172,7 +172,6 @@ struct Rack {
   std::vector<Quantity> contact_resistance;
 };
 
-/// Exactly one of current, current_density, voltage is set.
 /// A mains adapter of fixed voltage that limits no current of itself.
 struct Adapter {
   double voltage = 0;             ///< [V]
@@ -180,6 +179,7 @@ struct Adapter {
   bool operator==(const Adapter&) const = default;
 };
 
+/// Exactly one of current, current_density, voltage is set.
 struct Supply {
   std::optional<Quantity> current;          ///< whole cathode current [A]
   std::optional<Quantity> current_density;  ///< mean over the part [A/m2]
@@ -298,6 +298,9 @@ struct Case {
 
 /// Of all steps together [s].
 double total_duration(const Case& c);
+
+/// @returns nullptr where the case has none of that name.
+const Anode* anode_named(const Case& c, const std::string& name);
 
 /// Of the part: places on the rack, or 1.
 std::size_t copies_of(const Case& c);

@@ -20,7 +20,7 @@ constexpr double kSolved = 0.6;
 
 Certified certify(Model model, const Case& c,
                   const std::vector<Watched>& watched,
-                  const Progress& progress) {
+                  const WorkingPoint* before, const Progress& progress) {
   Certified result{std::move(model), {}, {}, false, 0};
   Eigen::VectorXd last_bar;
   Unfolding rounds(progress);
@@ -28,7 +28,8 @@ Certified certify(Model model, const Case& c,
   for (;;) {
     const Progress round = rounds.next(1, to_come);
     round.at(0);
-    result.outcome = evaluate(result.model, c);
+    result.outcome = evaluate(result.model, c, nullptr, before);
+    before = &result.outcome.point;
     result.outcome.watched = watched;
     const Estimate estimate = estimate_errors(result.model, c, result.outcome);
     result.errors = estimate.errors;

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "solver/deposit.hpp"
 #include "solver/estimate.hpp"
 #include "solver/model.hpp"
+#include "solver/outcome.hpp"
 #include "solver/progress.hpp"
 
 namespace thinspot::solver {
@@ -23,8 +23,10 @@ struct Certified {
 /// currents that were solved for: to go from one case to another (a resistance,
 /// a supply, a step) is to certify the model again for it.
 /// @param watched  windows whose averages are to be within tolerance as well
+/// @param before   the same case's working point, if it is known of any mesh
 Certified certify(Model model, const Case& c,
                   const std::vector<Watched>& watched = {},
+                  const WorkingPoint* before = nullptr,
                   const Progress& progress = {});
 
 }  // namespace thinspot::solver

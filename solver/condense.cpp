@@ -266,16 +266,20 @@ Eigen::MatrixXd Interior::extend(const Eigen::MatrixXd& on_boundary) const {
   return everywhere;
 }
 
-Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row) {
+Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row,
+                   const std::vector<int>& order) {
   const auto n = static_cast<int>(stiffness.rows());
   const auto nb = static_cast<int>(
       std::count_if(row.begin(), row.end(), [](int r) { return r >= 0; }));
   Condensed result;
   Interior& interior = result.interior;
-  std::vector<bool> on_metal(row.size());
-  std::transform(row.begin(), row.end(), on_metal.begin(),
-                 [](int r) { return r >= 0; });
-  interior.node = elimination_order(stiffness, on_metal);
+  interior.node = order;
+  if (order.empty()) {
+    std::vector<bool> on_metal(row.size());
+    std::transform(row.begin(), row.end(), on_metal.begin(),
+                   [](int r) { return r >= 0; });
+    interior.node = elimination_order(stiffness, on_metal);
+  }
   for (int k = n - nb; k < n; ++k) {
     interior.boundary.push_back(row[at(interior.node[at(k)])]);
     if (interior.boundary.back() < 0)

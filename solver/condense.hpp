@@ -33,8 +33,11 @@ struct Condensed {
 /// L_ii L_ii^T and L_bi = A_bi L_ii^-T it is A_bb - L_bi L_bi^T, and inside,
 /// the same factor gives u_i = -L_ii^-T L_bi^T u_b.
 /// @param row  of each node: its boundary row, or -1 inside the liquid
+/// @param order  of elimination, the electrodes' nodes last; empty: one is
+///               looked for
 /// @pre  every connected piece of liquid touches an electrode.
 /// @throws NoResultError where the factor cannot be had.
-Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row);
+Condensed condense(const SparseMatrix& stiffness, const std::vector<int>& row,
+                   const std::vector<int>& order = {});
 
 }  // namespace thinspot::solver

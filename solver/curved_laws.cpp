@@ -15,16 +15,19 @@ namespace {
 
 using Eigen::Index;
 
-/// Where the search begins if nothing better is known [A/m2].
-constexpr double kUsualDensity = 100;
-
 }  // namespace
 
 CurvedLaws::CurvedLaws(const Response& response, const Case& c,
-                       const SectionScale& scale, const WorkingPoint* near)
+                       const SectionScale& scale, const WorkingPoint* begin)
     : response_(response) {
   const auto& electrodes = response.electrodes().each;
   const std::vector<ElectrodeLaw> laws = laws_of(c, response.electrodes());
+  const auto known = [&](std::size_t e) {
+    const Tangent* tangent = begin ? begin->laws[e].tangent.get() : nullptr;
+    return tangent && tangent->edges.size() == electrodes[e].edges.size()
+               ? &tangent->over
+               : nullptr;
+  };
   double cathodes = kWireShare * scale.wire_area, anodes = 0;
   double bounded = 0;  // what mass transfer brings, of all cathodes [A]
   bool all_bounded = true;
@@ -60,8 +63,8 @@ CurvedLaws::CurvedLaws(const Response& response, const Case& c,
     const Anode* anode = anode_of(c, electrodes[e].solid);
     One one{
         e, curve, laws[e].anode, anode ? anode->bag_resistance.value : 0, {}};
-    if (near && near->laws[e].tangent) {
-      one.over = near->laws[e].tangent->over;
+    if (const OverPotentials* over = known(e)) {
+      one.over = *over;
     } else {
       double density = set.value_or(kUsualDensity);
       if (laws[e].anode) density *= cathodes / anodes;

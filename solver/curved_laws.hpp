@@ -12,11 +12,12 @@ namespace thinspot::solver {
 /// (LawCurve::limited_step).
 class CurvedLaws {
  public:
-  /// @param near  whose overpotentials to begin with, of the same electrodes
+  /// @param begin  of the same electrodes: whose overpotentials to begin with,
+  ///               where they are on as many edges
   /// @throws InputError where the current that is set is more than mass
   ///         transfer can bring to the cathodes.
   CurvedLaws(const Response& response, const Case& c, const SectionScale& scale,
-             const WorkingPoint* near);
+             const WorkingPoint* begin);
 
   bool any() const { return !each_.empty(); }
 

@@ -1,5 +1,8 @@
 #include "solver/electrode_results.hpp"
 
+#include "solver/deposit.hpp"
+#include "solver/extremes.hpp"
+
 #include <algorithm>
 
 namespace thinspot::solver {

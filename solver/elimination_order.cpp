@@ -36,4 +36,14 @@ std::vector<int> elimination_order(const SparseMatrix& stiffness,
   return order;
 }
 
+SparseMatrix in_order(const SparseMatrix& matrix,
+                      const std::vector<int>& order) {
+  Eigen::VectorXi place(matrix.rows());
+  for (std::size_t k = 0; k < order.size(); ++k)
+    place(order[k]) = static_cast<int>(k);
+  SparseMatrix ordered;
+  ordered = matrix.twistedBy(Eigen::PermutationMatrix<Eigen::Dynamic>(place));
+  return ordered;
+}
+
 }  // namespace thinspot::solver

@@ -15,4 +15,8 @@ namespace thinspot::solver {
 std::vector<int> elimination_order(const SparseMatrix& stiffness,
                                    const std::vector<bool>& last = {});
 
+/// The matrix with its rows and columns in that order.
+SparseMatrix in_order(const SparseMatrix& matrix,
+                      const std::vector<int>& order);
+
 }  // namespace thinspot::solver

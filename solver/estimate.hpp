@@ -1,7 +1,7 @@
 #pragma once
 
-#include "solver/deposit.hpp"
 #include "solver/model.hpp"
+#include "solver/outcome.hpp"
 
 #include <Eigen/Core>
 

@@ -1,6 +1,6 @@
 #include "solver/extremes.hpp"
 
-#include "solver/deposit.hpp"
+#include <algorithm>
 
 namespace thinspot::solver {
 
@@ -16,13 +16,29 @@ Extremes extremes_over(const Surface& surface, const Eigen::VectorXd& values,
   return e;
 }
 
-void put_extremes(PartOutcome& part, const Surface& surface, double window,
-                  double mean) {
-  const Extremes e = extremes_over(surface, part.current_density, window, mean);
-  part.least = e.least;
-  part.largest = e.largest;
-  part.least_of_judged = e.least_judged;
-  part.current_density_spread = e.spread;
+std::vector<Extreme> averages_over(const Surface& surface,
+                                   const Eigen::VectorXd& values, double window,
+                                   bool judged_only) {
+  std::vector<Extreme> all;
+  for (std::size_t l = 0; l < surface.loops.size(); ++l) {
+    const SurfaceLoop& loop = surface.loops[l];
+    const Profile profile(loop, values);
+    for (Extreme e :
+         profile.averages(judged_only ? loop.judged : loop.open, window)) {
+      e.of_loop = l;
+      all.push_back(e);
+    }
+  }
+  return all;
+}
+
+Extreme most_extreme(const std::vector<Extreme>& averages, double sign,
+                     double mean) {
+  if (averages.empty()) return {0, mean, 0, 0, 0};
+  return *std::max_element(averages.begin(), averages.end(),
+                           [sign](const Extreme& a, const Extreme& b) {
+                             return sign * a.value < sign * b.value;
+                           });
 }
 
 }  // namespace thinspot::solver

@@ -2,12 +2,13 @@
 
 #include "solver/interval.hpp"
 #include "solver/profile.hpp"
+#include "solver/surface.hpp"
 
 #include <Eigen/Core>
 
-namespace thinspot::solver {
+#include <vector>
 
-struct PartOutcome;
+namespace thinspot::solver {
 
 /// A quantity along a part's surface: its least and largest average over a
 /// window that slides along it, on open surface, and the least on judged one.
@@ -23,9 +24,13 @@ struct Extremes {
 Extremes extremes_over(const Surface& surface, const Eigen::VectorXd& values,
                        double window, double mean);
 
-/// Those of a part's current density, into its outcome.
-/// @param part  has its current density
-void put_extremes(PartOutcome& part, const Surface& surface, double window,
-                  double mean);
+/// Averages over the open (or judged) surface of all loops.
+std::vector<Extreme> averages_over(const Surface& surface,
+                                   const Eigen::VectorXd& values, double window,
+                                   bool judged_only);
+
+/// The most extreme average of one sign; the mean where there is none.
+Extreme most_extreme(const std::vector<Extreme>& averages, double sign,
+                     double mean);
 
 }  // namespace thinspot::solver

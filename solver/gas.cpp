@@ -1,6 +1,5 @@
 #include "solver/gas.hpp"
 
-#include "solver/anode_health.hpp"
 #include "solver/deposit.hpp"
 #include "solver/result.hpp"
 #include "solver/substances.hpp"
@@ -35,9 +34,11 @@ double mean_efficiency(const Result& result) {
 
 }  // namespace
 
-double gas_volume(double charge, int electrons) {
-  return charge / (electrons * kFaraday) * kMolarVolume;
+double gas_made(double charge, int electrons) {
+  return charge / (electrons * kFaraday);
 }
+
+double gas_volume(double amount) { return amount * kMolarVolume; }
 
 Gas gas_of(const Result& result) {
   Gas gas;
@@ -55,11 +56,11 @@ Gas gas_of(const Result& result) {
     charge += step.cell.current * step.duration;
   const Solution& solution = result.used.solution;
   const double lost = std::max(0.0, 1 - mean_efficiency(result));
-  gas.hydrogen = gas_volume(lost * charge, 2);
+  gas.hydrogen = gas_volume(gas_made(lost * charge, 2));
   const double inert = inert_share(result) * charge;
-  gas.oxygen = gas_volume(inert, 4);
+  gas.oxygen = gas_volume(gas_made(inert, 4));
   if (substances_in(solution).contains("chloride"))
-    gas.chlorine = gas_volume(inert, 2);
+    gas.chlorine = gas_volume(gas_made(inert, 2));
   return gas;
 }
 

@@ -16,10 +16,14 @@ struct Gas {
 /// Room that one mole of gas takes [m3/mol]: R T / p at 298.15 K, 101325 Pa.
 inline constexpr double kMolarVolume = 8.314462618 * 298.15 / 101325;
 
-/// Volume of gas that a charge makes [m3].
+/// Gas that a charge makes [mol].
 /// @param charge     [C]
 /// @param electrons  for one molecule: hydrogen 2, oxygen 4, chlorine 2
-double gas_volume(double charge, int electrons);
+double gas_made(double charge, int electrons);
+
+/// @param amount  [mol]
+/// @returns as dry gas at 25 degC and 1 atm; ideal [m3]
+double gas_volume(double amount);
 
 /// From the currents of each step and the efficiency of the solution; of
 /// several layers the sum. The shares of inert anodes are those of the last

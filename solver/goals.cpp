@@ -77,8 +77,7 @@ class Finder {
       Goals::OfPart of;
       of.least = goal_of({surface.electrode, &surface, o.least});
       of.largest = goal_of({surface.electrode, &surface, o.largest});
-      of.least_judged =
-          goal_of({surface.electrode, &surface, o.least_of_judged});
+      of.least_judged = goal_of({surface.electrode, &surface, o.least_judged});
       goals_.parts.push_back(of);
     }
     for (const ProbeOutcome& p : outcome_.probes) {

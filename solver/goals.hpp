@@ -1,8 +1,8 @@
 #pragma once
 
-#include "solver/deposit.hpp"
 #include "solver/local_errors.hpp"
 #include "solver/model.hpp"
+#include "solver/outcome.hpp"
 
 #include <Eigen/Core>
 

@@ -2,8 +2,8 @@
 
 #include "mesh/errors.hpp"
 #include "mesh/millimetres.hpp"
-#include "solver/extremes.hpp"
 #include "solver/moving_phase.hpp"
+#include "solver/outcome.hpp"
 #include "solver/schedule.hpp"
 
 #include <fmt/format.h>

@@ -7,6 +7,10 @@ struct Interval {
   double high = 0;
 };
 
+/// Digits that a value with this 95 % band is worth: two where the band is
+/// wider than a tenth of the value, else three.
+int digits_worth(double value, const Interval& band);
+
 /// Least, mean and largest of a quantity over a surface.
 struct Spread {
   double min = 0;

@@ -2,8 +2,8 @@
 
 #include "mesh/errors.hpp"
 #include "solver/answered_again.hpp"
-#include "solver/deposit.hpp"
 #include "solver/efficiency.hpp"
+#include "solver/outcome.hpp"
 
 #include <algorithm>
 

@@ -2,9 +2,12 @@
 
 #include "mesh/errors.hpp"
 #include "mesh/turning_disc.hpp"
-#include "solver/anode_health.hpp"
+#include "solver/anode_limit.hpp"
 #include "solver/coat.hpp"
+#include "solver/deposit.hpp"
 #include "solver/efficiency.hpp"
+#include "solver/extremes.hpp"
+#include "solver/outcome.hpp"
 #include "solver/settings.hpp"
 #include "solver/step_case.hpp"
 #include "solver/turning.hpp"

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "solver/case.hpp"
-#include "solver/deposit.hpp"
 #include "solver/free_part.hpp"
 #include "solver/model.hpp"
 

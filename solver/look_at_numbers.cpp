@@ -1,5 +1,5 @@
 #include "mesh/lower_case.hpp"
-#include "solver/anode_health.hpp"
+#include "solver/anode_limit.hpp"
 #include "solver/deposit.hpp"
 #include "solver/findings.hpp"
 #include "solver/preparation.hpp"

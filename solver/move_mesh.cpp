@@ -1,11 +1,12 @@
 #include "solver/move_mesh.hpp"
 
 #include "mesh/jacobian.hpp"
+#include "solver/elimination_order.hpp"
 #include "solver/laplace.hpp"
-#include "solver/linear_solve.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace thinspot::solver {
 
@@ -13,6 +14,7 @@ namespace {
 
 using Eigen::Index;
 using Eigen::Matrix2Xd;
+using Eigen::MatrixXd;
 using mesh::Point;
 
 /// A move is halved so many times before it is given up.
@@ -22,25 +24,6 @@ constexpr int kMostHalvings = 5;
 constexpr double kLeastRatio = 0.01;
 
 std::size_t at(int node) { return static_cast<std::size_t>(node); }
-
-/// Each component on its own: a wall holds one and lets the other go.
-Matrix2Xd followed(const mesh::Mesh& mesh, const Ties& ties,
-                   const Matrix2Xd& move) {
-  mesh::Mesh plane = mesh;
-  plane.cut = mesh::Cut::side;  // no weight 2 pi r: it is no current
-  const SparseMatrix stiffness = assemble_stiffness(plane);
-  const Index n = mesh.nodes.cols();
-  Matrix2Xd all = move;
-  for (Index axis = 0; axis < 2; ++axis) {
-    std::vector<bool> held(ties.held.size());
-    for (std::size_t k = 0; k < held.size(); ++k)
-      held[k] = ties.held[k][static_cast<std::size_t>(axis)];
-    Eigen::MatrixXd component = move.row(axis).transpose();
-    solve_with_held(stiffness, held, Eigen::MatrixXd::Zero(n, 1), component);
-    all.row(axis) = component.col(0).transpose();
-  }
-  return all;
-}
 
 }  // namespace
 
@@ -64,6 +47,32 @@ Ties ties_of(const mesh::Mesh& mesh) {
   return ties;
 }
 
+Following::Following(const mesh::Mesh& mesh, Ties ties)
+    : ties_(std::move(ties)) {
+  mesh::Mesh plane = mesh;
+  plane.cut = mesh::Cut::side;  // no weight 2 pi r: it is no current
+  const SparseMatrix stiffness = assemble_stiffness(plane);
+  order_ = elimination_order(stiffness);
+  const SparseMatrix by_places = in_order(stiffness, order_);
+  // Each component on its own: a wall holds one and lets the other go.
+  for (std::size_t axis : {0, 1}) {
+    std::vector<bool> held;
+    for (int node : order_) held.push_back(ties_.held[at(node)][axis]);
+    along_.emplace_back(by_places, held, Numbering::of_elimination);
+  }
+}
+
+Matrix2Xd Following::operator()(const Matrix2Xd& move) const {
+  Matrix2Xd all = move;
+  for (Index axis = 0; axis < 2; ++axis) {
+    MatrixXd component = move.row(axis)(order_).transpose();
+    along_[static_cast<std::size_t>(axis)].solve(
+        MatrixXd::Zero(component.rows(), 1), component);
+    all.row(axis)(order_) = component.col(0).transpose();
+  }
+  return all;
+}
+
 std::optional<Point> find_fold(const mesh::Mesh& mesh) {
   for (Index t = 0; t < mesh.triangles.cols(); ++t) {
     const auto [least, largest] =
@@ -80,15 +89,16 @@ std::optional<Point> find_fold(const mesh::Mesh& mesh) {
   return std::nullopt;
 }
 
-bool move_nodes(mesh::Mesh& mesh, const Ties& ties, const Matrix2Xd& move,
-                std::optional<Point>& folded) {
+bool move_nodes(mesh::Mesh& mesh, const Following& follow,
+                const Matrix2Xd& move, std::optional<Point>& folded) {
   const mesh::Mesh before = mesh;
   double done = 0, step = 1;
   // As far as it goes at once, then the rest in halves.
   for (int halvings = 0; done < 1;) {
     step = std::min(step, 1 - done);
     mesh::Mesh next = mesh;
-    next.nodes += followed(mesh, ties, step * move);
+    next.nodes += halvings == 0 ? follow(move)
+                                : Following(mesh, follow.ties())(step * move);
     folded = next.nodes.allFinite() ? find_fold(next)
                                     : std::optional<Point>(Point::Zero());
     if (!folded) {

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "solver/correlation.hpp"
-#include "solver/deposit.hpp"
 #include "solver/schedule.hpp"
 
 #include <Eigen/Core>

@@ -2,7 +2,6 @@
 
 #include "mesh/errors.hpp"
 #include "solver/front.hpp"
-#include "solver/move_mesh.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -53,7 +52,8 @@ MovingPhase::MovingPhase(const Certified& drawn, const Case& used,
       used_(used),
       growth_(growth),
       thickest_(thickest),
-      start_(drawn.model.mesh) {
+      start_(drawn.model.mesh),
+      follow_(start_, ties_of(start_)) {
   used_.probes.clear();
 }
 
@@ -68,17 +68,19 @@ std::optional<mesh::Point> MovingPhase::begin(
     fade_at_held(start_, electrodes, m.surfaces[p], kReach * thickest_, moves);
   }
   std::optional<mesh::Point> folded;
-  move_nodes(start_, ties_of(start_), moves, folded);
+  move_nodes(start_, follow_, moves, folded);
   return folded;
 }
 
 MovingPhase::State MovingPhase::solved_on(const mesh::Mesh& mesh,
                                           const WorkingPoint& near) const {
-  Model model = build_model(used_, drawn_.model.section, mesh);
+  const Model& as_drawn = drawn_.model;
+  Model model = build_model(used_, as_drawn.section, mesh,
+                            as_drawn.response.moved(mesh, as_drawn.section));
   State s;
   s.area = model.scale.part_area;
   // Who sets a current density sets a current, by the area as it is drawn.
-  model.scale.part_area = drawn_.model.scale.part_area;
+  model.scale.part_area = as_drawn.scale.part_area;
   Outcome outcome = evaluate(model, used_, &near);
   for (PartOutcome& part : outcome.parts) {
     s.density.push_back(std::move(part.current_density));
@@ -137,13 +139,12 @@ Moved MovingPhase::run(int substeps, const Progress& progress) const {
         .counted("", static_cast<std::size_t>(k) + 1,
                  static_cast<std::size_t>(substeps))
         .at(k * share);
-    const Ties ties = ties_of(now.mesh);
     const Matrix2Xd first = front_of(now, growth);
     Matrix2Xd move = first;
     State end;
     for (int again = 0; again < kMostRepetitions; ++again) {
       mesh::Mesh there = now.mesh;
-      if (!move_nodes(there, ties, move, moved.folded)) return moved;
+      if (!move_nodes(there, follow_, move, moved.folded)) return moved;
       State next;
       try {
         next = solved_on(there, now.point);

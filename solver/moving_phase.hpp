@@ -2,6 +2,7 @@
 
 #include "solver/carried.hpp"
 #include "solver/certify.hpp"
+#include "solver/move_mesh.hpp"
 #include "solver/progress.hpp"
 
 #include <optional>
@@ -58,6 +59,7 @@ class MovingPhase {
   Case used_;
   double growth_, thickest_;
   mesh::Mesh start_;
+  Following follow_;  ///< on the mesh as drawn
 };
 
 }  // namespace thinspot::solver

@@ -10,9 +10,6 @@ namespace thinspot::solver {
 
 namespace {
 
-/// Where nothing tells how much current flows [A/m2].
-constexpr double kUsualDensity = 100;
-
 /// Exponents beyond this are of no electrode, and exp would overflow.
 constexpr double kMostExponent = 600;
 

@@ -72,6 +72,9 @@ std::optional<double> limit_for(const Polarization& p, const Solution& s,
 Polarization linearized(const Polarization& p, const Solution& solution,
                         bool anode, double density);
 
+/// Taken where nothing tells how much current flows [A/m2].
+inline constexpr double kUsualDensity = 100;
+
 /// True where any electrode's law is no straight line.
 bool has_curved_laws(const Case& c);
 

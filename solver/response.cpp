@@ -92,7 +92,8 @@ MatrixXd checked(Inside inside) {
 
 }  // namespace
 
-Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
+Response::Response(const mesh::Mesh& mesh, const mesh::Section& section,
+                   const std::vector<int>& order)
     : electrodes_(find_electrodes(mesh, section)) {
   if (!section.discs.empty())
     throw std::logic_error("a mesh that is parted at discs is no whole");
@@ -105,12 +106,17 @@ Response::Response(const mesh::Mesh& mesh, const mesh::Section& section)
   SparseMatrix stiffness = assemble_stiffness(mesh);
   const auto rows = static_cast<Index>(electrodes_.nodes.mesh_node.size());
   if (rows > kMostDenseRows) {
-    uncondensed_ = std::make_shared<const SparseResponse>(stiffness);
+    uncondensed_ = std::make_shared<const SparseResponse>(stiffness, order);
     return;
   }
-  Condensed condensed = condense(stiffness, electrodes_.nodes.row);
+  Condensed condensed = condense(stiffness, electrodes_.nodes.row, order);
   condensed_ = std::move(condensed.on_electrodes);
   interior_ = std::move(condensed.interior);
+}
+
+Response Response::moved(const mesh::Mesh& mesh,
+                         const mesh::Section& section) const {
+  return {mesh, section, uncondensed_ ? uncondensed_->order() : interior_.node};
 }
 
 Response::Response(Electrodes electrodes, MatrixXd condensed)

@@ -44,7 +44,12 @@ class Response {
  public:
   /// @throws NoResultError where the section's system cannot be factored or
   ///         would take over 2 GiB.
-  Response(const mesh::Mesh& mesh, const mesh::Section& section);
+  Response(const mesh::Mesh& mesh, const mesh::Section& section)
+      : Response(mesh, section, {}) {}
+
+  /// The same of a mesh that differs from this response's in the places of its
+  /// nodes alone: what depends on its triangles is not looked for again.
+  Response moved(const mesh::Mesh& mesh, const mesh::Section& section) const;
 
   /// A section whose parts stand turned in their discs.
   /// @param angle  from where the mesh was made, counter-clockwise [rad]
@@ -104,6 +109,10 @@ class Response {
   Eigen::MatrixXd flux_through_discs(const Eigen::MatrixXd& boundary) const;
 
  private:
+  /// @param order  of elimination; empty: one is looked for
+  Response(const mesh::Mesh& mesh, const mesh::Section& section,
+           const std::vector<int>& order);
+
   BoundaryAnswer solve_dense(double conductivity, const LocalLaws& laws,
                              const Eigen::MatrixXd& loads,
                              const Eigen::MatrixXd& held) const;

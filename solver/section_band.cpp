@@ -1,5 +1,7 @@
 #include "solver/section_band.hpp"
 
+#include "solver/wagner.hpp"
+
 #include <algorithm>
 #include <cmath>
 

@@ -2,6 +2,7 @@
 
 #include "mesh/errors.hpp"
 #include "solver/certify_turned.hpp"
+#include "solver/deposit.hpp"
 #include "solver/step_case.hpp"
 
 #include <fmt/format.h>
@@ -18,9 +19,9 @@ using Shared = std::shared_ptr<const Certified>;
 
 /// On a mesh of its own.
 Shared alone(Model model, const Case& c, const std::vector<Watched>& watched,
-             const Progress& progress) {
+             const WorkingPoint* before, const Progress& progress) {
   return std::make_shared<const Certified>(
-      certify(std::move(model), c, watched, progress));
+      certify(std::move(model), c, watched, before, progress));
 }
 
 /// Probes are points of the first part's material: where it is in a step.
@@ -162,8 +163,8 @@ class Solver {
         alike = other.solved.get();
     });
     Model model = alike ? alike->model : build_model(least_conducting(k));
-    step.solved =
-        alone(std::move(model), step.used, {}, progress.part(kMeshed, 1));
+    step.solved = alone(std::move(model), step.used, {}, nullptr,
+                        progress.part(kMeshed, 1));
   }
 
   /// The case of a step, but for the least conductivity of all that may share
@@ -324,10 +325,11 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched,
                        stretch(cases.size()));
     all.turns[t].turnable = std::move(again.turnable);
     for (std::size_t i = 0; i < before.size(); ++i)
-      done.emplace_back(before[i], again.too_large()
-                                       ? alone(build_model(cases[i]), cases[i],
-                                               windows[i], {})
-                                       : again.each[i]);
+      done.emplace_back(before[i],
+                        again.too_large()
+                            ? alone(build_model(cases[i]), cases[i], windows[i],
+                                    &before[i]->outcome.point, {})
+                            : again.each[i]);
     if (!again.too_large()) continue;
     for (SolvedStep& step : all.steps)
       if (step.turnable == static_cast<int>(t)) step.turnable = -1;
@@ -341,9 +343,9 @@ void watch(SolvedSteps& all, const std::vector<std::vector<Watched>>& watched,
       step.solved = found->second;
       continue;
     }
-    const Shared again =
-        alone(step.solved->model, step.used, watched[k],
-              stretch(1).counted("solution", done.size() + 1, count));
+    const Shared again = alone(
+        step.solved->model, step.used, watched[k], &step.solved->outcome.point,
+        stretch(1).counted("solution", done.size() + 1, count));
     done.emplace_back(std::exchange(step.solved, again), again);
   }
 }

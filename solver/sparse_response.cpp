@@ -18,14 +18,13 @@ constexpr std::size_t kMostSolved = 2;
 
 }  // namespace
 
-SparseResponse::SparseResponse(const SparseMatrix& stiffness)
-    : order_(elimination_order(stiffness)), place_(order_.size()) {
+SparseResponse::SparseResponse(const SparseMatrix& stiffness,
+                               const std::vector<int>& order)
+    : order_(order.empty() ? elimination_order(stiffness) : order),
+      place_(order_.size()),
+      stiffness_(in_order(stiffness, order_)) {
   for (std::size_t k = 0; k < order_.size(); ++k)
     place_[static_cast<std::size_t>(order_[k])] = static_cast<int>(k);
-  const Eigen::Map<const Eigen::VectorXi> places(place_.data(),
-                                                 stiffness.rows());
-  stiffness_ =
-      stiffness.twistedBy(Eigen::PermutationMatrix<Eigen::Dynamic>(places));
 }
 
 /// Of each row on electrodes.

@@ -19,7 +19,11 @@ namespace thinspot::solver {
 class SparseResponse : public UncondensedResponse {
  public:
   /// @param stiffness  at conductivity 1, n x n
-  explicit SparseResponse(const SparseMatrix& stiffness);
+  /// @param order      of elimination; empty: one is looked for
+  explicit SparseResponse(const SparseMatrix& stiffness,
+                          const std::vector<int>& order = {});
+
+  std::vector<int> order() const override { return order_; }
 
   BoundaryAnswer solve(const Electrodes& electrodes, double conductivity,
                        const LocalLaws& laws, const Eigen::MatrixXd& loads,

@@ -174,16 +174,18 @@ void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
 
 WorkingPoint find_working_point(const Response& response, const Case& c,
                                 const SectionScale& scale,
-                                const WorkingPoint* near) {
+                                const WorkingPoint* near,
+                                const WorkingPoint* before) {
   WorkingPoint w;
   w.laws = laws_of(c, response.electrodes());
-  if (near)
+  const WorkingPoint* begin = near ? near : before;
+  if (begin)
     for (std::size_t e = 0; e < w.laws.size(); ++e)
       if (rescales(polarization_of(c, response.electrodes().each[e].solid)) &&
           !w.laws[e].floating)
-        w.laws[e].resistance = near->laws[e].resistance;
+        w.laws[e].resistance = begin->laws[e].resistance;
   if (near) w.leading = near->leading;
-  CurvedLaws curved(response, c, scale, near);
+  CurvedLaws curved(response, c, scale, begin);
   curved.put(w.laws);
   settle(w, response, c, scale);
   for (int round = 1; round <= kMostTries; ++round) {

@@ -66,10 +66,13 @@ void operate(WorkingPoint& w, const Case& c, const SectionScale& scale);
 /// laws are followed by Newton's method on the response.
 /// @param near  of a case that differs little: the search begins there, and
 ///              ends sooner, at 1e-6 of every resistance
+/// @param before  of the same case on this or another mesh of the electrodes:
+///                the search begins there, and ends as without it
 /// @throws InputError where the voltage cannot overcome the offsets.
 /// @throws NoResultError where the rescaling does not settle.
 WorkingPoint find_working_point(const Response& response, const Case& c,
                                 const SectionScale& scale,
-                                const WorkingPoint* near = nullptr);
+                                const WorkingPoint* near = nullptr,
+                                const WorkingPoint* before = nullptr);
 
 }  // namespace thinspot::solver

@@ -1,9 +1,9 @@
 #include "solver/throwing_power.hpp"
 
 #include "mesh/errors.hpp"
-#include "solver/deposit.hpp"
 #include "solver/efficiency.hpp"
 #include "solver/model.hpp"
+#include "solver/outcome.hpp"
 #include "solver/polarization.hpp"
 
 #include <fmt/format.h>

@@ -5,6 +5,8 @@
 
 #include <Eigen/Core>
 
+#include <vector>
+
 namespace thinspot::solver {
 
 /// What a Response does on a mesh that is too large to be condensed.
@@ -14,6 +16,9 @@ class UncondensedResponse {
   virtual ~UncondensedResponse() = default;
   UncondensedResponse(const UncondensedResponse&) = delete;
   UncondensedResponse& operator=(const UncondensedResponse&) = delete;
+
+  /// In which nodes are eliminated; empty where they are not.
+  virtual std::vector<int> order() const { return {}; }
 
   /// As Response::solve.
   virtual BoundaryAnswer solve(const Electrodes& electrodes,

@@ -1,6 +1,5 @@
 #include "solver/what_if_places.hpp"
 
-#include "solver/deposit.hpp"
 #include "solver/schedule.hpp"
 #include "solver/window.hpp"
 

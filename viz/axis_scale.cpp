@@ -1,5 +1,7 @@
 #include "viz/axis_scale.hpp"
 
+#include "mesh/digits.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -19,7 +21,7 @@ std::vector<Tick> powers(double low, double high,
     for (const double lead : leads) {
       const double value = lead * power;
       if (value >= low * (1 - 1e-9) && value <= high * (1 + 1e-9))
-        found.push_back({value, significant(value)});
+        found.push_back({value, digits(value)});
     }
   return found;
 }

@@ -1,11 +1,11 @@
 #include "viz/card_sketch.hpp"
 
+#include "mesh/digits.hpp"
 #include "solver/step_case.hpp"
 #include "solver/step_view.hpp"
 #include "viz/dimensions.hpp"
 #include "viz/face_tags.hpp"
 #include "viz/marks.hpp"
-#include "viz/numbers.hpp"
 #include "viz/panel_labels.hpp"
 #include "viz/placings.hpp"
 #include "viz/scene.hpp"
@@ -221,7 +221,7 @@ void draw_close_up_frame(Svg& svg, const Layout& layout) {
   svg.rect(close.area, {.stroke = "#000", .width = 0.8});
   svg.text({close.area.right, close.area.top - 5},
            fmt::format("The part, {} times larger",
-                       significant(close.scale / layout.tank.scale, 2)),
+                       digits(close.scale / layout.tank.scale, 2)),
            {.size = 11, .anchor = Anchor::end, .fill = "#000"});
 }
 

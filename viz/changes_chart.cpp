@@ -1,6 +1,6 @@
 #include "viz/changes_chart.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/palette.hpp"
 #include "viz/picture_head.hpp"
 
@@ -30,7 +30,7 @@ std::vector<Lever> shown_levers(const solver::Plan& plan) {
 }
 
 std::string percent(double share) {
-  const std::string size = significant(100 * std::abs(share), 2);
+  const std::string size = digits(100 * std::abs(share), 2);
   return (share < 0 ? "\u2212" : "+") + size + " %";
 }
 

@@ -1,5 +1,6 @@
 #include "viz/comparison_chart.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
@@ -129,8 +130,8 @@ double draw_legend(Svg& svg, const KeptResult& a, const KeptResult& b,
   constexpr std::size_t most = 8;
   for (std::size_t k = 0; k < std::min(most, narrow.size()); ++k)
     one.entry([&](Point c) { shade_swatch(svg, c); },
-              fmt::format("{} to {} mm: {}", significant(narrow[k].from * 1e3),
-                          significant(narrow[k].to * 1e3), narrow[k].why));
+              fmt::format("{} to {} mm: {}", digits(narrow[k].from * 1e3),
+                          digits(narrow[k].to * 1e3), narrow[k].why));
   return std::max(one.bottom(), two.bottom());
 }
 
@@ -139,14 +140,14 @@ std::string description(const PartResult& a, const PartResult& b,
   std::string text = fmt::format(
       "Thickness of two coatings along one surface: mean {} \u00B5m in A, {} "
       "\u00B5m in B.",
-      significant(micrometres(a.thickness.value.mean)),
-      significant(micrometres(b.thickness.value.mean)));
+      digits(micrometres(a.thickness.value.mean)),
+      digits(micrometres(b.thickness.value.mean)));
   if (c.gain)
     text += fmt::format(" B has most more {}: {} \u00B5m.", c.gain->where,
-                        significant(micrometres(c.gain->by())));
+                        digits(micrometres(c.gain->by())));
   if (c.loss)
     text += fmt::format(" B has most less {}: {} \u00B5m.", c.loss->where,
-                        significant(micrometres(-c.loss->by())));
+                        digits(micrometres(-c.loss->by())));
   return text;
 }
 
@@ -209,7 +210,7 @@ std::string comparison_chart(const KeptResult& a, const KeptResult& b,
     svg.line({left, y}, {right, y},
              {.stroke = colour::target, .width = 1.8, .dash = "7 4"});
     notes.push_back({*target,
-                     {"target " + significant(*target) + " \u00B5m"},
+                     {"target " + digits(*target) + " \u00B5m"},
                      colour::target,
                      true,
                      {}});

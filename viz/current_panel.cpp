@@ -1,8 +1,8 @@
 #include "viz/current_panel.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
 #include <algorithm>
@@ -40,12 +40,11 @@ void draw_current(Svg& svg, const solver::Result& result,
     svg.rect({left, scale.page(std::min(high, scale.high)), right,
               scale.page(std::min(low, scale.high))},
              {.fill = "#d6e8dc", .opacity = 0.8});
-    notes.push_back(
-        {std::min(0.5 * (low + high), scale.high),
-         {"working range", significant(low) + " to " + significant(high)},
-         colour::target,
-         false,
-         {}});
+    notes.push_back({std::min(0.5 * (low + high), scale.high),
+                     {"working range", digits(low) + " to " + digits(high)},
+                     colour::target,
+                     false,
+                     {}});
   }
   draw_upright_axis(svg, scale,
                     result.layers.empty()
@@ -66,7 +65,7 @@ void draw_current(Svg& svg, const solver::Result& result,
     }
     notes.push_back(
         {std::min(limit, scale.high),
-         {"burns from " + significant(limit), shown ? "" : "(not shown)"},
+         {"burns from " + digits(limit), shown ? "" : "(not shown)"},
          colour::thin,
          true,
          {}});
@@ -80,7 +79,7 @@ void draw_current(Svg& svg, const solver::Result& result,
       svg.line({left, y}, {right, y},
                {.stroke = colour::burnt, .width = 1.8, .dash = "2 3"});
       notes.push_back({burns,
-                       {"likely burns from " + significant(burns, 2)},
+                       {"likely burns from " + digits(burns, 2)},
                        colour::burnt,
                        true,
                        {}});

@@ -1,8 +1,8 @@
 #include "viz/difference_panel.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/coating.hpp"
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
 #include <algorithm>
@@ -17,7 +17,7 @@ using solver::SurfacePoint;
 
 /// "+4.5 µm", "−0.2 µm".
 std::string signed_text(double um) {
-  return (um < 0 ? "\u2212" : "+") + significant(std::abs(um)) + " \u00B5m";
+  return (um < 0 ? "\u2212" : "+") + digits(std::abs(um)) + " \u00B5m";
 }
 
 /// The half of the panel above zero, or below it.

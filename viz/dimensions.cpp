@@ -1,6 +1,6 @@
 #include "viz/dimensions.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/palette.hpp"
 #include "viz/panel_labels.hpp"
 #include "viz/section_layout.hpp"
@@ -124,9 +124,7 @@ TextStyle dimension_text() {
 
 }  // namespace
 
-std::string millimetres(double metres) {
-  return significant(metres * 1e3) + " mm";
-}
+std::string millimetres(double metres) { return digits(metres * 1e3) + " mm"; }
 
 std::vector<Dimension> free_distances(const Scene& scene,
                                       const std::vector<mesh::Role>& roles) {

@@ -1,8 +1,8 @@
 #include "viz/layer_bands.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/metal_look.hpp"
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
 #include <fmt/format.h>
@@ -21,12 +21,11 @@ PointValue by_index(const solver::PartResult& part,
 
 std::string words_for(const solver::LayerResult& layer, std::size_t part) {
   const solver::Spread& t = layer.own.parts[part].thickness.value;
-  std::string text =
-      fmt::format("{}: {} to {} \u00B5m, {} on average", layer.name,
-                  significant(t.min * 1e6), significant(t.max * 1e6),
-                  significant(t.mean * 1e6));
+  std::string text = fmt::format("{}: {} to {} \u00B5m, {} on average",
+                                 layer.name, digits(t.min * 1e6),
+                                 digits(t.max * 1e6), digits(t.mean * 1e6));
   if (const auto& target = layer.own.target)
-    text += fmt::format("; {} wanted, {}", significant(target->wanted * 1e6),
+    text += fmt::format("; {} wanted, {}", digits(target->wanted * 1e6),
                         target->met ? "met" : "not met");
   return text;
 }

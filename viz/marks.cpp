@@ -80,7 +80,7 @@ std::string thickness_text(const solver::Result& result, const Mark& mark) {
   const solver::Interval& band = mark.thin ? t.min_band : t.max_band;
   const double value = mark.thin ? t.value.min : t.value.max;
   return micrometre_text(mark.spot.thickness,
-                         digits_worth(value, band.low, band.high));
+                         solver::digits_worth(value, band));
 }
 
 std::string place_text(const solver::Result& result, const Mark& mark) {

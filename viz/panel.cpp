@@ -1,6 +1,6 @@
 #include "viz/panel.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/palette.hpp"
 #include "viz/solid_look.hpp"
 #include "viz/surface_marks.hpp"
@@ -72,7 +72,7 @@ void draw_arrow(Svg& svg, const Chain& line, const Frame& frame,
 /// "0.5 to 1 A/dm2" for a shade; 0 is what lies below all of them.
 std::string shade_title(const SectionField& field, std::size_t k) {
   const auto level = [&](std::size_t n) {
-    return significant(1e-2 * field.shades[n].level);
+    return digits(1e-2 * field.shades[n].level);
   };
   if (field.shades.empty()) return "";
   if (k == 0) return "under " + level(0) + " A/dm\u00B2 in the liquid";
@@ -93,7 +93,7 @@ void draw_field(Svg& svg, const SectionField& field, const Frame& frame,
              {.stroke = colour::potential,
               .width = 0.7,
               .clip = clip,
-              .title = significant(line.volts) + " V"});
+              .title = digits(line.volts) + " V"});
   svg.path(
       chains_path(field.current_lines, frame, false),
       {.stroke = colour::current, .width = 0.9, .opacity = 0.75, .clip = clip});

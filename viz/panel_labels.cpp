@@ -1,5 +1,6 @@
 #include "viz/panel_labels.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 
@@ -116,7 +117,7 @@ void label_equipotentials(Svg& svg, const SectionField& field,
   const std::size_t every = field.equipotentials.size() > 6 ? 2 : 1;
   for (std::size_t k = 0; k < field.equipotentials.size(); k += every) {
     const auto& line = field.equipotentials[k];
-    const std::string text = significant(line.volts) + " V";
+    const std::string text = digits(line.volts) + " V";
     bool done = false;
     for (const Chain& chain : line.chains)
       for (int k_try = 0; k_try <= 80 && !done && !chain.empty(); ++k_try) {

@@ -1,6 +1,6 @@
 #include "viz/picture_head.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/palette.hpp"
 
 #include <fmt/format.h>
@@ -15,16 +15,15 @@ std::string supplied(const solver::Result& result) {
   for (const auto& step : result.steps) seconds += step.duration;
   const double volts = result.cell.voltage;
   const solver::Interval& band = result.cell.voltage_band;
-  std::string text = significant(result.cell.current) + " A";
+  std::string text = digits(result.cell.current) + " A";
   std::size_t at_work = 0;
   for (const auto& r : result.cell.rectifiers) at_work += r.current > 0;
   if (at_work > 1)
     text += fmt::format(" from {} rectifiers", at_work);
   else
-    text += " at " +
-            significant(volts, digits_worth(volts, band.low, band.high), true) +
-            " V";
-  if (seconds > 0) text += " for " + significant(seconds / 60) + " min";
+    text +=
+        " at " + full_digits(volts, solver::digits_worth(volts, band)) + " V";
+  if (seconds > 0) text += " for " + digits(seconds / 60) + " min";
   return text;
 }
 

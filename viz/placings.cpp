@@ -1,6 +1,6 @@
 #include "viz/placings.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/solid_names.hpp"
 #include "viz/tank_drawing.hpp"
 
@@ -267,7 +267,7 @@ class Placer {
 }  // namespace
 
 std::string degrees(const Lean& lean) {
-  return significant(std::abs(lean.angle) * 180 / std::numbers::pi) + "\u00B0";
+  return digits(std::abs(lean.angle) * 180 / std::numbers::pi) + "\u00B0";
 }
 
 Lean lean_of(const mesh::Solid& solid, mesh::Cut cut) {

@@ -1,5 +1,6 @@
 #include "viz/readings_chart.hpp"
 
+#include "mesh/digits.hpp"
 #include "solver/correlation.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
@@ -142,7 +143,7 @@ double draw_list(Svg& svg, const All& all,
                 .stroke = off ? colour::thin : colour::ink,
                 .width = 1.6});
     svg.text({page_width - 12, middle + 4},
-             (z < 0 ? "\u2212" : "+") + significant(std::abs(z), 2, true),
+             (z < 0 ? "\u2212" : "+") + full_digits(std::abs(z), 2),
              {.size = 12,
               .anchor = Anchor::end,
               .bold = off,
@@ -187,7 +188,7 @@ std::string readings_chart(const KeptResult& kept, const All& all,
   bottom = draw_list(svg, all, names, bottom + 14);
   std::string text = "Forecast less reading, in standard deviations:";
   for (std::size_t k = 0; k < std::min(kMost, all.size()); ++k)
-    text += fmt::format(" {}: {};", names[k], significant(all[k].z, 2));
+    text += fmt::format(" {}: {};", names[k], digits(all[k].z, 2));
   text.back() = '.';
   return svg.finish(bottom + 8, picture_title(kept.result.used), text);
 }

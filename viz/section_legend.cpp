@@ -1,5 +1,6 @@
 #include "viz/section_legend.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/burn_marks.hpp"
 #include "viz/layer_bands.hpp"
 #include "viz/legend_column.hpp"
@@ -18,7 +19,7 @@ namespace thinspot::viz {
 namespace {
 
 std::string in_micrometres(double metres) {
-  return significant(metres * 1e6) + " \u00B5m";
+  return digits(metres * 1e6) + " \u00B5m";
 }
 
 /// A bar beside the words: how long so many micrometres are drawn.
@@ -29,11 +30,11 @@ void coating_entry(Svg& svg, LegendColumn& column, const LegendInput& in) {
           svg.rect(swatch(c),
                    {.fill = colour::coating, .stroke = colour::coating_edge});
       },
-      in.factor == 1  ? std::string("coating, true to scale")
-      : in.factor > 1 ? fmt::format("coating, drawn {} times too thick",
-                                    significant(in.factor))
-                      : fmt::format("coating, drawn {} times as thick as it is",
-                                    significant(in.factor)));
+      in.factor == 1 ? std::string("coating, true to scale")
+      : in.factor > 1
+          ? fmt::format("coating, drawn {} times too thick", digits(in.factor))
+          : fmt::format("coating, drawn {} times as thick as it is",
+                        digits(in.factor)));
   const double per_metre = in.factor * in.part_scale;
   const double shown = nice_below(60 / per_metre);
   const TextBox room = column.room(16);
@@ -132,8 +133,7 @@ void shade_scale(Svg& svg, LegendColumn& column, const SectionField& field) {
               .width = 0.6});
     if (k < n)
       svg.text(
-          {left + cell, room.top + 26},
-          significant(field.shades[k].level / 100),
+          {left + cell, room.top + 26}, digits(field.shades[k].level / 100),
           {.size = 11, .anchor = Anchor::middle, .fill = colour::pale_ink});
   }
 }
@@ -158,7 +158,7 @@ void liquid_column(Svg& svg, LegendColumn& column, const LegendInput& in) {
                    {.stroke = colour::potential, .width = 0.9});
         },
         fmt::format("lines of equal voltage, {} V apart",
-                    significant(in.field.volts_apart)));
+                    digits(in.field.volts_apart)));
   if (!in.field.shades.empty()) {
     column.gap(4);
     column.heading("Current density (A/dm\u00B2)");

@@ -1,6 +1,6 @@
 #include "viz/section_picture.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/part_labels.hpp"
 #include "viz/part_view.hpp"
 #include "viz/picture_head.hpp"
@@ -31,7 +31,7 @@ std::string description(const solver::Result& result) {
   for (const Mark& mark : marks_of(result))
     text += fmt::format(" {} {}: {} \u00B5m, {}.",
                         mark.thin ? "Thin spot" : "Heavy spot", mark.label,
-                        significant(mark.spot.thickness * 1e6),
+                        digits(mark.spot.thickness * 1e6),
                         place_text(result, mark));
   return text;
 }

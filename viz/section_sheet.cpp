@@ -1,6 +1,6 @@
 #include "viz/section_sheet.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 #include "viz/palette.hpp"
 #include "viz/panel.hpp"
 #include "viz/panel_labels.hpp"
@@ -78,7 +78,7 @@ void SectionSheet::draw_labels(const SectionField* field) {
     svg_.rect(close.area, {.stroke = colour::ink, .width = 1});
     svg_.text({close.area.right, close.area.top - 8},
               fmt::format("Close-up, {} times larger",
-                          significant(close.scale / layout_.tank.scale, 2)),
+                          digits(close.scale / layout_.tank.scale, 2)),
               {.size = 12, .anchor = Anchor::end});
     draw_axes(svg_, close, scene_.round(), labels_);
   }

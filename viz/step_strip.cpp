@@ -1,5 +1,6 @@
 #include "viz/step_strip.hpp"
 
+#include "mesh/digits.hpp"
 #include "solver/step_view.hpp"
 #include "viz/numbers.hpp"
 #include "viz/palette.hpp"
@@ -100,17 +101,16 @@ std::vector<mesh::Box> boxes_of(const solver::Result& result) {
 
 std::string range_text(const solver::StepResult& step) {
   const solver::Interval grown = solver::thickness_after(step);
-  return fmt::format("{} to {}", significant(grown.low * 1e6, 2),
+  return fmt::format("{} to {}", digits(grown.low * 1e6, 2),
                      micrometre_text(grown.high, 2));
 }
 
 void draw_words(Svg& svg, const solver::Result& result, std::size_t k,
                 double left, double top) {
   const solver::StepResult& step = result.steps[k];
-  svg.text(
-      {left, top},
-      fmt::format("{}: {}", k + 1, significant(step.duration / 60) + " min"),
-      {.size = 12, .bold = true});
+  svg.text({left, top},
+           fmt::format("{}: {}", k + 1, digits(step.duration / 60) + " min"),
+           {.size = 12, .bold = true});
   svg.text({left, top + 15}, solver::step_in_words(step),
            {.size = 11.5, .fill = colour::pale_ink});
   svg.text({left, top + 30}, range_text(step), {.size = 11.5});
@@ -125,7 +125,7 @@ std::string step_strip(const solver::Result& result) {
   const double head =
       draw_head(svg, result.used,
                 "The coating after each step, the part as it stands. " +
-                    significant(seconds / 60) + " min in all");
+                    digits(seconds / 60) + " min in all");
   const std::vector<std::size_t> shown = shown_steps(result.steps.size());
   const std::size_t columns = std::min(shown.size(), kMostInRow);
   const double room =

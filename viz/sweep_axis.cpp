@@ -1,5 +1,6 @@
 #include "viz/sweep_axis.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/label_placer.hpp"
 #include "viz/palette.hpp"
 
@@ -63,7 +64,7 @@ std::vector<std::string> fitted(const std::string& word, double width) {
 
 std::string axis_number(const Tick& tick) {
   constexpr std::size_t longest = 7;
-  return tick.label.size() > longest ? significant(tick.value) : tick.label;
+  return tick.label.size() > longest ? digits(tick.value) : tick.label;
 }
 
 SweepAxis::SweepAxis(const SweptKey& key, double from, double to, Form form)
@@ -111,7 +112,7 @@ std::vector<Tick> SweepAxis::number_marks() const {
   std::vector<Tick> marks;
   const auto each = [&] {
     for (std::size_t k = 0; k < all.size(); ++k)
-      marks.push_back({page(k), significant(all[k])});
+      marks.push_back({page(k), digits(all[k])});
   };
   const double room = std::abs(to_ - from_);
   const bool rising = all.size() > 1 && rises(all);

@@ -1,5 +1,6 @@
 #include "viz/sweep_legend.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/label_placer.hpp"
 #include "viz/palette.hpp"
 #include "viz/solid_legend.hpp"
@@ -35,8 +36,8 @@ void draw_bar(Svg& svg, const SweptFigure& figure, const CellScale& scale,
   LabelPlacer placer({2, bar.bottom, svg.width() - 2, bar.bottom + 24});
   std::vector<Tick> numbers = along.numbers(5);
   if (numbers.size() < 2)
-    numbers = {{along.low, significant(along.low)},
-               {along.high, significant(along.high)}};
+    numbers = {{along.low, digits(along.low)},
+               {along.high, digits(along.high)}};
   for (const Tick& t : numbers) {
     const double x = along.page(t.value);
     if (!placer.take(

@@ -1,5 +1,6 @@
 #include "viz/sweep_panel.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/palette.hpp"
 #include "viz/plan_marks.hpp"
 #include "viz/sweep_words.hpp"
@@ -120,8 +121,8 @@ void draw_numbers(Svg& svg, const SweepMap& panel, const MapLook& look,
     TextStyle own = number_style();
     const double share = look.scale.share.page(value);
     own.fill = luminance(ramp(share)) > 0.3 ? colour::ink : "#ffffff";
-    svg.text({x.page(k % columns), y.page(k / columns) + 4.4},
-             significant(value), own);
+    svg.text({x.page(k % columns), y.page(k / columns) + 4.4}, digits(value),
+             own);
   }
 }
 
@@ -176,7 +177,7 @@ bool numbers_fit(const std::vector<double>& values, const SweepAxis& x,
   if (y.cell_size() < line || x.cell_size() < beside) return false;
   double widest = 0;
   for (const double value : results_of(values))
-    widest = std::max(widest, text_width(significant(value), number_style()));
+    widest = std::max(widest, text_width(digits(value), number_style()));
   return widest + beside <= x.cell_size();
 }
 

@@ -1,6 +1,6 @@
 #include "viz/sweep_words.hpp"
 
-#include "viz/numbers.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 
@@ -72,7 +72,7 @@ std::string name_with_unit(const std::string& name, const std::string& unit,
 }
 
 std::string with_unit(double value, const std::string& unit) {
-  const std::string number = significant(value);
+  const std::string number = digits(value);
   return unit.empty() ? number : number + "\u00A0" + unit_words(unit);
 }
 
@@ -139,7 +139,7 @@ std::string range_words(const SweptFigure& figure,
   if (results.empty()) return "no point has a result";
   const auto [least, most] =
       std::minmax_element(results.begin(), results.end());
-  const std::string low = significant(*least);
+  const std::string low = digits(*least);
   const std::string high = with_unit(*most, figure.unit);
   return with_unit(*least, figure.unit) == high ? "all " + high
                                                 : low + " to " + high;

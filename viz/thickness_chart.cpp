@@ -1,5 +1,6 @@
 #include "viz/thickness_chart.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/burn_marks.hpp"
 #include "viz/chart_data.hpp"
 #include "viz/chart_gaps.hpp"
@@ -40,11 +41,11 @@ std::size_t index_of(const solver::Result& result, const PartResult& part) {
 /// "least 8.9 um" and, where it is uncertain, "(7.5 to 9.8)" below.
 SideNote value_note(const std::string& word, double metres,
                     const solver::Interval& band, const char* colour) {
-  const int digits = digits_worth(metres, band.low, band.high);
+  const int count = solver::digits_worth(metres, band);
   const auto number = [&](double value) {
-    return significant(micrometres(value), digits, true);
+    return full_digits(micrometres(value), count);
   };
-  const std::string text = micrometre_text(metres, digits);
+  const std::string text = micrometre_text(metres, count);
   SideNote note{micrometres(metres),
                 is_hardly_any(metres) ? std::vector{word, text}
                                       : std::vector{word + " " + text},
@@ -161,7 +162,7 @@ void draw_thickness(Svg& svg, const solver::Result& result,
   const auto& target = result.used.target.thickness;
   if (target) {
     const double wanted = micrometres(*target);
-    const std::string words = "target " + significant(wanted) + " \u00B5m";
+    const std::string words = "target " + digits(wanted) + " \u00B5m";
     if (wanted <= scale.high) {
       const double y = scale.page(wanted);
       svg.line({left, y}, {right, y},
@@ -232,8 +233,8 @@ double draw_legend(Svg& svg, const solver::Result& result,
   constexpr std::size_t most = 8;
   for (std::size_t k = 0; k < std::min(most, narrow.size()); ++k)
     one.entry(gap_sign,
-              fmt::format("{} to {} mm: {}", significant(narrow[k].from * 1e3),
-                          significant(narrow[k].to * 1e3), narrow[k].why));
+              fmt::format("{} to {} mm: {}", digits(narrow[k].from * 1e3),
+                          digits(narrow[k].to * 1e3), narrow[k].why));
   if (narrow.size() > most)
     one.entry(gap_sign,
               fmt::format("and {} more bare places", narrow.size() - most));
@@ -295,9 +296,9 @@ std::string thickness_chart(const solver::Result& result) {
       bottom + 8, picture_title(result.used),
       fmt::format("Thickness of the coating along the part's surface: least "
                   "{} \u00B5m, mean {} \u00B5m, largest {} \u00B5m.",
-                  significant(micrometres(part.thickness.value.min)),
-                  significant(micrometres(part.thickness.value.mean)),
-                  significant(micrometres(part.thickness.value.max))));
+                  digits(micrometres(part.thickness.value.min)),
+                  digits(micrometres(part.thickness.value.mean)),
+                  digits(micrometres(part.thickness.value.max))));
 }
 
 }  // namespace thinspot::viz

@@ -1,5 +1,6 @@
 #include "viz/trade_off_chart.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/axis_scale.hpp"
 #include "viz/label_placer.hpp"
 #include "viz/legend_column.hpp"
@@ -46,8 +47,8 @@ std::string turned(int turns) {
 /// "46 min, largest over least 1.41, 0.33 A, handled once".
 std::string in_words(const Spot& spot, double current, int turns) {
   return fmt::format("{} min, largest over least {}, {} A, {}",
-                     significant(spot.minutes), significant(spot.evenness),
-                     significant(current), turned(turns));
+                     digits(spot.minutes), digits(spot.evenness),
+                     digits(current), turned(turns));
 }
 
 /// All that the panel has to show.
@@ -169,7 +170,7 @@ std::string legend_words(const PlanMark& mark) {
   std::string words =
       mark.words() + "; " +
       (spot.shown() ? in_words(spot, f.current, f.turns)
-                    : significant(spot.minutes) +
+                    : digits(spot.minutes) +
                           " min, and a place that counts gets no coating");
   if (!f.breaks.empty()) words += "; it breaks a bound";
   return words;

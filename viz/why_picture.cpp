@@ -1,10 +1,10 @@
 #include "viz/why_picture.hpp"
 
+#include "mesh/digits.hpp"
 #include "viz/chart_gaps.hpp"
 #include "viz/chart_panel.hpp"
 #include "viz/legend_column.hpp"
 #include "viz/marks.hpp"
-#include "viz/numbers.hpp"
 #include "viz/palette.hpp"
 #include "viz/picture_head.hpp"
 #include "viz/section_layout.hpp"
@@ -26,10 +26,10 @@ constexpr double height = 230;
 constexpr const char* by_shape = colour::heavy;
 
 std::string text_of(double metres) {
-  return significant(micrometres(metres)) + " \u00B5m";
+  return digits(micrometres(metres)) + " \u00B5m";
 }
 
-std::string percent(double share) { return significant(100 * share, 2) + " %"; }
+std::string percent(double share) { return digits(100 * share, 2) + " %"; }
 
 /// Largest thickness of the two curves that the chart still shows [um]: what
 /// shape alone heaps up at an edge has no bound.

@@ -1,8 +1,8 @@
 #include "viz/window_view.hpp"
 
+#include "mesh/digits.hpp"
 #include "mesh/errors.hpp"
 #include "viz/coat_layer.hpp"
-#include "viz/numbers.hpp"
 #include "viz/point_words.hpp"
 #include "viz/window_frame.hpp"
 
@@ -118,11 +118,10 @@ struct WindowView::Parts {
 
 std::string WindowView::Parts::step_words() const {
   std::string words =
-      fmt::format("After {} min", significant(data.steps[step].minutes));
+      fmt::format("After {} min", digits(data.steps[step].minutes));
   if (data.steps.size() > 1)
-    words =
-        fmt::format("After step {} of {}, {} min", step + 1, data.steps.size(),
-                    significant(data.steps[step].minutes));
+    words = fmt::format("After step {} of {}, {} min", step + 1,
+                        data.steps.size(), digits(data.steps[step].minutes));
   const std::string what =
       step < start.steps.size() ? start.steps[step] : std::string();
   if (!what.empty() && (data.steps.size() > 1 || what != "as drawn"))

@@ -1,4 +1,7 @@
+#include "io/bath_dissolving.hpp"
+#include "io/bath_json.hpp"
 #include "io/bath_plan.hpp"
+#include "io/bath_words.hpp"
 #include "io/cli/case_files.hpp"
 #include "io/cli/options.hpp"
 #include "io/cli/terminal.hpp"

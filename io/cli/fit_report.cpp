@@ -2,7 +2,7 @@
 
 #include "io/cli/terminal.hpp"
 #include "io/cli/wrap.hpp"
-#include "io/fit_text.hpp"
+#include "io/quantity_words.hpp"
 #include "io/reading_text.hpp"
 #include "viz/fit_page.hpp"
 #include "viz/residuals_chart.hpp"
@@ -30,7 +30,7 @@ viz::PageTable values_table(const Fit& f) {
                    {}};
   for (const FittedValue& v : f.values)
     t.rows.push_back(
-        {quantity_name(v.key), stated_value_text(v),
+        {quantity_in_words(v.key), stated_value_text(v),
          v.given_up ? "not told by the readings" : fitted_value_text(v),
          v.key});
   return t;

@@ -8,6 +8,7 @@
 #include "io/plan_changes.hpp"
 #include "io/plan_json.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,7 @@
 #include "io/cli/progress_line.hpp"
 
 #include "io/cli/wrap.hpp"
+#include "io/trade_units.hpp"
 
 #include <fmt/format.h>
 
@@ -77,7 +78,7 @@ std::string stage_words(const solver::Report& report) {
 }
 
 std::string time_left_words(double seconds) {
-  constexpr double kMinute = 60, kHour = 3600;
+  constexpr double kMinute = 60;
   if (seconds < 7.5) return "a few seconds left";
   if (seconds < kMinute - 5)
     return fmt::format("about {:.0f} s left", 5 * std::round(seconds / 5));

@@ -2,6 +2,7 @@
 
 #include "io/cli/wrap.hpp"
 #include "io/number_text.hpp"
+#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

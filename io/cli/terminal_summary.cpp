@@ -7,6 +7,7 @@
 #include "io/number_text.hpp"
 #include "io/preparation_words.hpp"
 #include "io/trade_units.hpp"
+#include "mesh/digits.hpp"
 #include "solver/step_view.hpp"
 
 #include <fmt/format.h>

@@ -104,7 +104,7 @@ double by_full_solves(std::vector<double>& least) {
     const solver::Certified s = solver::certify(solver::build_model(c), c);
     const solver::PartOutcome& part = s.outcome.parts[0];
     least[static_cast<std::size_t>(k)] =
-        part.least_of_judged.value / part.current_density_spread.mean;
+        part.least_judged.value / part.current_density_spread.mean;
   });
 }
 

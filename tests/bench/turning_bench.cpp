@@ -5,6 +5,7 @@
 // fair comparison there. What general programs take for it:
 // tests/bench/compare.
 #include "solver/certify_turned.hpp"
+#include "solver/extremes.hpp"
 #include "solver/linear_solve.hpp"
 #include "solver/rescaling.hpp"
 #include "tests/bench/compared_cases.hpp"

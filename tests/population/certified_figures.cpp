@@ -13,7 +13,7 @@ std::vector<CertifiedFigure> figures(const solver::Certified& s) {
     all.push_back({o.current_density_spread.min, e.least, mean});
     all.push_back({o.current_density_spread.mean, e.mean, mean});
     all.push_back({o.current_density_spread.max, e.largest, mean});
-    all.push_back({o.least_of_judged.value, e.least_judged, mean});
+    all.push_back({o.least_judged.value, e.least_judged, mean});
   }
   const double mean = all[1].scale;
   for (std::size_t k = 0; k < s.outcome.probes.size(); ++k)

@@ -1,8 +1,8 @@
 #include "solver/cell_estimate.hpp"
 
 #include "io/case_file.hpp"
-#include "solver/deposit.hpp"
 #include "solver/inspect.hpp"
+#include "solver/outcome.hpp"
 #include "solver/simulate.hpp"
 #include "tests/verification/bench_cases.hpp"
 

@@ -22,23 +22,7 @@ TEST_CASE("coordinates are short") {
   CHECK(viz::short_number(100) == "100");
 }
 
-TEST_CASE("significant digits") {
-  CHECK(viz::significant(6.1849) == "6.18");
-  CHECK(viz::significant(12.0) == "12");
-  CHECK(viz::significant(1234) == "1230");
-  CHECK(viz::significant(0.05) == "0.05");
-  CHECK(viz::significant(0) == "0");
-  CHECK(viz::significant(-0.344) == "-0.344");
-  CHECK(viz::significant(0.3, 2, true) == "0.30");
-  CHECK(viz::significant(9.996, 3, true) == "10.0");
-  CHECK(viz::significant(9.994, 3, true) == "9.99");
-  CHECK(viz::significant(99.96, 3) == "100");
-  CHECK(viz::significant(2.5e-7) == "2.50e-07");
-}
-
-TEST_CASE("a value is worth the digits that its band leaves it") {
-  CHECK(viz::digits_worth(10, 9.9, 10.1) == 3);
-  CHECK(viz::digits_worth(10, 9, 11) == 2);
+TEST_CASE("a coating of next to nothing is called so") {
   CHECK(viz::micrometre_text(8.849e-6, 2) == "8.8 \u00B5m");
   CHECK(viz::micrometre_text(2e-10, 3) == "under 0.01 \u00B5m");
 }

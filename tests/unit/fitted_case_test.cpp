@@ -171,7 +171,7 @@ TEST_CASE("a fit in words") {
   const io::FitWords w = io::fit_words(f);
   CHECK(w.verdict ==
         "By 3 readings: conductivity of the solution 17 S/m (16 to 19) "
-        "and polarization slope of the part 2.1 ohm cm2 (1.8 to 2.4).");
+        "and polarization resistance of the cathode 2.1 ohm cm2 (1.8 to 2.4).");
   REQUIRE(w.values.size() == 3);
   CHECK_THAT(w.values[0], Contains("in place of 20 S/m +- 3 S/m."));
   CHECK_THAT(w.values[1], Contains("in place of 2.6 ohm cm2, exact."));
@@ -183,8 +183,9 @@ TEST_CASE("a fit in words") {
                       "others say 13 µm; without it the conductivity of the "
                       "solution would be 18.9 S/m"));
   REQUIRE(w.untold.size() == 1);
-  CHECK_THAT(w.untold[0], Contains("cannot tell apart") &&
-                              Contains("with less of the polarization slope"));
+  CHECK_THAT(w.untold[0],
+             Contains("cannot tell apart") &&
+                 Contains("with less of the polarization resistance"));
   REQUIRE(w.next.size() == 1);
   CHECK_THAT(w.next[0], Contains("polarization_at"));
   CHECK(io::off_text(f.readings[0]) == "0.2 above");

@@ -1,5 +1,6 @@
 // How sure the forecast is, in words, in summary.json and in the table.
 #include "io/forecast_words.hpp"
+#include "io/quantity_words.hpp"
 #include "io/summary_json.hpp"
 #include "io/tables_csv.hpp"
 #include "io/verdict.hpp"

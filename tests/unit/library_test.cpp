@@ -1,5 +1,6 @@
 #include "io/library.hpp"
 #include "mesh/errors.hpp"
+#include "solver/deposit.hpp"
 
 #include <fmt/format.h>
 #include <catch2/catch.hpp>

@@ -43,18 +43,6 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("numbers for people have two or three digits", "[outputs]") {
-  CHECK(digits(5.7349) == "5.73");
-  CHECK(digits(9.996) == "10");
-  CHECK(digits(0.33) == "0.33");
-  CHECK(digits(123456) == "123000");
-  CHECK(digits(0) == "0");
-  CHECK(digits(-0.02149, 2) == "-0.021");
-  CHECK(full_digits(3.0, 2) == "3.0");
-  CHECK(full_digits(9.96, 2) == "10");
-  CHECK(full_digits(0.0401, 2) == "0.040");
-}
-
 TEST_CASE("a band shows where it is wider than the rounding", "[outputs]") {
   CHECK(banded(5.734, {5.734, 5.734}, "µm") == "5.73 µm");
   CHECK(banded(5.734, {5.731, 5.737}, "µm") == "5.73 µm");

@@ -99,6 +99,19 @@ TEST_CASE("a sparse factor answers as the condensed operator does") {
     }
 }
 
+TEST_CASE("an order of elimination serves other numbers too") {
+  const tests::Meshed sample = tests::meshed_plates();
+  const Asked a(sample, 1e-3);
+  const solver::SparseResponse first(a.stiffness),
+      again(3 * a.stiffness, first.order());
+  CHECK(again.order() == first.order());
+  const solver::BoundaryAnswer found =
+      again.solve(a.electrodes, kConductivity / 3, a.laws, a.loads, a.held);
+  const solver::BoundaryAnswer expected = ask(first, a);
+  CHECK((found.potential - expected.potential).norm() <
+        kRounding * expected.potential.norm());
+}
+
 TEST_CASE("what is at hand is not taken for other values or other laws") {
   const tests::Meshed sample = tests::meshed_plates();
   const Asked first(sample, 1e-3), second(sample, 1);

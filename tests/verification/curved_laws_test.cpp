@@ -139,6 +139,25 @@ TEST_CASE("the search for curved laws is Newton's", "[convergence]") {
   CHECK(squares >= 1);
 }
 
+TEST_CASE("a search that begins where it ended is done at once") {
+  solver::Case c = tafel_token();
+  c.thieves.clear();
+  // Besides a curved law one that goes by its mean.
+  c.anodes[0].polarization.resistance = {1e-4, 0};
+  c.anodes[0].polarization.at = 100;
+  const solver::Model model = solver::build_model(c);
+  const solver::Outcome first = solver::evaluate(model, c);
+  REQUIRE(first.point.bent.size() >= 3);
+  const solver::Outcome again =
+      solver::evaluate(model, c, nullptr, &first.point);
+  CHECK(again.point.bent.size() == 1);
+  // Settled to 1e-10 both times.
+  CHECK(again.point.terminal_voltage ==
+        Approx(first.point.terminal_voltage).epsilon(1e-9));
+  CHECK((again.parts[0].current_density - first.parts[0].current_density)
+            .norm() <= 1e-9 * first.parts[0].current_density.norm());
+}
+
 TEST_CASE("every point keeps to a curved law", "[property]") {
   solver::Case c = tafel_token();
   set(c.anodes[0].polarization, Law::butler_volmer, 5, 1.5, 0.5);

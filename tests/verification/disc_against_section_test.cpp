@@ -3,7 +3,7 @@
 // limit is held against theory: disc in a plane 1/2 (Newman 1966), strip in a
 // plane 2/pi (conformal map), ratio 0.785; a free coin's edges are rounder.
 #include "bench_cases.hpp"
-#include "solver/deposit.hpp"
+#include "solver/outcome.hpp"
 #include "solver/section_error.hpp"
 
 #include <catch2/catch.hpp>

@@ -29,7 +29,7 @@ solver::Result ampere_hour(double efficiency) {
 TEST_CASE("an ampere hour makes 0.418 l of hydrogen at 0 degC", "[exact]") {
   // 22.414 l/mol / (2 * 26.801 A h/mol) = 0.41816 l at 0 degC and 1 atm, and
   // larger by 298.15 / 273.15 at 25 degC.
-  CHECK(solver::gas_volume(3600, 2) ==
+  CHECK(solver::gas_volume(solver::gas_made(3600, 2)) ==
         Approx(0.41816e-3 * 298.15 / 273.15).epsilon(5e-5));
   const solver::Gas gas = solver::gas_of(ampere_hour(0.9));
   CHECK(gas.hydrogen == Approx(0.1 * 0.45643e-3).epsilon(5e-5));

@@ -12,6 +12,7 @@
 #include "bench_cases.hpp"
 #include "mesh/errors.hpp"
 #include "solved.hpp"
+#include "solver/deposit.hpp"
 #include "solver/front.hpp"
 #include "solver/moving_phase.hpp"
 #include "solver/schedule.hpp"

@@ -3,7 +3,6 @@
 #include "solver/layers.hpp"
 #include "bench_cases.hpp"
 #include "solved.hpp"
-#include "solver/deposit.hpp"
 #include "solver/simulate.hpp"
 
 #include <catch2/catch.hpp>

@@ -4,6 +4,7 @@
 
 #include "bench_cases.hpp"
 #include "solver/deposit.hpp"
+#include "solver/outcome.hpp"
 #include "solver/step_case.hpp"
 #include "solver/what_if.hpp"
 
@@ -25,7 +26,7 @@ double gained(const solver::Schedule& s, const solver::Case& moved) {
       solver::evaluate(s.last().solved->model, solver::case_of_step(moved, 0));
   const double growth = solver::growth_per_density(moved);
   const double before = s.spreads[0].least_judged.value;
-  return 100 * (growth * o.parts[0].least_of_judged.value / before - 1);
+  return 100 * (growth * o.parts[0].least_judged.value / before - 1);
 }
 
 const solver::Lever* find(const std::vector<solver::Lever>& all,

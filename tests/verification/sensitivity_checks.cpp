@@ -6,6 +6,7 @@
 
 #include "solver/deposit.hpp"
 #include "solver/efficiency.hpp"
+#include "solver/outcome.hpp"
 #include "solver/step_case.hpp"
 #include "solver/window.hpp"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "solver/deposit.hpp"
+#include "solver/outcome.hpp"
 #include "table.hpp"
 #include "tests/solids.hpp"
 
