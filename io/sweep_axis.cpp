@@ -38,8 +38,10 @@ double read_again(const std::string& text) {
   return value;
 }
 
-/// To a millionth of the span, or less.
+/// To a millionth of the span, or less; as it is where all numbers are alike or
+/// further apart than numbers go.
 double rounded(double number, double span) {
+  if (!(span > 0) || !std::isfinite(span)) return number;
   const int first = static_cast<int>(std::floor(std::log10(span)));
   const int digits = std::clamp(kDigitsOfSpan - 1 - first, 0, 330);
   // Of minus nothing makes nothing.

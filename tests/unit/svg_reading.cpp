@@ -1,5 +1,6 @@
 #include "tests/unit/svg_reading.hpp"
 
+#include <algorithm>
 #include <map>
 #include <regex>
 
@@ -7,13 +8,40 @@ namespace thinspot::tests {
 
 namespace {
 
+// Tags and attributes are found by hand: std::regex takes a stretch of stack
+// for each character that it matches, and a path has many thousands.
+
+/// A tag, and what stands in it up to the next.
+struct Tag {
+  std::string attributes, text;
+  bool closed = false;  ///< there is nothing else in it
+};
+
+std::vector<Tag> tags_in(const std::string& svg, const std::string& name) {
+  const std::string open = "<" + name, close = "</" + name + ">";
+  std::vector<Tag> found;
+  for (std::size_t at = svg.find(open); at != std::string::npos;
+       at = svg.find(open, at + 1)) {
+    const std::size_t begin = at + open.size(), end = svg.find('>', begin);
+    if (end == std::string::npos) break;
+    const std::size_t next = std::min(svg.find('<', end), svg.size());
+    found.push_back({svg.substr(begin, end - begin),
+                     svg.substr(end + 1, next - end - 1),
+                     svg.compare(next, close.size(), close) == 0});
+  }
+  return found;
+}
+
 /// Attributes of a tag, name to value.
 std::map<std::string, std::string> attributes(const std::string& tag) {
-  static const std::regex pattern(R"re(([a-zA-Z-]+)="([^"]*)")re");
   std::map<std::string, std::string> found;
-  for (std::sregex_iterator at(tag.begin(), tag.end(), pattern), end; at != end;
-       ++at)
-    found[(*at)[1]] = (*at)[2];
+  for (std::size_t at = 0; (at = tag.find("=\"", at)) != std::string::npos;) {
+    const std::size_t name = tag.find_last_of(" \n", at) + 1;
+    const std::size_t end = tag.find('"', at + 2);
+    if (end == std::string::npos) break;
+    found[tag.substr(name, at - name)] = tag.substr(at + 2, end - at - 2);
+    at = end;
+  }
   return found;
 }
 
@@ -33,18 +61,17 @@ std::string unescaped(std::string text) {
 }  // namespace
 
 std::vector<DrawnText> drawn_texts(const std::string& svg) {
-  static const std::regex pattern("<text([^>]*)>([^<]*)</text>");
   std::vector<DrawnText> found;
-  for (std::sregex_iterator at(svg.begin(), svg.end(), pattern), end; at != end;
-       ++at) {
-    const auto is = attributes((*at)[1]);
+  for (const Tag& tag : tags_in(svg, "text")) {
+    if (!tag.closed) continue;
+    const auto is = attributes(tag.attributes);
     viz::TextStyle style;
     style.size = std::stod(is.at("font-size"));
     style.bold = is.count("font-weight") > 0;
     if (is.count("text-anchor") > 0)
       style.anchor = is.at("text-anchor") == "middle" ? viz::Anchor::middle
                                                       : viz::Anchor::end;
-    const std::string text = unescaped((*at)[2]);
+    const std::string text = unescaped(tag.text);
     found.push_back(
         {text, style.bold, style.size,
          viz::text_box({std::stod(is.at("x")), std::stod(is.at("y"))}, text,
@@ -54,15 +81,14 @@ std::vector<DrawnText> drawn_texts(const std::string& svg) {
 }
 
 std::vector<viz::Point> drawn_points(const std::string& svg) {
-  static const std::regex path("<path([^>]*)>");
   static const std::regex move("[ML]([-0-9.]+) ([-0-9.]+)");
   static const std::regex arc("A[^MLAZ]* ([-0-9.]+) ([-0-9.]+)");
   static const std::regex box("H([-0-9.]+)V([-0-9.]+)");  // its far corner
   std::vector<viz::Point> found;
   const std::string shown = svg.substr(svg.find("</defs>"));
-  for (std::sregex_iterator at(shown.begin(), shown.end(), path), end;
-       at != end; ++at) {
-    const auto is = attributes((*at)[1]);
+  const std::sregex_iterator end;
+  for (const Tag& tag : tags_in(shown, "path")) {
+    const auto is = attributes(tag.attributes);
     if (is.count("clip-path") > 0) continue;
     const std::string& d = is.at("d");
     for (const std::regex& piece : {move, arc, box})
@@ -74,11 +100,9 @@ std::vector<viz::Point> drawn_points(const std::string& svg) {
 }
 
 std::vector<std::string> titles(const std::string& svg) {
-  static const std::regex pattern("<title>([^<]*)</title>");
   std::vector<std::string> found;
-  for (std::sregex_iterator at(svg.begin(), svg.end(), pattern), end; at != end;
-       ++at)
-    found.push_back(unescaped((*at)[1]));
+  for (const Tag& tag : tags_in(svg, "title"))
+    if (tag.closed) found.push_back(unescaped(tag.text));
   return found;
 }
 
