@@ -115,4 +115,6 @@ std::string edited(const std::string& from, const std::string& to) {
   return text.replace(at, from.size(), to);
 }
 
+bool sanitized() { return std::string_view(THINSPOT_PATIENCE) != "60"; }
+
 }  // namespace thinspot::tests

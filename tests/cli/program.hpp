@@ -20,6 +20,15 @@ Run run_thinspot(const std::filesystem::path& folder,
 /// Runs a line of bash in a folder, with $THINSPOT naming the program.
 Run shell(const std::filesystem::path& folder, const std::string& line);
 
+/// Whether the program takes what sanitizers do: terabytes of addresses, a
+/// process and a pipe of their own.
+bool sanitized();
+
+/// For a shell: leaks are not looked for. Some libraries of third parties are
+/// let go of before the look, and what they leak has no name to pass by.
+inline constexpr const char* kWithoutLeaks =
+    "export ASAN_OPTIONS=\"${ASAN_OPTIONS:-}:detect_leaks=0\"\n";
+
 std::vector<std::string> lines_of(const std::string& text);
 
 /// A sound case, kept here whole so that the tests know its lines: a token, one

@@ -62,7 +62,7 @@ bool have_display() {
 /// Runs a line of bash with a display of its own. Where a test may take so much
 /// memory and no more, the drawing library reserves more than that.
 Run on_display(const fs::path& folder, const std::string& line) {
-  put(folder / "line.sh", line);
+  put(folder / "line.sh", kWithoutLeaks + line);  // those of what draws
   return shell(folder,
                "ulimit -Sv unlimited; unset DISPLAY; exec xvfb-run -a "
                "-s '-screen 0 1280x1024x24' bash line.sh");
