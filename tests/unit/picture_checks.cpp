@@ -6,7 +6,6 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <regex>
 
 namespace thinspot::tests {
 
@@ -30,6 +29,24 @@ void check_texts(const std::string& svg, std::size_t least) {
   }
 }
 
+/// The first number in a tag with more than two decimals; "" none. By hand, as
+/// the stack of std::regex goes with what it passes over.
+std::string first_long_coordinate(const std::string& svg) {
+  const std::string digits = "0123456789", before = " \"MLA";
+  for (std::size_t at = 0; (at = svg.find('.', at + 1)) != std::string::npos;) {
+    const std::size_t first = svg.find_last_not_of(digits, at - 1);
+    const std::size_t end = svg.find_first_not_of(digits, at + 1);
+    if (first == std::string::npos || end == std::string::npos) continue;
+    if (first + 1 == at || before.find(svg[first]) == std::string::npos)
+      continue;
+    const std::size_t close = svg.find_first_of("<>", end);
+    if (end - at > 3 && close != std::string::npos &&
+        svg.compare(close - 1, 2, "/>") == 0)
+      return svg.substr(first + 1, end - first - 1);
+  }
+  return "";
+}
+
 void check_sound(const std::string& svg, std::size_t least = 11) {
   CHECK(svg.size() < 400'000);
   CHECK(fault_in_markup(svg) == "");
@@ -37,8 +54,7 @@ void check_sound(const std::string& svg, std::size_t least = 11) {
   CHECK(svg.find("inf") == std::string::npos);
   CHECK(svg.find("<title") != std::string::npos);
   // No coordinate with more than two decimals.
-  CHECK_FALSE(
-      std::regex_search(svg, std::regex("[ \"MLA][0-9]+\\.[0-9]{3}[^<>]*/>")));
+  CHECK(first_long_coordinate(svg) == "");
   check_texts(svg, least);
 }
 

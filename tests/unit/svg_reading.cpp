@@ -1,49 +1,11 @@
 #include "tests/unit/svg_reading.hpp"
 
 #include <algorithm>
-#include <map>
 #include <regex>
 
 namespace thinspot::tests {
 
 namespace {
-
-// Tags and attributes are found by hand: std::regex takes a stretch of stack
-// for each character that it matches, and a path has many thousands.
-
-/// A tag, and what stands in it up to the next.
-struct Tag {
-  std::string attributes, text;
-  bool closed = false;  ///< there is nothing else in it
-};
-
-std::vector<Tag> tags_in(const std::string& svg, const std::string& name) {
-  const std::string open = "<" + name, close = "</" + name + ">";
-  std::vector<Tag> found;
-  for (std::size_t at = svg.find(open); at != std::string::npos;
-       at = svg.find(open, at + 1)) {
-    const std::size_t begin = at + open.size(), end = svg.find('>', begin);
-    if (end == std::string::npos) break;
-    const std::size_t next = std::min(svg.find('<', end), svg.size());
-    found.push_back({svg.substr(begin, end - begin),
-                     svg.substr(end + 1, next - end - 1),
-                     svg.compare(next, close.size(), close) == 0});
-  }
-  return found;
-}
-
-/// Attributes of a tag, name to value.
-std::map<std::string, std::string> attributes(const std::string& tag) {
-  std::map<std::string, std::string> found;
-  for (std::size_t at = 0; (at = tag.find("=\"", at)) != std::string::npos;) {
-    const std::size_t name = tag.find_last_of(" \n", at) + 1;
-    const std::size_t end = tag.find('"', at + 2);
-    if (end == std::string::npos) break;
-    found[tag.substr(name, at - name)] = tag.substr(at + 2, end - at - 2);
-    at = end;
-  }
-  return found;
-}
 
 std::string unescaped(std::string text) {
   const std::pair<std::string, std::string> pairs[] = {{"&lt;", "<"},
@@ -59,6 +21,35 @@ std::string unescaped(std::string text) {
 }
 
 }  // namespace
+
+// By hand, as the stack of std::regex goes with what it passes over, and a path
+// has many thousand signs.
+std::vector<Tag> tags_in(const std::string& svg, const std::string& name) {
+  const std::string open = "<" + name, close = "</" + name + ">";
+  std::vector<Tag> found;
+  for (std::size_t at = svg.find(open); at != std::string::npos;
+       at = svg.find(open, at + 1)) {
+    const std::size_t begin = at + open.size(), end = svg.find('>', begin);
+    if (end == std::string::npos) break;
+    const std::size_t next = std::min(svg.find('<', end), svg.size());
+    found.push_back({svg.substr(begin, end - begin),
+                     svg.substr(end + 1, next - end - 1),
+                     svg.compare(next, close.size(), close) == 0, end + 1});
+  }
+  return found;
+}
+
+std::map<std::string, std::string> attributes(const std::string& tag) {
+  std::map<std::string, std::string> found;
+  for (std::size_t at = 0; (at = tag.find("=\"", at)) != std::string::npos;) {
+    const std::size_t name = tag.find_last_of(" \n", at) + 1;
+    const std::size_t end = tag.find('"', at + 2);
+    if (end == std::string::npos) break;
+    found[tag.substr(name, at - name)] = tag.substr(at + 2, end - at - 2);
+    at = end;
+  }
+  return found;
+}
 
 std::vector<DrawnText> drawn_texts(const std::string& svg) {
   std::vector<DrawnText> found;

@@ -2,10 +2,22 @@
 
 #include "viz/text_layout.hpp"
 
+#include <map>
 #include <string>
 #include <vector>
 
 namespace thinspot::tests {
+
+/// A tag, and what stands in it up to the next.
+struct Tag {
+  std::string attributes, text;
+  bool closed = false;  ///< there is nothing else in it
+  std::size_t end = 0;  ///< behind its ">"
+};
+std::vector<Tag> tags_in(const std::string& svg, const std::string& name);
+
+/// Attributes of a tag, name to value.
+std::map<std::string, std::string> attributes(const std::string& tag);
 
 /// A text of a picture with the room that it takes by our estimate.
 struct DrawnText {

@@ -6,7 +6,6 @@
 #include <catch2/catch.hpp>
 
 #include <limits>
-#include <regex>
 
 namespace thinspot::tests {
 
@@ -18,13 +17,6 @@ viz::SweptKey stepped(const std::string& name, const std::string& unit,
   for (std::size_t k = 0; k < count; ++k)
     key.values.push_back(first + step * static_cast<double>(k));
   return key;
-}
-
-std::string attribute(const std::string& tag, const std::string& name) {
-  std::smatch found;
-  return std::regex_search(tag, found, std::regex(" " + name + "=\"([^\"]*)\""))
-             ? found[1].str()
-             : "";
 }
 
 }  // namespace
@@ -65,15 +57,19 @@ viz::SweepMap slope(const viz::SweptKey& x, const viz::SweptKey& y) {
 }
 
 std::vector<DrawnPath> drawn_paths(const std::string& svg) {
-  static const std::regex pattern(
-      "<path([^>]*[^/>])/?>(?:<title>([^<]*)</title></path>)?");
   const std::string shown = svg.substr(svg.find("</defs>"));
   std::vector<DrawnPath> found;
-  for (std::sregex_iterator at(shown.begin(), shown.end(), pattern), end;
-       at != end; ++at) {
-    const std::string tag = (*at)[1];
-    found.push_back({attribute(tag, "fill"), attribute(tag, "stroke-dasharray"),
-                     attribute(tag, "d"), (*at)[2]});
+  for (const Tag& tag : tags_in(shown, "path")) {
+    auto is = attributes(tag.attributes);
+    DrawnPath path{is["fill"], is["stroke-dasharray"], is["d"], {}};
+    if (shown.compare(tag.end, 7, "<title>") == 0)
+      path.title =
+          tags_in(shown.substr(tag.end,
+                               shown.find("</title>", tag.end) + 8 - tag.end),
+                  "title")
+              .front()
+              .text;
+    found.push_back(std::move(path));
   }
   return found;
 }
