@@ -55,7 +55,7 @@ Following::Following(const mesh::Mesh& mesh, Ties ties)
   order_ = elimination_order(stiffness);
   const SparseMatrix by_places = in_order(stiffness, order_);
   // Each component on its own: a wall holds one and lets the other go.
-  for (std::size_t axis : {0, 1}) {
+  for (std::size_t axis = 0; axis < 2; ++axis) {
     std::vector<bool> held;
     for (int node : order_) held.push_back(ties_.held[at(node)][axis]);
     along_.emplace_back(by_places, held, Numbering::of_elimination);
