@@ -1,7 +1,6 @@
 #include "io/number.hpp"
 
 #include "io/quote.hpp"
-#include "mesh/digits.hpp"
 
 #include <fmt/format.h>
 

@@ -22,6 +22,12 @@ const std::vector<std::string> kGrid = {
     "--vary", "anode.sheet.gap=20 mm..40 mm:3", "--vary",
     "supply.current=0.2,0.4,0.8 A"};
 
+/// How many come next; none asks who starts them.
+const std::string kMpirun = std::string(kWithoutLeaks) +
+                            "export OMPI_ALLOW_RUN_AS_ROOT=1 "
+                            "OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1\n"
+                            "mpirun --oversubscribe -n ";
+
 /// @param more  behind case.toml
 Run sweep(const Scratch& scratch, std::vector<std::string> more) {
   put(scratch / "case.toml", sound_case());
@@ -154,16 +160,12 @@ TEST_CASE("sweep: one, two and four ranks of MPI, the same bytes") {
   }
   REQUIRE(sweep(scratch, with(kGrid, {"--out", "here"})).status == 0);
   for (const char* ranks : {"1", "2", "4"}) {
-    const Run run = shell(scratch.path(),
-                          kWithoutLeaks +
-                              std::string("export OMPI_ALLOW_RUN_AS_ROOT=1 "
-                                          "OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1\n"
-                                          "mpirun --oversubscribe -n ") +
-                              ranks +
-                              " \"$THINSPOT\" sweep case.toml --vary "
-                              "'anode.sheet.gap=20 mm..40 mm:3' --vary "
-                              "'supply.current=0.2,0.4,0.8 A' --out " +
-                              ranks);
+    const Run run =
+        shell(scratch.path(), kMpirun + ranks +
+                                  " \"$THINSPOT\" sweep case.toml --vary "
+                                  "'anode.sheet.gap=20 mm..40 mm:3' --vary "
+                                  "'supply.current=0.2,0.4,0.8 A' --out " +
+                                  ranks);
     CAPTURE(ranks, run.err);
     REQUIRE(run.status == 0);
     CHECK_THAT(run.out, Contains("9 points, 9 computed now"));
@@ -171,12 +173,9 @@ TEST_CASE("sweep: one, two and four ranks of MPI, the same bytes") {
   }
   // What is wrong is told once, by one of them.
   const Run wrong =
-      shell(scratch.path(),
-            kWithoutLeaks +
-                std::string("export OMPI_ALLOW_RUN_AS_ROOT=1 "
-                            "OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1\n"
-                            "mpirun --oversubscribe -n 2 \"$THINSPOT\" sweep "
-                            "case.toml --vary 'anode.sheet.gapp=20,30 mm'"));
+      shell(scratch.path(), kMpirun +
+                                "2 \"$THINSPOT\" sweep case.toml --vary "
+                                "'anode.sheet.gapp=20,30 mm'");
   CHECK(wrong.status == 2);
   const auto told = lines_of(wrong.err);
   CHECK(std::count_if(told.begin(), told.end(), [](const std::string& line) {

@@ -62,13 +62,10 @@ std::vector<DrawnPath> drawn_paths(const std::string& svg) {
   for (const Tag& tag : tags_in(shown, "path")) {
     auto is = attributes(tag.attributes);
     DrawnPath path{is["fill"], is["stroke-dasharray"], is["d"], {}};
-    if (shown.compare(tag.end, 7, "<title>") == 0)
-      path.title =
-          tags_in(shown.substr(tag.end,
-                               shown.find("</title>", tag.end) + 8 - tag.end),
-                  "title")
-              .front()
-              .text;
+    constexpr std::string_view title = "<title>";
+    const std::size_t begin = tag.end + title.size();
+    if (shown.compare(tag.end, title.size(), title) == 0)
+      path.title = shown.substr(begin, shown.find('<', begin) - begin);
     found.push_back(std::move(path));
   }
   return found;
