@@ -1,9 +1,10 @@
 #include "solver/certify.hpp"
 
-#include "mesh/refine.hpp"
 #include "solver/refinement.hpp"
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 namespace thinspot::solver {
 
@@ -23,6 +24,7 @@ Certified certify(Model model, const Case& c,
                   const WorkingPoint* before, const Progress& progress) {
   Certified result{std::move(model), {}, {}, false, 0};
   Eigen::VectorXd last_bar;
+  bool last = false;
   Unfolding rounds(progress);
   double to_come = kFirstGuess;
   for (;;) {
@@ -34,21 +36,21 @@ Certified certify(Model model, const Case& c,
     const Estimate estimate = estimate_errors(result.model, c, result.outcome);
     result.errors = estimate.errors;
     result.within = within(estimate);
-    if (result.within || result.rounds == kMostRounds ||
+    if (result.within || last || result.rounds == kMostRounds ||
         result.model.mesh.nodes.cols() > kMostNodes)
       break;
-    const std::vector<int> marked =
-        triangles_to_refine(result.model, estimate, last_bar);
+    std::optional<Refined> finer =
+        refined_as_far(result.model, estimate,
+                       triangles_to_refine(result.model, estimate, last_bar));
     last_bar = estimate.bar;
-    if (marked.empty()) break;
+    if (!finer) break;
+    last = finer->last;
     to_come = std::max(kReserve, rounds_to_come(estimate) - 1);
     round.at(kSolved);
     const double mesh_seconds = result.model.mesh_seconds;
     const double response_seconds = result.model.response_seconds;
-    mesh::Mesh finer =
-        mesh::refined(result.model.mesh, result.model.section, marked);
     result.model =
-        build_model(c, std::move(result.model.section), std::move(finer));
+        build_model(c, std::move(result.model.section), std::move(finer->mesh));
     result.model.mesh_seconds += mesh_seconds;
     result.model.response_seconds += response_seconds;
     ++result.rounds;

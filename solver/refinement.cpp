@@ -1,5 +1,7 @@
 #include "solver/refinement.hpp"
 
+#include "mesh/refine.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -9,6 +11,7 @@ namespace thinspot::solver {
 namespace {
 
 using Eigen::Index;
+using Eigen::VectorXd;
 
 /// Share of the allowed error that unmarked triangles may leave: theirs goes
 /// on in the next round as it is.
@@ -24,6 +27,13 @@ constexpr double kSlow = 0.7;
 
 /// By how many times a round brings the worst bar down, as a rule.
 constexpr double kUsual = 2;
+
+/// Of what a mesh may still grow, what a last round aims at: halving those that
+/// are marked halves some beside them too.
+constexpr double kMargin = 0.9;
+constexpr int kMostTries = 3;
+/// Room for less than this share of all nodes is not worth another round.
+constexpr double kWorthWhile = 0.1;
 
 }  // namespace
 
@@ -44,10 +54,12 @@ double rounds_to_come(const Estimate& e) {
 std::vector<int> triangles_to_refine(const Model& model, const Estimate& e,
                                      const Eigen::VectorXd& last_bar) {
   std::vector<bool> marked(static_cast<std::size_t>(e.share.rows()), false);
+  VectorXd worth = VectorXd::Zero(e.share.rows());
   std::vector<int> order(static_cast<std::size_t>(e.share.rows()));
   for (Index goal = 0; goal < e.bar.size(); ++goal) {
     if (e.bar(goal) <= e.allowed(goal)) continue;
     const auto share = e.share.col(goal);
+    worth = worth.cwiseMax(share / e.allowed(goal));
     std::iota(order.begin(), order.end(), 0);
     std::sort(order.begin(), order.end(),
               [&](int a, int b) { return share(a) > share(b); });
@@ -73,7 +85,33 @@ std::vector<int> triangles_to_refine(const Model& model, const Estimate& e,
   std::vector<int> triangles;
   for (std::size_t t = 0; t < marked.size(); ++t)
     if (marked[t]) triangles.push_back(static_cast<int>(t));
+  std::stable_sort(triangles.begin(), triangles.end(),
+                   [&](int a, int b) { return worth(a) > worth(b); });
   return triangles;
+}
+
+std::optional<Refined> refined_as_far(const Model& model,
+                                      const Estimate& estimate,
+                                      std::vector<int> marked) {
+  const auto refined = [&] {
+    return mesh::refined(model.mesh, model.section, marked);
+  };
+  if (marked.empty()) return std::nullopt;
+  Refined finer{refined(), false};
+  if (rounds_to_come(estimate) <= 1) return finer;
+  const Index now = model.mesh.nodes.cols();
+  const auto room = static_cast<double>(kMostNodes - now);
+  for (int k = 0; k < kMostTries; ++k) {
+    const Index then = finer.mesh.nodes.cols();
+    if (then <= kMostNodes) return finer;
+    if (room < kWorthWhile * static_cast<double>(kMostNodes)) break;
+    finer.last = true;
+    marked.resize(static_cast<std::size_t>(kMargin * room /
+                                           static_cast<double>(then - now) *
+                                           static_cast<double>(marked.size())));
+    finer.mesh = refined();
+  }
+  return std::nullopt;
 }
 
 }  // namespace thinspot::solver

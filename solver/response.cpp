@@ -32,6 +32,10 @@ constexpr double kMostResidual = 1e-9;
 /// rounding times the condition of the electrodes' laws.
 constexpr double kMostImbalance = 1e-7;
 
+/// Answers that are kept: inputs that move no current, and steps and looks at
+/// the same set-up again, ask for the same ones. And their potentials' bytes.
+constexpr double kMostKept = 4, kMostKeptBytes = 4e6;
+
 /// Values of one electrode's rows.
 VectorXd at_rows(const Electrode& electrode, const VectorXd& boundary) {
   VectorXd values(static_cast<Index>(electrode.rows.size()));
@@ -127,6 +131,22 @@ Response::Response(std::shared_ptr<const TurningResponse> turning, double angle,
     : turning_(std::move(turning)), at_{angle, waves} {}
 
 UnitAnswers Response::answer(double conductivity, const LocalLaws& laws) const {
+  const double bytes =
+      sizeof(double) *
+      static_cast<double>(electrodes().nodes.mesh_node.size()) *
+      static_cast<double>(laws.drives());
+  return kept_.get(
+      conductivity, laws,
+      [&] {
+        return std::make_shared<const UnitAnswers>(
+            answer_anew(conductivity, laws));
+      },
+      static_cast<std::size_t>(
+          std::clamp(kMostKeptBytes / bytes, 1.0, kMostKept)));
+}
+
+UnitAnswers Response::answer_anew(double conductivity,
+                                  const LocalLaws& laws) const {
   const Electrodes& all = electrodes();
   const auto rows = static_cast<Index>(all.nodes.mesh_node.size());
   const MatrixXd loads = unit_loads(all, rows, laws);

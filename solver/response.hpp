@@ -4,6 +4,7 @@
 #include "solver/condense.hpp"
 #include "solver/electrode_laws.hpp"
 #include "solver/electrodes.hpp"
+#include "solver/for_laws.hpp"
 #include "solver/laplace.hpp"
 #include "solver/turning_response.hpp"
 #include "solver/uncondensed_response.hpp"
@@ -113,6 +114,7 @@ class Response {
   Response(const mesh::Mesh& mesh, const mesh::Section& section,
            const std::vector<int>& order);
 
+  UnitAnswers answer_anew(double conductivity, const LocalLaws& laws) const;
   BoundaryAnswer solve_dense(double conductivity, const LocalLaws& laws,
                              const Eigen::MatrixXd& loads,
                              const Eigen::MatrixXd& held) const;
@@ -133,6 +135,7 @@ class Response {
   mutable std::shared_ptr<const Blocks> blocks_;
   std::shared_ptr<const TurningResponse> turning_;
   TurningResponse::At at_;
+  mutable ForLaws<UnitAnswers> kept_;
 };
 
 }  // namespace thinspot::solver
