@@ -1,6 +1,7 @@
 #include "io/what_if_json.hpp"
 
 #include "io/base64.hpp"
+#include "io/fit_text.hpp"
 #include "solver/deposit.hpp"
 #include "solver/laws.hpp"
 #include "solver/polarization.hpp"
@@ -32,6 +33,7 @@ Json supply(const solver::Supply& s) {
           {"current_density", or_null(s.current_density)},
           {"voltage", or_null(s.voltage)},
           {"voltage_limit", or_null(s.voltage_limit)},
+          {"adapter", s.adapter.has_value()},
           {"lead", s.lead_resistance.value}};
 }
 
@@ -156,6 +158,13 @@ Json part(const solver::WhatIfPart& p) {
   return out;
 }
 
+Json keys(const std::vector<solver::WhatIfKey>& turned) {
+  Json out = Json::array();
+  for (const auto& [key, value] : turned)
+    out.push_back({key, keyed_number(key, value), keyed_unit(key)});
+  return out;
+}
+
 Json range(const solver::WhatIfRange& r) { return {r.low, r.high}; }
 
 Json model(const WhatIf& what, const Result& result) {
@@ -174,7 +183,11 @@ Json model(const WhatIf& what, const Result& result) {
       {"ranges",
        {{"current", range(solver::kCurrentRange)},
         {"conductivity", range(solver::kConductivityRange)},
-        {"polarization", range(solver::kPolarizationRange)}}}};
+        {"polarization", range(solver::kPolarizationRange)}}},
+      {"keys",
+       {{"current", keys(what.current)},
+        {"conductivity", keys(what.conductivity)},
+        {"polarization", keys(what.polarization)}}}};
   Json table = Json::array();
   for (const auto& at : c.solution.efficiency_table)
     table.push_back({at.density, at.efficiency});
@@ -186,8 +199,9 @@ Json model(const WhatIf& what, const Result& result) {
   return out;
 }
 
-Json answer(const Result& result, const std::string& name) {
-  Json out = {{"layer", name}};
+/// @param file  of the layer, on the command line; 0: there is but one
+Json answer(const Result& result, const std::string& name, std::size_t file) {
+  Json out = {{"layer", name}, {"file", file}};
   if (!result.what_if) return out;
   if (!result.what_if->model)
     out["why_not"] = result.what_if->why_not;
@@ -200,9 +214,10 @@ Json answer(const Result& result, const std::string& name) {
 
 std::string what_if_json(const Result& result) {
   Json all = Json::array();
-  for (const solver::LayerResult& layer : result.layers)
-    if (layer.own.what_if) all.push_back(answer(layer.own, layer.name));
-  if (result.what_if) all.push_back(answer(result, ""));
+  for (std::size_t l = 0; l < result.layers.size(); ++l)
+    if (const solver::LayerResult& layer = result.layers[l]; layer.own.what_if)
+      all.push_back(answer(layer.own, layer.name, l + 1));
+  if (result.what_if) all.push_back(answer(result, "", 0));
   return all.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

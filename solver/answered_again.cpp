@@ -27,8 +27,8 @@ AnsweredPhases answered_phases(const Schedule& s, const Case& c,
           same_field(answered.used[j], used))
         outcome = answered.outcomes[j];
     if (!outcome)
-      outcome = std::make_shared<const Outcome>(
-          evaluate(before.solved->model, used, &before.solved->outcome.point));
+      outcome = std::make_shared<const Outcome>(evaluate(
+          before.solved->model, used, {&before.solved->outcome.point, true}));
     answered.outcomes.push_back(std::move(outcome));
   }
   return answered;

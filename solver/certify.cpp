@@ -30,7 +30,7 @@ Certified certify(Model model, const Case& c,
   for (;;) {
     const Progress round = rounds.next(1, to_come);
     round.at(0);
-    result.outcome = evaluate(result.model, c, nullptr, before);
+    result.outcome = evaluate(result.model, c, {before});
     before = &result.outcome.point;
     result.outcome.watched = watched;
     const Estimate estimate = estimate_errors(result.model, c, result.outcome);

@@ -64,7 +64,8 @@ LeftOut left_out(const Turnable& t, const Certified& solved, const Case& c) {
   const double fall = std::pow(closest, 2 * kFewer);
   const double factor = 2 * fall / (1 - fall);
   const Response fewer = turned_response(t, c, kFewer);
-  const WorkingPoint there = find_working_point(fewer, c, model.scale, &w);
+  const WorkingPoint there =
+      find_working_point(fewer, c, model.scale, {&w, true});
   LeftOut left;
   MeshErrors& e = left.errors;
   for (std::size_t p = 0; p < model.surfaces.size(); ++p) {

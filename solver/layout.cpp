@@ -226,7 +226,8 @@ Yield Layout::yield(const std::vector<Step>& steps, double factor) {
     s.growth = growth_per_density(s.used) / total;
     Standing& at = standing(s.used);
     s.model = at.model.get();
-    s.outcome = evaluate(*at.model, s.used, at.last ? &*at.last : nullptr);
+    s.outcome = evaluate(*at.model, s.used,
+                         at.last ? Beginning{&*at.last, true} : Beginning{});
     at.last = s.outcome.point;
     add_currents(s, all.content.steps[k].duration.value / total, y);
     if (k == 0) {

@@ -81,7 +81,7 @@ MovingPhase::State MovingPhase::solved_on(const mesh::Mesh& mesh,
   s.area = model.scale.part_area;
   // Who sets a current density sets a current, by the area as it is drawn.
   model.scale.part_area = as_drawn.scale.part_area;
-  Outcome outcome = evaluate(model, used_, &near);
+  Outcome outcome = evaluate(model, used_, {&near, true});
   for (PartOutcome& part : outcome.parts) {
     s.density.push_back(std::move(part.current_density));
     s.current.push_back(part.current);

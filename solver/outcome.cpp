@@ -6,11 +6,9 @@
 
 namespace thinspot::solver {
 
-Outcome evaluate(const Model& model, const Case& c, const WorkingPoint* near,
-                 const WorkingPoint* before) {
+Outcome evaluate(const Model& model, const Case& c, const Beginning& begin) {
   Outcome outcome;
-  outcome.point =
-      find_working_point(model.response, c, model.scale, near, before);
+  outcome.point = find_working_point(model.response, c, model.scale, begin);
   const WorkingPoint& w = outcome.point;
   const double window = c.accuracy.averaging_length;
   for (const Surface& surface : model.surfaces) {

@@ -40,10 +40,9 @@ struct Outcome {
 };
 
 /// Currents of the case in a model of its own geometry.
-/// @param near, before  as find_working_point takes them
+/// @param begin  as find_working_point takes it
 Outcome evaluate(const Model& model, const Case& c,
-                 const WorkingPoint* near = nullptr,
-                 const WorkingPoint* before = nullptr);
+                 const Beginning& begin = {});
 
 /// Windows and spread of a part's current density, from that.
 void put_extremes(PartOutcome& part, const Surface& surface, double window,

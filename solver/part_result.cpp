@@ -239,7 +239,8 @@ std::vector<Spot> find_spots(const View& v, const Case& c, double mean,
 
 constexpr double kAny = std::numeric_limits<double>::infinity();
 
-std::optional<double> share_in_range(const Case& c, const PartResult& part) {
+std::optional<double> share_in_working_range(const Case& c,
+                                             const PartResult& part) {
   if (!c.target.working_range) return std::nullopt;
   const auto [low, high] = *c.target.working_range;
   const double all = area_within(part.surface, -kAny, kAny);
@@ -315,7 +316,7 @@ DescribedPart describe_part(const Schedule& schedule, const Case& c,
   const double mean = part.thickness.value.mean;
   part.thin_spots = find_spots(v, c, mean, -1);
   part.heavy_spots = find_spots(v, c, mean, +1);
-  part.share_in_working_range = share_in_range(c, part);
+  part.share_in_working_range = share_in_working_range(c, part);
   result.part = std::move(part);
   return result;
 }

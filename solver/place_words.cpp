@@ -158,8 +158,8 @@ std::string end_in_words(const StretchEnd& end) {
   return "";
 }
 
-/// "12 mm", "3.4 mm", "0.3 mm".
-std::string millimetres(double metres) {
+/// As one would measure it: "12 mm", "3.4 mm", "0.3 mm".
+std::string measured_mm(double metres) {
   const double mm = 1e3 * metres;
   std::string text = mm < 0.095  ? fmt::format("{:.1g}", mm)
                      : mm < 9.95 ? fmt::format("{:.1f}", mm)
@@ -206,7 +206,7 @@ std::string place_in_words(const Section& section, const Outline& outline,
   const double at_end =
       std::max(kAtEndShare * length, std::min(kAtEnd, kMiddle * length));
   if (near.distance < at_end) return "on " + name + " at " + end_in_words(near);
-  return "on " + name + ", " + millimetres(near.distance) + " from " +
+  return "on " + name + ", " + measured_mm(near.distance) + " from " +
          end_in_words(near);
 }
 

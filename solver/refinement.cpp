@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 namespace thinspot::solver {
@@ -59,7 +60,9 @@ std::vector<int> triangles_to_refine(const Model& model, const Estimate& e,
   for (Index goal = 0; goal < e.bar.size(); ++goal) {
     if (e.bar(goal) <= e.allowed(goal)) continue;
     const auto share = e.share.col(goal);
-    worth = worth.cwiseMax(share / e.allowed(goal));
+    // Where nothing is allowed, without end.
+    worth = worth.cwiseMax(
+        share / std::max(e.allowed(goal), std::numeric_limits<double>::min()));
     std::iota(order.begin(), order.end(), 0);
     std::sort(order.begin(), order.end(),
               [&](int a, int b) { return share(a) > share(b); });

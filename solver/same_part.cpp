@@ -44,7 +44,7 @@ std::string words_for(Cut cut) {
 }
 
 /// Where two values differ in the last digits alone, as many digits as show it.
-std::string millimetres(double metres) {
+std::string in_full_mm(double metres) {
   return fmt::format("{:.7g} mm", 1e3 * metres);
 }
 
@@ -58,7 +58,7 @@ std::string size_text(const Solid& solid, const std::string& key) {
   const auto found = solid.sizes.find(key);
   if (found == solid.sizes.end()) return "not given";
   if (is_flag(solid, key)) return found->second != 0 ? "true" : "false";
-  return millimetres(found->second);
+  return in_full_mm(found->second);
 }
 
 std::optional<Difference> of_sizes(const Solid& here, const Solid& first) {
@@ -80,7 +80,7 @@ std::string outline_text(const Outline& o) {
   for (const mesh::Loop& loop : o.loops) curves += loop.size();
   const mesh::Point size = mesh::bounding_box(o).size();
   return fmt::format("an outline of {} curves, {} by {}", curves,
-                     millimetres(size.x()), millimetres(size.y()));
+                     in_full_mm(size.x()), in_full_mm(size.y()));
 }
 
 bool same_outline(const Outline& a, const Outline& b) {
@@ -149,7 +149,7 @@ std::optional<Difference> between(const Case& c, const Case& first) {
   if (differ(depth, other)) {
     const double length = mesh::perimeter(a);
     const auto text = [length](double d) {
-      return fmt::format("{} deep, {:.7g} cm2 in all", millimetres(d),
+      return fmt::format("{} deep, {:.7g} cm2 in all", in_full_mm(d),
                          1e4 * d * length);
     };
     return Difference{c.depth ? "depth" : "part.area", text(depth),

@@ -174,18 +174,16 @@ void operate(WorkingPoint& w, const Case& c, const SectionScale& scale) {
 
 WorkingPoint find_working_point(const Response& response, const Case& c,
                                 const SectionScale& scale,
-                                const WorkingPoint* near,
-                                const WorkingPoint* before) {
+                                const Beginning& begin) {
   WorkingPoint w;
   w.laws = laws_of(c, response.electrodes());
-  const WorkingPoint* begin = near ? near : before;
-  if (begin)
+  if (begin.at)
     for (std::size_t e = 0; e < w.laws.size(); ++e)
       if (rescales(polarization_of(c, response.electrodes().each[e].solid)) &&
           !w.laws[e].floating)
-        w.laws[e].resistance = begin->laws[e].resistance;
-  if (near) w.leading = near->leading;
-  CurvedLaws curved(response, c, scale, begin);
+        w.laws[e].resistance = begin.at->laws[e].resistance;
+  if (begin.near) w.leading = begin.at->leading;
+  CurvedLaws curved(response, c, scale, begin.at);
   curved.put(w.laws);
   settle(w, response, c, scale);
   for (int round = 1; round <= kMostTries; ++round) {
@@ -196,7 +194,7 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
       w.bent.push_back(curved.follow(w));
       change = std::max(change, w.bent.back());
     }
-    if (change < (near ? kNearlySettled : kSettled)) break;
+    if (change < (begin.near ? kNearlySettled : kSettled)) break;
     if (!r.electrodes.empty()) {
       const VectorXd next = newton_step(w, r, response, c, scale);
       for (std::size_t k = 0; k < r.electrodes.size(); ++k)
@@ -210,7 +208,7 @@ WorkingPoint find_working_point(const Response& response, const Case& c,
           "current and polarization do not settle: the voltage is hardly more "
           "than what polarization at the stated current density takes");
   }
-  if (!near && !w.rectifiers.empty()) {
+  if (!begin.near && !w.rectifiers.empty()) {
     w.leading = leading(w);
     operate(w, c, scale);
   }

@@ -60,19 +60,23 @@ Eigen::VectorXd current_density(const Response& response, const WorkingPoint& w,
 /// @throws NoResultError where no current flows at any voltage.
 void operate(WorkingPoint& w, const Case& c, const SectionScale& scale);
 
+/// Where a search for a working point begins.
+struct Beginning {
+  const WorkingPoint* at = nullptr;  ///< nullptr: nothing is known
+  /// Of a case that differs little: the search ends sooner, at 1e-6 of every
+  /// resistance. Else of the same case, on this or another mesh of the
+  /// electrodes: it ends as from nothing.
+  bool near = false;
+};
+
 /// Finds the current and voltage that supply, leads and laws agree on.
 /// Resistances given at a current density are rescaled to the mean of their
 /// electrode: R = R_at * at / mean, which is the slope of a Tafel law. Curved
 /// laws are followed by Newton's method on the response.
-/// @param near  of a case that differs little: the search begins there, and
-///              ends sooner, at 1e-6 of every resistance
-/// @param before  of the same case on this or another mesh of the electrodes:
-///                the search begins there, and ends as without it
 /// @throws InputError where the voltage cannot overcome the offsets.
 /// @throws NoResultError where the rescaling does not settle.
 WorkingPoint find_working_point(const Response& response, const Case& c,
                                 const SectionScale& scale,
-                                const WorkingPoint* near = nullptr,
-                                const WorkingPoint* before = nullptr);
+                                const Beginning& begin = {});
 
 }  // namespace thinspot::solver

@@ -128,6 +128,22 @@ class CoatOfFunctions {
   Coat coat_;
 };
 
+/// Those that turned_by changes.
+std::vector<WhatIfKey> keys_turned(Case c, double current, double conductivity,
+                                   double polarization) {
+  std::vector<double> after;
+  Case turned = turned_by(c, current, conductivity, polarization);
+  for_each_quantity(turned, [&](const std::string&, Quantity& q) {
+    after.push_back(q.value);
+  });
+  std::vector<WhatIfKey> keys;
+  auto next = after.begin();
+  for_each_quantity(c, [&](const std::string& key, Quantity& q) {
+    if (*next++ != q.value) keys.push_back({key, q.value});
+  });
+  return keys;
+}
+
 class Maker {
  public:
   Maker(const Schedule& s, const Case& c) : schedule_(s), case_(c) {}
@@ -135,6 +151,9 @@ class Maker {
   WhatIf make() {
     what_.scale = schedule_.steps.front().solved->model.scale;
     what_.by_density = schedule_.by_density();
+    what_.current = keys_turned(case_, 2, 1, 1);
+    what_.conductivity = keys_turned(case_, 1, 2, 1);
+    what_.polarization = keys_turned(case_, 1, 1, 2);
     groups_ = groups_of(schedule_);
     add_steps();
     for (Group& g : groups_) add_geometry(g);
@@ -316,9 +335,10 @@ Case turned_by(Case c, double current, double conductivity,
                double polarization) {
   const auto scale = [](Quantity& q, double by) { q.value *= by; };
   const auto drive = [&](Quantity& setting) { scale(setting, current); };
-  for_each_setting(c.supply, drive);
-  for (Rectifier& r : c.rectifiers) for_each_setting(r.supply, drive);
+  for_each_setting(c, drive);
   scale(c.solution.conductivity, conductivity);
+  for (Step& step : c.steps)
+    if (step.conductivity) scale(*step.conductivity, conductivity);
   const auto stretch = [&](Polarization& p) {
     for (Quantity* q : {&p.resistance, &p.tafel_slope, &p.reverse_tafel_slope})
       scale(*q, polarization);

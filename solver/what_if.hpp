@@ -109,6 +109,12 @@ struct WhatIfPart {
   std::vector<WhatIfPlace> places;
 };
 
+/// A number of the case that a knob turns, before it is turned.
+struct WhatIfKey {
+  std::string key;  ///< as for_each_quantity has it
+  double value = 0;
+};
+
 /// Everything that answers for other currents, times, conductivities,
 /// polarizations and turns of one case without its mesh.
 struct WhatIf {
@@ -117,6 +123,7 @@ struct WhatIf {
   std::vector<WhatIfStep> steps;  ///< of the case
   std::vector<WhatIfPart> parts;
   bool by_density = false;  ///< efficiency goes by current density
+  std::vector<WhatIfKey> current, conductivity, polarization;
 };
 
 /// Where there is none, why.

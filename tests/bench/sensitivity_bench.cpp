@@ -35,7 +35,7 @@ void print_times(const char* name, const solver::Case& c) {
           for (double share : {-0.01, 0.01}) {
             q.value = value * (1 + share);
             solver::evaluate(step.solved->model, solver::case_of_step(moved, 0),
-                             &step.solved->outcome.point);
+                             {&step.solved->outcome.point, true});
           }
           q.value = value;
         });

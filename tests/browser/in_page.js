@@ -65,7 +65,8 @@ function labelOf(input) {
 }
 
 function setSlider(label, value) {
-  const sliders = all("input[type=range]");
+  const sliders = all("input[type=range]")
+    .filter((s) => !s.closest("[hidden]"));
   const fitting = sliders.filter((s) => labelOf(s) === label);
   if (fitting.length !== 1) return [null, sliders.map(labelOf)];
   fitting[0].focus();

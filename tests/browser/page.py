@@ -190,7 +190,7 @@ class Page:
 
     # ---- hands ----
     def set_slider(self, label, value):
-        """Moves the slider of that label (all of its text, or aria-label).
+        """Moves the shown slider of that label (all its text, or aria-label).
 
         Its events are those of a hand: input, then change. Returns the value
         that it took, which keeps to its min, max and step. LookupError with

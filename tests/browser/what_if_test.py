@@ -12,15 +12,16 @@ import unittest
 from page import Page
 from solved import report, summary
 
-CASES = pathlib.Path(__file__).parents[2] / "cases"
+TESTS = pathlib.Path(__file__).parent
+CASES = TESTS.parents[1] / "cases"
 ALONE = ["token_one_sheet", "spoon_two_sheets", "bracket_from_recipe",
          "rack_of_six", "token_on_motor"]
 SHOWN = "#what-if .what-if:not([hidden])"
 
 
-def program(case, settings, folder):
-    """summary.json of a case solved with some --set, as the page words them."""
-    command = [os.environ["THINSPOT_PROGRAM"], "solve", case, "--quiet",
+def program(cases, settings, folder):
+    """summary.json of cases solved with some --set, as the page words them."""
+    command = [os.environ["THINSPOT_PROGRAM"], "solve", *cases, "--quiet",
                "--out", folder, *settings]
     subprocess.run(command, check=True)
     return json.loads((pathlib.Path(folder) / "summary.json").read_text())
@@ -29,8 +30,8 @@ def program(case, settings, folder):
 class WhatIf:
     """The card on which other settings are tried."""
 
-    def __init__(self, name, **size):
-        self.page = Page(report(name), **size)
+    def __init__(self, name, page=None, **size):
+        self.page = Page(page or report(name), **size)
         self.rest()
 
     def rest(self):
@@ -113,8 +114,57 @@ class AgainstTheProgram(unittest.TestCase):
                 self.assertTrue(settings)
                 with self.subTest(name, settings=settings), \
                         tempfile.TemporaryDirectory() as folder:
-                    anew = program(CASES / f"{name}.toml", settings, folder)
+                    anew = program([CASES / f"{name}.toml"], settings, folder)
                     self.compare(found, anew, f"{name} {settings}")
+
+    def test_the_words_hold_all_that_was_turned(self):
+        moves = {
+            "two_supplies": [
+                {"Current": 700, "Polarization at the part": 300},
+                {"Solution conducts": 300, "Voltage limit": 250},
+                {"Current": 400, "Voltage limit": 400,
+                 "Share of the current that makes metal": 600},
+            ],
+            "own_supply": [
+                {"Current": 300, "Polarization at the part": 700},
+                {"Voltage limit": 200, "Time": 300},
+                {"Step 2: turning": "6"},
+                {"Step 2: turning": "2", "Step 3: turning": "1",
+                 "Current": 650},
+                {"Step 3: turning": "4"},
+            ],
+        }
+        for name, of_case in moves.items():
+            with self.subTest(name), \
+                    tempfile.TemporaryDirectory() as folder:
+                self.compare_moved(name, of_case, pathlib.Path(folder))
+
+    def compare_moved(self, name, moves, folder):
+        case = TESTS / f"{name}.toml"
+        drawn = program([case], [], folder / "drawn")
+        page = folder / "drawn" / "report.html"
+        self.compare(WhatIf(name, page).data(), drawn, name)
+        for move in moves:
+            card = WhatIf(name, page)
+            for label, value in move.items():
+                found = (card.choose if isinstance(value, str)
+                         else card.slide)(label, value)
+            settings = card.settings()
+            with self.subTest(name, settings=settings):
+                anew = program([case], settings, folder / "anew")
+                self.compare(found, anew, f"{name} {settings}")
+
+    def test_an_adapter_has_no_limit_to_slide(self):
+        case = (CASES / "token_two_sheets.toml").read_text()
+        for line in ["voltage_limit = \"6 V\"", "adapter_voltage = \"6 V\""]:
+            with self.subTest(line), \
+                    tempfile.TemporaryDirectory() as folder:
+                path = pathlib.Path(folder) / "adapter.toml"
+                path.write_text(case.replace("voltage_limit = \"6 V\"", line))
+                program([path], [], folder + "/out")
+                page = Page(pathlib.Path(folder) / "out" / "report.html")
+                self.assertEqual("Voltage limit" in page.text(),
+                                 line.startswith("voltage_limit"))
 
     def test_turns_are_those_of_the_program(self):
         card = WhatIf("token_on_motor")
@@ -128,7 +178,7 @@ class AgainstTheProgram(unittest.TestCase):
             lines.insert(at + 1, "turning = { positions = 4 }")
             path = pathlib.Path(folder) / "turned.toml"
             path.write_text("\n".join(lines))
-            self.compare(found, program(path, [], folder + "/out"),
+            self.compare(found, program([path], [], folder + "/out"),
                          "four positions")
 
     def test_each_layer_is_itself(self):
@@ -138,7 +188,18 @@ class AgainstTheProgram(unittest.TestCase):
         for k, layer in enumerate(layers):
             found = card.choose("Layer, by itself:", str(k))
             self.compare(found, layer, layer["name"])
-            self.assertNotIn("2:", " ".join(card.settings()))
+
+    def test_the_words_say_which_layer_they_are_for(self):
+        name = "token_copper-token_nickel"
+        card = WhatIf(name)
+        card.choose("Layer, by itself:", "1")
+        found = card.slide("Current", 700)
+        settings = card.settings()
+        self.assertTrue(settings)
+        with tempfile.TemporaryDirectory() as folder:
+            files = [CASES / f"{layer}.toml" for layer in name.split("-")]
+            anew = program(files, settings, folder)
+            self.compare(found, anew["layers"][1], settings)
 
 
 class Knobs(unittest.TestCase):

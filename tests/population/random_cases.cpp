@@ -112,6 +112,8 @@ struct Tally {
   std::uint64_t done = 0;
   std::map<char, std::uint64_t> count;
   std::vector<std::string> slow;
+  double longest = 0;  // s
+  std::uint64_t longest_seed = 0;
   std::map<std::string, std::uint64_t> none;
   std::vector<std::string> wrong;
 };
@@ -162,6 +164,10 @@ int main(int count, char** arguments) {
         said = kWrong + std::string(error.what());
       }
       const std::lock_guard lock(tally.one);
+      if (took > tally.longest) {
+        tally.longest = took;
+        tally.longest_seed = seed;
+      }
       if (took > kSlow)
         tally.slow.push_back(fmt::format("seed {} took {:.1f} s", seed, took));
       ++tally.count[said.front()];
@@ -186,6 +192,8 @@ int main(int count, char** arguments) {
       "wrong\n",
       cases, first, tally.count[kSolved], tally.count[kCoarse],
       tally.count[kRefused], tally.count[kNone], tally.wrong.size());
+  fmt::print("  seed {} took longest, {:.1f} s\n", tally.longest_seed,
+             tally.longest);
   for (const auto& [message, times] : tally.none)
     fmt::print("  {} x {}\n", times, message);
   for (const std::string& slow : tally.slow) fmt::print("  {}\n", slow);

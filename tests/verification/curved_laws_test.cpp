@@ -148,8 +148,7 @@ TEST_CASE("a search that begins where it ended is done at once") {
   const solver::Model model = solver::build_model(c);
   const solver::Outcome first = solver::evaluate(model, c);
   REQUIRE(first.point.bent.size() >= 3);
-  const solver::Outcome again =
-      solver::evaluate(model, c, nullptr, &first.point);
+  const solver::Outcome again = solver::evaluate(model, c, {&first.point});
   CHECK(again.point.bent.size() == 1);
   // Settled to 1e-10 both times.
   CHECK(again.point.terminal_voltage ==

@@ -1,43 +1,5 @@
 // ---- the card on which other settings are tried ----
 
-// What is tried last, as the command line takes it.
-function asCommand(model, settings) {
-  const words = [], set = settingOf(model);
-  const single = model.steps.every((s) => !s.rectifiers && s.supply) &&
-    allAlike(model.steps.map((s) => s.supply[set.by]));
-  const add = (key, value) => words.push(`--set ${key}="${value}"`);
-  const number = (value) => String(Number(value.toPrecision(6)));
-  const supply = model.steps[0].supply;
-  if (settings.current !== 1 && set.by && single) {
-    const [size, unit] = { voltage: [1, "V"], current: [1, "A"],
-      current_density: [0.01, "A/dm2"] }[set.by];
-    add("supply." + set.by,
-      number(supply[set.by] * settings.current * size) + " " + unit);
-  }
-  if (settings.voltageLimit !== undefined && single) {
-    add("supply.voltage_limit", number(settings.voltageLimit) + " V");
-  }
-  if (settings.conductivity !== 1) {
-    add("solution.conductivity",
-      number(model.steps[0].conductivity * settings.conductivity) + " S/m");
-  }
-  const cathode = cathodesOf(model)[0];
-  if (settings.polarization !== 1 && cathode && !cathode.curve) {
-    add("cathode.polarization_resistance",
-      number(cathode.stated * settings.polarization * 1e4) + " ohm cm2");
-  }
-  if (settings.efficiency !== 1 && !model.by_density) {
-    add("solution.efficiency",
-      number(model.steps[0].efficiency * settings.efficiency));
-  }
-  settings.steps.forEach((step, k) => {
-    if (step.duration !== model.steps[k].duration) {
-      add(`step.${k + 1}.duration`, number(step.duration / 60) + " min");
-    }
-  });
-  return words.join(" ");
-}
-
 const leastOf = (answer) =>
   Math.min(...answer.parts.map((p) => p.leastJudged)
     .filter((v) => !Number.isNaN(v)));

@@ -74,9 +74,10 @@ function knobsOf(model, base, change) {
   }), key);
   factor("current", set.label, set.text);
   const volts = Math.max(...base.steps.map((s) => s.voltage));
-  const limits = model.steps.flatMap((s) => s.rectifiers || [s.supply])
-    .map((s) => s.voltage_limit);
-  if (set.by !== "voltage") {
+  const supplies = model.steps.flatMap((s) => s.rectifiers || [s.supply]);
+  const limits = supplies.map((s) => s.voltage_limit);
+  // An adapter has nothing to set it with.
+  if (set.by !== "voltage" && !supplies.some((s) => s.adapter)) {
     const range = [0.3 * volts, 3 * volts];
     all.push(knob({
       label: "Voltage limit", range, value: range[1],
