@@ -1,6 +1,6 @@
 #include "io/fit_json.hpp"
 
-#include "io/fit_text.hpp"
+#include "io/keyed_quantity.hpp"
 #include "io/number_text.hpp"
 #include "io/program.hpp"
 #include "io/quantity_words.hpp"

@@ -2,7 +2,7 @@
 
 #include "io/derived_case.hpp"
 #include "io/document.hpp"
-#include "io/fit_text.hpp"
+#include "io/keyed_quantity.hpp"
 #include "io/override.hpp"
 #include "io/quantity_text.hpp"
 #include "io/quote.hpp"

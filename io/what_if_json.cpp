@@ -1,7 +1,7 @@
 #include "io/what_if_json.hpp"
 
 #include "io/base64.hpp"
-#include "io/fit_text.hpp"
+#include "io/keyed_quantity.hpp"
 #include "solver/deposit.hpp"
 #include "solver/laws.hpp"
 #include "solver/polarization.hpp"

@@ -1,8 +1,8 @@
 #include "io/fitted_case.hpp"
 
 #include "io/fit_json.hpp"
-#include "io/fit_text.hpp"
 #include "io/fit_words.hpp"
+#include "io/keyed_quantity.hpp"
 #include "mesh/errors.hpp"
 #include "tests/unit/case_text.hpp"
 #include "tests/unit/fit_samples.hpp"

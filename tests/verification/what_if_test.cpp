@@ -11,6 +11,9 @@
 
 #include <cmath>
 #include <numbers>
+#include <string>
+#include <utility>
+#include <vector>
 
 using namespace thinspot;
 using Eigen::Index;
@@ -115,6 +118,42 @@ TEST_CASE("reduced: a part that holds its potential") {
   c.cathode.at.reset();
   check_case(c, 1, 1, 1);
   check_case(c, 1.7, 0.7, 1);
+}
+
+// What the page puts into its words for the command line: values of the case as
+// it was given, those of its steps too.
+TEST_CASE("reduced: the keys that each knob turns") {
+  solver::Case c = tests::token();
+  c.cathode.law = solver::Law::butler_volmer;
+  c.cathode.exchange_current_density.value = 20;
+  c.cathode.tafel_slope.value = 0.12;
+  c.cathode.reverse_tafel_slope.value = 0.1;
+  c.cathode.at.reset();
+  c.supply = {};
+  c.supply.current = solver::Quantity{0.3};
+  solver::Step second = c.steps.front();
+  second.supply = c.supply;
+  second.supply->current->value = 0.2;
+  second.temperature = c.solution.temperature + 5;
+  second.conductivity = solver::Quantity{c.solution.conductivity.value + 2};
+  c.steps.push_back(second);
+  const solver::WhatIfAnswer answer =
+      solver::what_if(solver::run_schedule(c), c);
+  REQUIRE(answer.model);
+  using Keys = std::vector<std::pair<std::string, double>>;
+  const auto listed = [](const std::vector<solver::WhatIfKey>& keys) {
+    Keys all;
+    for (const solver::WhatIfKey& k : keys) all.emplace_back(k.key, k.value);
+    return all;
+  };
+  CHECK(listed(answer.model->current) ==
+        Keys{{"supply.current", 0.3}, {"step.2.supply.current", 0.2}});
+  CHECK(listed(answer.model->conductivity) ==
+        Keys{{"solution.conductivity", c.solution.conductivity.value},
+             {"step.2.conductivity", c.solution.conductivity.value + 2}});
+  CHECK(listed(answer.model->polarization) ==
+        Keys{{"cathode.tafel_slope", 0.12},
+             {"cathode.reverse_tafel_slope", 0.1}});
 }
 
 TEST_CASE("reduced: constants carry no current at any turn") {

@@ -1,4 +1,4 @@
-#include "io/fit_text.hpp"
+#include "io/keyed_quantity.hpp"
 
 #include "mesh/digits.hpp"
 
