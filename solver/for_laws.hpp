@@ -16,8 +16,8 @@ class ForLaws {
  public:
   /// @param make  returns a shared pointer to what is made for these; called
   ///              where it is not kept
-  /// @param most  kept at a time, those asked for last; room for one more is
-  ///              made before that is, as it may need what others take
+  /// @param most  kept at a time, 1 or more, those asked for last; room for one
+  ///              more is made before that is, as it may need what others take
   template <class Make>
   const Made& get(double conductivity, const LocalLaws& laws, Make make,
                   std::size_t most = 1) {
@@ -28,8 +28,7 @@ class ForLaws {
     if (found != kept_.end()) {
       std::rotate(found, found + 1, kept_.end());
     } else {
-      if (kept_.size() >= most)
-        kept_.erase(kept_.begin(), kept_.end() - (most - 1));
+      while (kept_.size() >= most) kept_.erase(kept_.begin());
       kept_.push_back({conductivity, laws, make()});
     }
     return *kept_.back().made;
