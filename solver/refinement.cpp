@@ -104,17 +104,17 @@ std::optional<Refined> refined_as_far(const Model& model,
   if (rounds_to_come(estimate) <= 1) return finer;
   const Index now = model.mesh.nodes.cols();
   const auto room = static_cast<double>(kMostNodes - now);
-  for (int k = 0; k < kMostTries; ++k) {
-    const Index then = finer.mesh.nodes.cols();
-    if (then <= kMostNodes) return finer;
-    if (room < kWorthWhile * static_cast<double>(kMostNodes)) break;
+  for (int tries = 0; finer.mesh.nodes.cols() > kMostNodes; ++tries) {
+    if (tries == kMostTries ||
+        room < kWorthWhile * static_cast<double>(kMostNodes))
+      return std::nullopt;
+    const auto grown = static_cast<double>(finer.mesh.nodes.cols() - now);
     finer.last = true;
-    marked.resize(static_cast<std::size_t>(kMargin * room /
-                                           static_cast<double>(then - now) *
+    marked.resize(static_cast<std::size_t>(kMargin * room / grown *
                                            static_cast<double>(marked.size())));
     finer.mesh = refined();
   }
-  return std::nullopt;
+  return finer;
 }
 
 }  // namespace thinspot::solver

@@ -1,7 +1,6 @@
 // Meshes whose systems are solved by iteration: against a factor on the same
 // mesh, and against an exact solution.
 #include "bench_cases.hpp"
-#include "mesh/refine.hpp"
 #include "solved.hpp"
 #include "solver/estimate.hpp"
 #include "solver/linear_solve.hpp"
@@ -11,7 +10,6 @@
 
 #include <cmath>
 #include <numbers>
-#include <utility>
 
 using namespace thinspot;
 using Eigen::Index;
@@ -24,11 +22,7 @@ constexpr double pi = std::numbers::pi;
 
 /// Refined until its system is iterated.
 solver::Model large_model(const solver::Case& c) {
-  mesh::Section section = mesh::build_section(c.section);
-  mesh::Mesh mesh = mesh::generate(section, solver::grading_of(c));
-  while (mesh.nodes.cols() < solver::kIteratedFrom)
-    mesh = mesh::refined(mesh, section);
-  return solver::build_model(c, std::move(section), std::move(mesh));
+  return tests::model_of(c, solver::kIteratedFrom);
 }
 
 /// Potential everywhere for one volt behind each law, by a factor.

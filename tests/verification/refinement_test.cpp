@@ -1,7 +1,6 @@
 // Where refining ends when the tolerance is out of reach.
 #include "solver/refinement.hpp"
 #include "bench_cases.hpp"
-#include "mesh/refine.hpp"
 #include "solved.hpp"
 #include "solver/certify.hpp"
 
@@ -9,8 +8,6 @@
 
 #include <cmath>
 #include <numbers>
-#include <optional>
-#include <utility>
 
 using namespace thinspot;
 using Eigen::Index;
@@ -19,20 +16,12 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-/// Too large for each of its triangles to be made into four.
-solver::Model well_refined(const solver::Case& c) {
-  mesh::Section section = mesh::build_section(c.section);
-  mesh::Mesh mesh = mesh::generate(section, solver::grading_of(c));
-  while (mesh.nodes.cols() < solver::kMostNodes / 4)
-    mesh = mesh::refined(mesh, section);
-  return solver::build_model(c, std::move(section), std::move(mesh));
-}
-
 }  // namespace
 
 TEST_CASE("a mesh that would have to be iterated is made for a last round") {
   const solver::Case c = tests::token();
-  const solver::Model model = well_refined(c);
+  // Too large for each of its triangles to be made into four.
+  const solver::Model model = tests::model_of(c, solver::kMostNodes / 4);
   const Index now = model.mesh.nodes.cols();
   REQUIRE(now < solver::kMostNodes * 17 / 20);
   solver::Outcome outcome = solver::evaluate(model, c);

@@ -42,6 +42,13 @@ Solved certified(const solver::Case& c) {
   return {c, std::move(done.model), std::move(done.outcome)};
 }
 
+solver::Model model_of(const solver::Case& c, Eigen::Index least_nodes) {
+  mesh::Section section = mesh::build_section(c.section);
+  mesh::Mesh mesh = mesh::generate(section, solver::grading_of(c));
+  while (mesh.nodes.cols() < least_nodes) mesh = mesh::refined(mesh, section);
+  return solver::build_model(c, std::move(section), std::move(mesh));
+}
+
 Solved refined(const Solved& s) {
   solver::Model model = solver::build_model(
       s.used, s.model.section, mesh::refined(s.model.mesh, s.model.section));

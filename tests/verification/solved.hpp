@@ -27,6 +27,10 @@ Solved certified(const solver::Case& c);
 /// The same case on its mesh with every triangle made into four.
 Solved refined(const Solved& s);
 
+/// The case on its first mesh, refined as often as it takes to have so many
+/// nodes.
+solver::Model model_of(const solver::Case& c, Eigen::Index least_nodes);
+
 /// The case on its first mesh, and on that refined again and again.
 std::vector<Solved> family(const solver::Case& c, int times);
 
